@@ -1,0 +1,217 @@
+package chart
+
+import (
+	"cmp"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// Chart is a number of layer sets, indexed. It does not change after New and
+// may be asked from many goroutines, each with a Query of its own.
+type Chart struct {
+	sets     []*Set // largest scale first
+	features []*Feature
+	edges    tree // boundaries of all that a leg may meet
+	shore    tree // land and drying areas, and where the data end
+	marks    tree
+	deep     *depthGrid
+	onlyOwn  bool // only private sets are loaded
+}
+
+// Classes of our own for places where the charts say nothing.
+const (
+	// gapCover is an edge beyond which no set has data.
+	gapCover Class = 60001
+	// gapTiles is an edge beyond which a set that should has no depth or land.
+	gapTiles Class = 60002
+	// refusedArea is the box of a feature that was left out.
+	refusedArea Class = 60003
+)
+
+// New indexes layer sets. It sorts them by scale, gives every feature its set
+// and its depth datum, and cuts edges longer than a kilometre, so that a
+// straight edge means the same line (straight in longitude and latitude, as
+// RFC 7946 has it) in every Plane.
+func New(sets ...*Set) *Chart {
+	c := &Chart{sets: slices.Clone(sets), onlyOwn: true}
+	slices.SortStableFunc(c.sets, func(a, b *Set) int { return cmp.Compare(rank(a), rank(b)) })
+	for _, s := range c.sets {
+		c.onlyOwn = c.onlyOwn && s.Authority == Private
+		c.addSet(s)
+	}
+	c.addGaps()
+	c.deep = newDepthGrid(c)
+	return c
+}
+
+// rank orders sets: charts before private layers, larger scales first, and
+// charts of unknown scale after those of known.
+func rank(s *Set) int {
+	switch {
+	case s.Authority == Private:
+		return 1 << 31
+	case s.Scale <= 0:
+		return 1 << 30
+	}
+	return s.Scale
+}
+
+// Sets are the layer sets, largest scale first, private ones last.
+func (c *Chart) Sets() []*Set { return c.sets }
+
+// OnlyPrivate tells whether no chart but private layers is loaded.
+func (c *Chart) OnlyPrivate() bool { return c.onlyOwn }
+
+// Features are all features of all sets.
+func (c *Chart) Features() []*Feature { return c.features }
+
+func (c *Chart) addSet(s *Set) {
+	resolveDatums(s)
+	for i := range s.Features {
+		f := &s.Features[i]
+		f.Set = s
+		densify(&f.Geometry)
+		c.add(f)
+	}
+	for _, r := range s.Refused {
+		if !r.Boxless {
+			c.add(refusedFeature(s, r))
+		}
+	}
+}
+
+// add gives a feature its number and puts it where it will be looked for.
+func (c *Chart) add(f *Feature) {
+	i := len(c.features)
+	c.features = append(c.features, f)
+	switch {
+	case f.Class.Mark():
+		c.marks.add(i, &f.Geometry)
+	case f.meetsLegs():
+		c.edges.add(i, &f.Geometry)
+	}
+	if f.stopsWaves() || f.Class == gapCover {
+		c.shore.add(i, &f.Geometry)
+	}
+}
+
+// meetsLegs tells whether a leg has to know of the feature.
+func (f *Feature) meetsLegs() bool {
+	k := f.Class
+	switch {
+	case f.Prim == None || k == NoClass && f.Rules == nil:
+		return false
+	case k.group1(), k.Danger(), k.NoGo(), k.Overhead(), k.Shoreline(), k.Confined(), f.Rules != nil:
+		return true
+	}
+	switch k {
+	case DEPCNT, SOUNDG, GATCON, TSSLPT, TSEZNE, CTNARE, PRCARE, FAIRWY, ACHARE,
+		CBLSUB, CBLARE, PIPSOL, PIPARE, MCOVR, MQUAL, MNSYS, gapCover, gapTiles, refusedArea:
+		return true
+	}
+	return false
+}
+
+// stopsWaves tells whether the feature can stop a ray to the shore: land areas
+// of charts, and areas that dry throughout (the height of tide decides).
+// Private layers never shorten a fetch, nor do islets charted as points.
+func (f *Feature) stopsWaves() bool {
+	if f.Prim != Area || f.Set == nil || f.Set.Authority == Private {
+		return false
+	}
+	return f.Class == LNDARE || f.Class == DEPARE && f.DepthMaxM < 0
+}
+
+// refusedFeature stands for a feature that was left out: unknown water.
+func refusedFeature(s *Set, r Refused) *Feature {
+	lo, hi := r.Min, r.Max
+	ring := []Coord{lo, {hi.Lon, lo.Lat}, hi, {lo.Lon, hi.Lat}, lo}
+	return &Feature{Class: refusedArea, Set: s, Index: r.Index, File: r.File, Info: r.Code,
+		DepthMinM: Unknown, DepthMaxM: Unknown,
+		Geometry: Geometry{Prim: Area, Coords: ring, Ends: []int32{5}}}
+}
+
+// densify cuts edges longer than a kilometre.
+func densify(g *Geometry) {
+	if g.Prim != Line && g.Prim != Area || !hasLongEdge(g) {
+		return
+	}
+	out := Geometry{Prim: g.Prim}
+	g.Parts(func(part []Coord) {
+		for i, c := range part {
+			if i > 0 {
+				out.Coords = appendBetween(out.Coords, part[i-1], c)
+			}
+			out.Coords = append(out.Coords, c)
+		}
+		out.Ends = append(out.Ends, int32(len(out.Coords)))
+	})
+	g.Coords, g.Ends = out.Coords, out.Ends
+}
+
+// longEdge is about a kilometre of latitude, in 1e-7 degrees. A degree of
+// longitude is no longer than one of latitude.
+const longEdge = 90000
+
+func edgeLength(a, b Coord) int64 {
+	return max(abs(int64(a.Lon)-int64(b.Lon)), abs(int64(a.Lat)-int64(b.Lat)))
+}
+
+func abs(v int64) int64 { return max(v, -v) }
+
+func hasLongEdge(g *Geometry) bool {
+	long := false
+	g.Parts(func(part []Coord) {
+		for i := 1; i < len(part); i++ {
+			long = long || edgeLength(part[i-1], part[i]) > longEdge
+		}
+	})
+	return long
+}
+
+// appendBetween appends the vertices that cut a-b into short edges. Seen from
+// either end the same places come out, so shared edges stay shared. Edges
+// longer than 20 degrees are cut into the same number of longer ones.
+func appendBetween(out []Coord, a, b Coord) []Coord {
+	n := min((edgeLength(a, b)+longEdge-1)/longEdge, 2000)
+	from, to, flip := a, b, false
+	if b.Lon < a.Lon || b.Lon == a.Lon && b.Lat < a.Lat {
+		from, to, flip = b, a, true
+	}
+	for i := int64(1); i < n; i++ {
+		k := i
+		if flip {
+			k = n - i
+		}
+		out = append(out, Coord{
+			int32(int64(from.Lon) + (int64(to.Lon)-int64(from.Lon))*k/n),
+			int32(int64(from.Lat) + (int64(to.Lat)-int64(from.Lat))*k/n)})
+	}
+	return out
+}
+
+// Bounds is the box of all M_COVR 1 areas, or of all features where there is
+// none. ok is false for an empty chart.
+func (c *Chart) Bounds() (b orb.Bound, ok bool) {
+	for _, covered := range []bool{true, false} {
+		for _, f := range c.features {
+			if len(f.Coords) == 0 || covered && !f.covers() {
+				continue
+			}
+			lo, hi := box(f.Coords)
+			fb := orb.Bound{Min: lo.Position(), Max: hi.Position()}
+			if !ok {
+				b, ok = fb, true
+			}
+			b = b.Union(fb)
+		}
+		if ok {
+			break
+		}
+	}
+	return b, ok
+}
+
+// covers tells whether the feature says that there are data inside it.
+func (f *Feature) covers() bool { return f.Class == MCOVR && f.Meta != nil && f.Meta.CatCov == 1 }

@@ -1,0 +1,64 @@
+package chart
+
+import "time"
+
+// MonthDay is a day of the year as month·100 + day; 0 is none.
+type MonthDay int
+
+// Season is when a rule holds: every year between two days (the end day
+// included, over New Year if it wraps), between two dates, or always. Its zero
+// value is always. Source: S-57 PERSTA/PEREND and DATSTA/DATEND.
+type Season struct {
+	From, To       MonthDay  // both or none
+	FirstDay, Last time.Time // calendar dates at 00:00 UTC; zero is open
+}
+
+// Always tells whether the rule has no season.
+func (s Season) Always() bool { return s == Season{} }
+
+// Holds tells whether the rule is in force on the calendar day of t, read in
+// t's own location.
+func (s Season) Holds(t time.Time) bool {
+	y, m, d := t.Date()
+	day := time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
+	if !s.FirstDay.IsZero() && day.Before(s.FirstDay) || !s.Last.IsZero() && day.After(s.Last) {
+		return false
+	}
+	if s.From == 0 || s.To == 0 {
+		return true
+	}
+	md := MonthDay(int(m)*100 + d)
+	if s.From <= s.To {
+		return s.From <= md && md <= s.To
+	}
+	return md >= s.From || md <= s.To
+}
+
+// Limit is the speed limit in knots for a boat of the given vessel classes:
+// the lowest of those that hold for every vessel or for one of hers. ok is
+// false where the zone states none.
+func (r *Rules) Limit(vesselClasses []string) (kn float64, ok bool) {
+	for _, l := range r.Limits {
+		if !l.holdsFor(vesselClasses) {
+			continue
+		}
+		if !ok || l.Kn < kn {
+			kn, ok = l.Kn, true
+		}
+	}
+	return kn, ok
+}
+
+// holdsFor: a limit for a class of vessels holds unless the skipper named her
+// classes and it is not among them; not knowing, it holds.
+func (l SpeedLimit) holdsFor(classes []string) bool {
+	if l.VesselClass == "" || len(classes) == 0 {
+		return true
+	}
+	for _, c := range classes {
+		if c == l.VesselClass {
+			return true
+		}
+	}
+	return false
+}
