@@ -1,0 +1,249 @@
+package passage
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
+)
+
+// Waters is what the track depends on besides the plan.
+type Waters struct {
+	Chart *chart.Chart // nil: no zones are known
+	// SeaM is the significant wave height in metres at a place and time, ok
+	// false where it is not known (she is then taken not to be slowed by it:
+	// the missing wind is a finding of its own). nil: never known.
+	SeaM func(orb.Point, time.Time) (hsM float64, ok bool)
+	// Stream is where the water runs to and how fast in knots. nil: speeds are
+	// over the ground.
+	Stream func(time.Time) (towardDeg, kn float64, ok bool)
+}
+
+// seaStepM is how far apart the sea is looked at along a leg.
+const seaStepM = geo.NauticalMileM / 4
+
+// warmAgainAfter is how long a stop must be for the engine to be cold again.
+const warmAgainAfter = 2 * time.Hour
+
+// rounds is how often a route is laid out, each time deciding what depends on
+// the time (warm-up, season, stream, sea) with the times of the round before.
+// Times settle to a second after the third but for the sea, which may slow her
+// and so be met later; it is looked at again where that moves it by more than
+// seaTolerance.
+const rounds = 5
+
+const seaTolerance = 10 * time.Minute
+
+// leastKn is the speed over the ground that a foul stream leaves her at least,
+// so that a plan against a stream she cannot stem still ends; Lay reports it.
+const leastKn = 0.5
+
+// Lay lays a plan out in time. The plan is complete as its decoder leaves it;
+// an error says what is missing for a track, or where a stream is stronger
+// than she is.
+func Lay(p *plan.Plan, w Waters) (*Track, error) {
+	if len(p.Parts) == 0 || p.Parts[0].Route == nil || p.Parts[0].Route.Depart == nil {
+		return nil, fmt.Errorf("the plan has no first route with a time of departure; a route with `depart` is wanted")
+	}
+	l := &layer{plan: p, waters: w, track: &Track{Depart: *p.Parts[0].Route.Depart}}
+	if w.Chart != nil {
+		l.query = w.Chart.NewQuery()
+	}
+	at, cold := l.track.Depart, true
+	route := 0
+	for i, part := range p.Parts {
+		if part.Stay != nil {
+			stop := Stop{Stay: part.Stay, Route: route - 1, Arrive: at, Leave: later(at, part.Stay.Until)}
+			l.track.Stops = append(l.track.Stops, stop)
+			cold = stop.Leave.Sub(at) > warmAgainAfter
+			at = stop.Leave
+			continue
+		}
+		end, err := l.route(part.Route, i, route, at, cold)
+		if err != nil {
+			return nil, err
+		}
+		at, cold = end, false
+		route++
+	}
+	l.track.Back = at
+	return l.track, nil
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
+// layer is the state of Lay.
+type layer struct {
+	plan   *plan.Plan
+	waters Waters
+	query  *chart.Query
+	track  *Track
+}
+
+// run is one route being laid out: distances are metres from its start.
+type run struct {
+	*layer
+	legs   []Leg
+	starts []float64 // of each leg, and the end of the last
+	zones  []ZonePassage
+	berths []chart.Span // within berth_m of a berth or a harbour end
+	depart time.Time
+	warm   time.Time // end of the warm-up
+	sea    []SeaCell
+	cells  []float64
+}
+
+func (r *run) length() float64 { return r.starts[len(r.starts)-1] }
+
+func (l *layer) route(rt *plan.Route, part, index int, depart time.Time, cold bool) (time.Time, error) {
+	r := &run{layer: l, depart: depart, warm: depart}
+	if cold {
+		r.warm = depart.Add(seconds(l.plan.Boat.WarmUpMin * 60))
+	}
+	r.cutLegs(rt, index)
+	r.findHarbours(part)
+	r.findZones()
+	r.findCells()
+	when := func(x float64) time.Time { // a first guess, before anything is known
+		return depart.Add(seconds(x / (l.plan.Boat.CruiseKn * geo.KnotMPS)))
+	}
+	var prof timed
+	for round := range rounds {
+		var err error
+		if prof, err = r.profile(when); err != nil {
+			return depart, err
+		}
+		when = prof.time
+		if round > 0 { // the first times are too rough to ask for the sea
+			r.lookAtSea(when)
+		}
+	}
+	r.emit(prof)
+	return prof.time(r.length()), nil
+}
+
+func (r *run) cutLegs(rt *plan.Route, index int) {
+	x := 0.0
+	for i := 1; i < len(rt.Points); i++ {
+		leg := Leg{Number: len(r.track.Legs) + i, Route: index, RouteName: rt.Name, Rhumb: geo.NewRhumb(rt.Points[i-1], rt.Points[i])}
+		if kn, ok := rt.SpeedKn(i - 1); ok {
+			leg.AskedKn = kn
+		}
+		r.legs = append(r.legs, leg)
+		r.starts = append(r.starts, x)
+		x += leg.Rhumb.LengthM
+	}
+	r.starts = append(r.starts, x)
+}
+
+// findHarbours finds the stretches near berths. A route has a harbour end
+// where the day begins or ends without a stay, and at a stay alongside.
+func (r *run) findHarbours(part int) {
+	first, last := &r.legs[0], &r.legs[len(r.legs)-1]
+	first.HarbourA = r.harbourBeside(part - 1)
+	last.HarbourB = r.harbourBeside(part + 1)
+	places := make([]orb.Point, 0, len(r.plan.Berths)+2)
+	for _, b := range r.plan.Berths {
+		places = append(places, b.At)
+	}
+	if first.HarbourA {
+		places = append(places, first.Rhumb.From)
+	}
+	if last.HarbourB {
+		places = append(places, last.Rhumb.To)
+	}
+	for _, p := range places {
+		r.berths = append(r.berths, r.near(p, r.plan.Margins.BerthM)...)
+	}
+}
+
+func (r *run) harbourBeside(part int) bool {
+	if part < 0 || part >= len(r.plan.Parts) {
+		return true
+	}
+	stay := r.plan.Parts[part].Stay
+	return stay != nil && stay.Kind == plan.AtBerth
+}
+
+// near gives the stretches of the route within so many metres of a place.
+func (r *run) near(p orb.Point, metres float64) []chart.Span {
+	var out []chart.Span
+	r.eachPiece(func(x float64, piece chart.Piece) {
+		along, across := piece.Frame(p)
+		if h2 := metres*metres - across*across; h2 > 0 {
+			h := math.Sqrt(h2)
+			from, to := math.Max(0, along-h), math.Min(piece.LengthM, along+h)
+			if from < to {
+				out = append(out, chart.Span{From: x + from, To: x + to})
+			}
+		}
+	})
+	return out
+}
+
+// eachPiece calls fn for each piece of each leg with its start along the route.
+func (r *run) eachPiece(fn func(x float64, p chart.Piece)) {
+	for i := range r.legs {
+		x := r.starts[i]
+		pieces := chart.Pieces(r.legs[i].Rhumb)
+		for k, p := range pieces {
+			fn(x+r.legs[i].Rhumb.LengthM*float64(k)/float64(len(pieces)), p)
+		}
+	}
+}
+
+// legAt is the leg at x metres along the route; at a waypoint the later one,
+// but at the very end the last.
+func (r *run) legAt(x float64) int {
+	i := sort.SearchFloat64s(r.starts, x)
+	if i < len(r.starts) && r.starts[i] == x {
+		i++
+	}
+	return max(0, min(i-1, len(r.legs)-1))
+}
+
+// position on the route.
+func (r *run) position(x float64) orb.Point {
+	i := r.legAt(x)
+	return r.legs[i].Rhumb.At(x - r.starts[i])
+}
+
+// findCells lists where the speed may change, and where the sea is looked at.
+func (r *run) findCells() {
+	cuts := append([]float64(nil), r.starts...)
+	for i := range r.legs {
+		n := max(1, int(math.Ceil(r.legs[i].Rhumb.LengthM/seaStepM)))
+		step := r.legs[i].Rhumb.LengthM / float64(n)
+		for k := range n {
+			x := r.starts[i] + step*float64(k)
+			cuts = append(cuts, x)
+			r.sea = append(r.sea, SeaCell{Leg: i, FromM: step * float64(k), ToM: step * float64(k+1),
+				At: r.legs[i].Rhumb.At(step * (float64(k) + 0.5)), from: x, to: x + step})
+		}
+	}
+	for _, z := range r.zones {
+		cuts = append(cuts, z.from, z.to)
+	}
+	for _, b := range r.berths {
+		cuts = append(cuts, b.From, b.To)
+	}
+	sort.Float64s(cuts)
+	r.cells = cuts[:0]
+	for _, c := range cuts {
+		c = math.Max(0, math.Min(r.length(), c))
+		if n := len(r.cells); n == 0 || c-r.cells[n-1] > 1e-3 {
+			r.cells = append(r.cells, c)
+		}
+	}
+}

@@ -1,0 +1,192 @@
+package passage
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"time"
+
+	"keelroom/geo"
+)
+
+// timed is a profile with the time at which each line begins.
+type timed struct {
+	lines  []line
+	starts []time.Time // one more than lines: the last is the end
+}
+
+// time at x metres along the route.
+func (p timed) time(x float64) time.Time {
+	if len(p.lines) == 0 {
+		return p.starts[0]
+	}
+	i := sort.Search(len(p.lines)-1, func(i int) bool { return p.lines[i].to >= x })
+	l := p.lines[i]
+	x = math.Max(l.from, math.Min(l.to, x))
+	return p.starts[i].Add(runTime(x-l.from, math.Sqrt(l.a), math.Sqrt(l.at(x))))
+}
+
+// runTime is how long a way takes whose speed changes at a constant rate.
+func runTime(metres, fromKn, toKn float64) time.Duration {
+	if metres <= 0 {
+		return 0
+	}
+	return seconds(2 * metres / ((fromKn + toKn) * geo.KnotMPS))
+}
+
+// profile makes the speeds of the route, deciding what depends on the time
+// (season, warm-up, sea, stream) with the times given.
+func (r *run) profile(when func(float64) time.Time) (timed, error) {
+	var base []line
+	warmEnd := r.warmEnd(when)
+	for i := 1; i < len(r.cells); i++ {
+		for _, c := range split(r.cells[i-1], r.cells[i], warmEnd) {
+			l, err := r.baseLine(c[0], c[1], when(c[0]), c[0] < warmEnd-1e-3)
+			if err != nil {
+				return timed{}, err
+			}
+			base = append(base, l)
+		}
+	}
+	return timeLines(lowest(base, slowDowns(base, r.plan.Boat.SlowDownM)), r.depart), nil
+}
+
+func timeLines(lines []line, start time.Time) timed {
+	p := timed{lines: lines, starts: []time.Time{start}}
+	for _, l := range lines {
+		start = start.Add(runTime(l.to-l.from, math.Sqrt(l.a), math.Sqrt(l.b)))
+		p.starts = append(p.starts, start)
+	}
+	return p
+}
+
+// split cuts [from, to] at a place inside it.
+func split(from, to, at float64) [][2]float64 {
+	if at > from+1e-3 && at < to-1e-3 {
+		return [][2]float64{{from, at}, {at, to}}
+	}
+	return [][2]float64{{from, to}}
+}
+
+// warmEnd is how far she has come when the engine is warm.
+func (r *run) warmEnd(when func(float64) time.Time) float64 {
+	if !r.warm.After(r.depart) {
+		return 0
+	}
+	lo, hi := 0.0, r.length()
+	if when(hi).Before(r.warm) {
+		return hi
+	}
+	for range 60 {
+		mid := (lo + hi) / 2
+		if when(mid).Before(r.warm) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
+}
+
+// baseLine is the speed over one cell before any slowing for the next.
+func (r *run) baseLine(from, to float64, t time.Time, warming bool) (line, error) {
+	mid := (from + to) / 2
+	leg := &r.legs[r.legAt(mid)]
+	kn, why := r.plan.Boat.CruiseKn, Cruising
+	if leg.AskedKn > 0 {
+		kn, why = leg.AskedKn, Asked
+	}
+	lower := func(v float64, w Why) {
+		if v < kn {
+			kn, why = v, w
+		}
+	}
+	if warming {
+		lower(r.plan.Boat.WarmUpKn, WarmUp)
+	}
+	if r.roughAt(mid) {
+		lower(r.plan.Boat.RoughKn, RoughSea)
+	}
+	kn, err := r.overGround(kn, leg, t)
+	if err != nil {
+		return line{}, err
+	}
+	for _, b := range r.berths {
+		if b.From <= mid && mid <= b.To {
+			lower(r.plan.Boat.HarbourKn, NearBerth)
+		}
+	}
+	for i := range r.zones {
+		if z := &r.zones[i]; z.from <= mid && mid <= z.to && z.Feature.Rules.Season.Holds(t.In(r.zone())) {
+			lower(z.LimitKn, InZone)
+		}
+	}
+	return line{from, to, kn * kn, kn * kn, why}, nil
+}
+
+func (r *run) zone() *time.Location {
+	if r.plan.Zone != nil {
+		return r.plan.Zone
+	}
+	return time.UTC
+}
+
+// lookAtSea asks for the sea in each cell, unless it was asked for about the
+// same time before.
+func (r *run) lookAtSea(when func(float64) time.Time) {
+	for i := range r.sea {
+		c := &r.sea[i]
+		t := when((c.from + c.to) / 2)
+		if r.waters.SeaM == nil || !c.Time.IsZero() && t.Sub(c.Time).Abs() <= seaTolerance {
+			continue
+		}
+		c.Time = t
+		hs, ok := r.waters.SeaM(c.At, t)
+		c.Rough = ok && hs > r.plan.Boat.SeaLimitM
+	}
+}
+
+// roughAt tells whether the sea x metres along the route is over her limit.
+func (r *run) roughAt(x float64) bool {
+	i := sort.Search(len(r.sea)-1, func(i int) bool { return r.sea[i].to >= x })
+	return len(r.sea) > 0 && r.sea[i].Rough
+}
+
+// overGround is the speed over the ground of a boat that runs so fast through
+// the water and keeps to the leg: the triangle of velocities.
+func (r *run) overGround(kn float64, leg *Leg, t time.Time) (float64, error) {
+	if r.waters.Stream == nil {
+		return kn, nil
+	}
+	toward, drift, ok := r.waters.Stream(t)
+	if !ok {
+		return kn, nil
+	}
+	v, ok := MadeGood(kn, leg.Rhumb.CourseDeg, toward, drift)
+	if !ok {
+		return 0, fmt.Errorf("leg %d at %s: at %.1f kn she cannot stem a stream of %.1f kn toward %03.0f°; another time or speed is wanted",
+			leg.Number, t.In(r.zone()).Format("15:04 MST"), kn, drift, toward)
+	}
+	return v, nil
+}
+
+// MadeGood is the speed over the ground, in knots, of a boat that makes waterKn
+// through the water and steers so as to keep to a course (degrees true) in a
+// stream of driftKn running toward setDeg. ok is false where she makes less
+// than half a knot good along it.
+func MadeGood(waterKn, courseDeg, setDeg, driftKn float64) (kn float64, ok bool) {
+	sin, cos := math.Sincos((setDeg - courseDeg) * math.Pi / 180)
+	across := driftKn * sin
+	if math.Abs(across) > waterKn {
+		return 0, false
+	}
+	kn = math.Sqrt(waterKn*waterKn-across*across) + driftKn*cos
+	return kn, kn >= leastKn
+}
+
+// ThroughWater is the speed through the water, in knots, of a boat that makes
+// groundKn good along a course in a stream.
+func ThroughWater(groundKn, courseDeg, setDeg, driftKn float64) float64 {
+	sin, cos := math.Sincos((setDeg - courseDeg) * math.Pi / 180)
+	return math.Hypot(groundKn-driftKn*cos, driftKn*sin)
+}
