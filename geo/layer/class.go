@@ -1,0 +1,180 @@
+package layer
+
+import (
+	"strings"
+
+	"keelroom/geo/chart"
+)
+
+// The S-57 acronyms in the order of their codes: geo classes 1 to 163, meta
+// classes 300 to 312, collections 400 to 402. Source: IHO S-57 App. A as listed
+// in s57objectclasses.csv of GDAL 3.6.2 (MIT/X).
+const (
+	geoClasses = `ADMARE AIRARE ACHBRT ACHARE BCNCAR BCNISD BCNLAT BCNSAW BCNSPP BERTHS BRIDGE BUISGL
+		BUAARE BOYCAR BOYINB BOYISD BOYLAT BOYSAW BOYSPP CBLARE CBLOHD CBLSUB CANALS CANBNK CTSARE CAUSWY
+		CTNARE CHKPNT CGUSTA COALNE CONZNE COSARE CTRPNT CONVYR CRANES CURENT CUSZNE DAMCON DAYMAR DWRTCL
+		DWRTPT DEPARE DEPCNT DISMAR DOCARE DRGARE DRYDOC DMPGRD DYKCON EXEZNE FAIRWY FNCLNE FERYRT FSHZNE
+		FSHFAC FSHGRD FLODOC FOGSIG FORSTC FRPARE GATCON GRIDRN HRBARE HRBFAC HULKES ICEARE ICNARE ISTZNE
+		LAKARE LAKSHR LNDARE LNDELV LNDRGN LNDMRK LIGHTS LITFLT LITVES LOCMAG LOKBSN LOGPON MAGVAR MARCUL
+		MIPARE MORFAC NAVLNE OBSTRN OFSPLF OSPARE OILBAR PILPNT PILBOP PIPARE PIPOHD PIPSOL PONTON PRCARE
+		PRDARE PYLONS RADLNE RADRNG RADRFL RADSTA RTPBCN RDOCAL RDOSTA RAILWY RAPIDS RCRTCL RECTRC RCTLPT
+		RSCSTA RESARE RETRFL RIVERS RIVBNK ROADWY RUNWAY SNDWAV SEAARE SPLARE SBDARE SLCONS SISTAT SISTAW
+		SILTNK SLOTOP SLOGRD SMCFAC SOUNDG SPRING SQUARE STSLNE SUBTLN SWPARE TESARE TS_PRH TS_PNH TS_PAD
+		TS_TIS T_HMON T_NHMN T_TIMS TIDEWY TOPMAR TSELNE TSSBND TSSCRS TSSLPT TSSRON TSEZNE TUNNEL TWRTPT
+		UWTROC UNSARE VEGATN WATTUR WATFAL WEDKLP WRECKS TS_FEB ARCSLN ASLXIS NEWOBJ`
+	metaClasses = `M_ACCY M_CSCL M_COVR M_HDAT M_HOPA M_NPUB M_NSYS M_PROD M_QUAL M_SDAT M_SREL M_UNIT M_VDAT`
+	collections = `C_AGGR C_ASSO C_STAC`
+)
+
+// s101Names are the S-101 feature types that the profile, the marks and the
+// anchoring rules name, each with its S-57 acronym. Source: IHO S-101 Feature
+// Catalogue 2.1.0 and layer profile section 2; several types may share a class.
+var s101Names = map[string]string{
+	"DepthArea": "DEPARE", "DredgedArea": "DRGARE", "UnsurveyedArea": "UNSARE", "LandArea": "LNDARE",
+	"DepthContour": "DEPCNT", "Sounding": "SOUNDG",
+	"UnderwaterAwashRock": "UWTROC", "Wreck": "WRECKS", "Obstruction": "OBSTRN", "FoulGround": "OBSTRN",
+	"FloatingDock": "FLODOC", "Hulk": "HULKES", "Pontoon": "PONTON", "Pile": "PILPNT",
+	"PylonBridgeSupport": "PYLONS", "FishingFacility": "FSHFAC", "OffshorePlatform": "OFSPLF",
+	"Dam": "DAMCON", "Dyke": "DYKCON", "Causeway": "CAUSWY", "LogPond": "LOGPON", "MarineFarmCulture": "MARCUL",
+	"Gate": "GATCON", "TrafficSeparationSchemeLanePart": "TSSLPT",
+	"SeparationZone": "TSEZNE", "SeparationZoneOrLine": "TSEZNE",
+	"Coastline": "COALNE", "ShorelineConstruction": "SLCONS",
+	"RestrictedArea": "RESARE", "RestrictedAreaNavigational": "RESARE", "RestrictedAreaRegulatory": "RESARE",
+	"CautionArea": "CTNARE", "PrecautionaryArea": "PRCARE",
+	"Bridge": "BRIDGE", "SpanFixed": "BRIDGE", "SpanOpening": "BRIDGE",
+	"CableOverhead": "CBLOHD", "PipelineOverhead": "PIPOHD", "Conveyor": "CONVYR",
+	"DataCoverage": "M_COVR", "QualityOfBathymetricData": "M_QUAL", "SoundingDatum": "M_SDAT",
+	"VerticalDatumOfData": "M_VDAT", "NavigationalSystemOfMarks": "M_NSYS",
+	"LateralBuoy": "BOYLAT", "LateralBeacon": "BCNLAT", "CardinalBuoy": "BOYCAR", "CardinalBeacon": "BCNCAR",
+	"IsolatedDangerBuoy": "BOYISD", "IsolatedDangerBeacon": "BCNISD", "SafeWaterBuoy": "BOYSAW", "SafeWaterBeacon": "BCNSAW",
+	"SpecialPurposeGeneralBuoy": "BOYSPP", "SpecialPurposeGeneralBeacon": "BCNSPP",
+	"Fairway": "FAIRWY", "AnchorageArea": "ACHARE", "CableSubmarine": "CBLSUB", "CableArea": "CBLARE",
+	"PipelineSubmarineOnLand": "PIPSOL", "SubmarinePipelineArea": "PIPARE", "SeabedArea": "SBDARE",
+	"Canal": "CANALS", "River": "RIVERS", "LockBasin": "LOKBSN",
+}
+
+// foulGround is the S-101 type for what S-57 calls an obstruction of category
+// 7; spanOpening is the opening part of a bridge.
+const (
+	foulGround  = "FOULGROUND"
+	spanOpening = "SPANOPENING"
+)
+
+var (
+	acronyms = listAcronyms()
+	classes  = listClasses()
+)
+
+func listAcronyms() map[chart.Class]string {
+	m := map[chart.Class]string{chart.DSID: "DSID"}
+	for first, names := range map[chart.Class]string{1: geoClasses, 300: metaClasses, 400: collections} {
+		for i, name := range strings.Fields(names) {
+			m[first+chart.Class(i)] = name
+		}
+	}
+	return m
+}
+
+// listClasses maps S-57 acronyms and S-101 types, in upper case, to classes.
+func listClasses() map[string]chart.Class {
+	m := make(map[string]chart.Class)
+	for c, name := range acronyms {
+		m[name] = c
+	}
+	for name, acronym := range s101Names {
+		m[strings.ToUpper(name)] = m[acronym]
+	}
+	return m
+}
+
+// Acronym is the S-57 acronym of a class, "" for one that S-57 does not list.
+func Acronym(c chart.Class) string { return acronyms[c] }
+
+// ClassOf is the class with that S-57 acronym or S-101 type, case ignored.
+func ClassOf(name string) (c chart.Class, ok bool) {
+	c, ok = classes[strings.ToUpper(strings.TrimSpace(name))]
+	return c, ok
+}
+
+// acronymClass is the class whose acronym a collection or file is named after.
+// Case counts: a file "bridge" need not hold bridges.
+func acronymClass(name string) (chart.Class, bool) {
+	c, ok := classes[name]
+	if !ok || acronyms[c] != name {
+		return chart.NoClass, false
+	}
+	return c, true
+}
+
+// fileClass is the class that a file is named after: by its whole name or by
+// what follows an underscore, as in US5XX11M_DEPARE.geojson.
+func fileClass(file string) (chart.Class, bool) {
+	name := baseName(file)
+	if dot := strings.LastIndexByte(name, '.'); dot > 0 {
+		name = name[:dot]
+	}
+	for rest, found := name, true; found; _, rest, found = strings.Cut(rest, "_") {
+		if c, ok := acronymClass(rest); ok {
+			return c, true
+		}
+	}
+	return chart.NoClass, false
+}
+
+// baseName is the name of a file without its folders.
+func baseName(file string) string { return file[strings.LastIndexAny(file, `/\`)+1:] }
+
+// A class may be drawn as the kinds of geometry named here; one that is not
+// listed, as any. Source: layer profile section 2; a BRIDGE may also be a point
+// (S-57 App. A, BRIDGE).
+var primsOf = map[chart.Class]primSet{
+	chart.DEPARE: areas, chart.DRGARE: areas, chart.UNSARE: areas,
+	chart.DEPCNT: lines, chart.SOUNDG: points, chart.RESARE: areas,
+	chart.CTNARE: points | areas, chart.PRCARE: points | areas,
+	chart.BRIDGE: points | lines | areas, chart.CBLOHD: lines | areas, chart.PIPOHD: lines | areas,
+	chart.CONVYR: lines | areas,
+	chart.MCOVR:  areas, chart.MQUAL: areas, chart.MSDAT: areas, chart.MVDAT: areas, chart.MNSYS: areas,
+	chart.BOYLAT: points, chart.BCNLAT: points, chart.BOYCAR: points, chart.BCNCAR: points,
+	chart.BOYISD: points, chart.BCNISD: points, chart.BOYSAW: points, chart.BCNSAW: points,
+	chart.BOYSPP: points, chart.BCNSPP: points,
+}
+
+// primSet is a set of kinds of geometry.
+type primSet uint8
+
+const (
+	points primSet = 1 << chart.Point
+	lines  primSet = 1 << chart.Line
+	areas  primSet = 1 << chart.Area
+)
+
+func (s primSet) has(p chart.Prim) bool { return p <= chart.Area && s&(1<<p) != 0 }
+
+// String lists the kinds for a message.
+func (s primSet) String() string {
+	var names []string
+	for _, p := range []chart.Prim{chart.Point, chart.Line, chart.Area} {
+		if s.has(p) {
+			names = append(names, p.String())
+		}
+	}
+	return strings.Join(names, " or ")
+}
+
+// matters tells whether a check would miss a feature of the class that was left
+// out, so that its place must count as unknown: depths, dangers, land, what is
+// not to be run into, passed under or anchored over, rules, and the datums that
+// depths and clearances are above.
+func matters(c chart.Class) bool {
+	switch c {
+	case chart.DEPCNT, chart.SOUNDG, chart.LNDARE, chart.RESARE, chart.MSDAT, chart.MVDAT,
+		chart.CBLARE, chart.CBLSUB, chart.PIPARE, chart.PIPSOL:
+		return true
+	}
+	return c.WaterArea() || c.Danger() || c.NoGo() || c.Overhead() || c.Shoreline()
+}
+
+// withoutPlace tells whether features of the class have no geometry.
+func withoutPlace(c chart.Class) bool {
+	return c == chart.DSID || c >= chart.CAGGR && c <= chart.CSTAC
+}

@@ -1,0 +1,149 @@
+package plan
+
+// Boat is the boat as she is loaded for the day.
+type Boat struct {
+	Name        string
+	LengthM     *float64 // over all; nil is unknown
+	BeamM       *float64 // nil is unknown
+	DraughtM    float64  // at rest, loaded, drives and tabs down; required
+	AirDraughtM *float64 // above the water; nil is unknown
+	CruiseKn    float64  // required
+	HarbourKn   float64  // limits without a figure, and near berths
+	WarmUpKn    float64
+	WarmUpMin   float64
+	CoolDownMin float64
+	PlaningKn   float64
+	HumpM       float64 // how much deeper she sits getting on and off the plane
+	BlockCoeff  float64
+	SlowDownM   float64 // to come from cruising speed to a limit
+	RoughKn     float64
+	SeaLimitM   float64  // significant wave height above which she runs at RoughKn
+	SeaStopM    float64  // significant wave height above which she does not go
+	Night       bool     // happy to be under way in the dark
+	WindageM2   *float64 // as stated; see Windage
+	HoldingN    *float64 // what her anchor holds; nil is unknown
+	Fuel        *Fuel    // nil is unknown
+	Rode        *Rode    // nil is unknown
+
+	kept
+}
+
+// DefaultBoat returns a boat with the defaults of the contract. Her draught and
+// cruising speed are 0, which no complete plan has.
+func DefaultBoat() Boat {
+	return Boat{
+		HarbourKn: 5, WarmUpKn: 7, WarmUpMin: 15, CoolDownMin: 5,
+		PlaningKn: 14, HumpM: 0.35, BlockCoeff: 0.4, SlowDownM: 150,
+		RoughKn: 8, SeaLimitM: 0.8, SeaStopM: 1.2,
+	}
+}
+
+// Windage returns the area that the wind takes hold of, in square metres: as
+// stated, else beam × 1.8 m; ok is false where neither is known.
+func (b *Boat) Windage() (m2 float64, ok bool) {
+	switch {
+	case b.WindageM2 != nil:
+		return *b.WindageM2, true
+	case b.BeamM != nil:
+		return *b.BeamM * 1.8, true
+	}
+	return 0, false
+}
+
+func (b *Boat) fields() []field {
+	return []field{
+		text("name", &b.Name),
+		optional("length_m", &b.LengthM, span{1, 100, "metres"}),
+		optional("beam_m", &b.BeamM, span{0.3, 30, "metres"}),
+		needed("draught_m", &b.DraughtM, span{0.05, 20, "metres"}),
+		optional("air_draught_m", &b.AirDraughtM, span{0, 100, "metres"}),
+		needed("cruise_kn", &b.CruiseKn, span{0.5, 100, "knots"}),
+		number("harbour_kn", &b.HarbourKn, 5, span{0.5, 50, "knots"}),
+		number("warm_up_kn", &b.WarmUpKn, 7, span{0.5, 50, "knots"}),
+		number("warm_up_min", &b.WarmUpMin, 15, span{0, 240, "minutes"}),
+		number("cool_down_min", &b.CoolDownMin, 5, span{0, 240, "minutes"}),
+		number("planing_kn", &b.PlaningKn, 14, span{1, 100, "knots"}),
+		number("hump_m", &b.HumpM, 0.35, span{0, 5, "metres"}),
+		number("block_coefficient", &b.BlockCoeff, 0.4, span{0.1, 1, ""}),
+		number("slow_down_m", &b.SlowDownM, 150, span{0, 5000, "metres"}),
+		number("rough_kn", &b.RoughKn, 8, span{0.5, 100, "knots"}),
+		number("sea_limit_m", &b.SeaLimitM, 0.8, span{0, 20, "metres"}),
+		number("sea_stop_m", &b.SeaStopM, 1.2, span{0, 20, "metres"}),
+		flag("night", &b.Night),
+		optional("windage_m2", &b.WindageM2, span{0.1, 1000, "square metres"}),
+		optional("holding_n", &b.HoldingN, span{1, 1e7, "newtons"}),
+		nested("fuel", &b.Fuel, func() Fuel { return Fuel{} }),
+		nested("rode", &b.Rode, DefaultRode),
+	}
+}
+
+// Fuel is what the boat carries and burns.
+type Fuel struct {
+	TankL   *float64 // nil is unknown
+	InTankL *float64 // at departure; nil is unknown
+	Burn    []Burn   // none: fuel is not computed
+	Reserve *float64 // fraction of InTankL left at the end, as stated; see ReserveL
+
+	kept
+}
+
+// DefaultReserve is the fraction of the fuel in the tank that is left at the end.
+const DefaultReserve = 1.0 / 3
+
+// ReserveL returns the litres to be left at the end; ok is false where it is not
+// known what is in the tank.
+func (f *Fuel) ReserveL() (litres float64, ok bool) {
+	if f.InTankL == nil {
+		return 0, false
+	}
+	if f.Reserve != nil {
+		return *f.InTankL * *f.Reserve, true
+	}
+	return *f.InTankL * DefaultReserve, true
+}
+
+func (f *Fuel) fields() []field {
+	return []field{
+		optional("tank_l", &f.TankL, span{1, 100_000, "litres"}),
+		optional("in_tank_l", &f.InTankL, span{0, 100_000, "litres"}),
+		list("burn", &f.Burn),
+		optional("reserve", &f.Reserve, span{0, 1, "as a fraction of in_tank_l"}),
+	}
+}
+
+// Burn is one point of the burn curve.
+type Burn struct {
+	Kn  float64
+	Lph float64 // litres an hour
+
+	kept
+}
+
+func (b *Burn) fields() []field {
+	return []field{
+		required(number("kn", &b.Kn, 0, span{0, 100, "knots"})),
+		required(number("lph", &b.Lph, 0, span{0, 5000, "litres an hour"})),
+	}
+}
+
+// Rode is the anchor rode aboard.
+type Rode struct {
+	ChainM      *float64 // nil is unknown
+	ChainKgPerM *float64 // nil is unknown
+	RopeM       float64
+	BowRollerM  float64 // above the water
+
+	kept
+}
+
+// DefaultRode returns a rode with the defaults of the contract.
+func DefaultRode() Rode { return Rode{BowRollerM: 1.0} }
+
+func (r *Rode) fields() []field {
+	return []field{
+		optional("chain_m", &r.ChainM, span{0, 1000, "metres"}),
+		optional("chain_kg_per_m", &r.ChainKgPerM, span{0.1, 100, "kilograms a metre"}),
+		number("rope_m", &r.RopeM, 0, span{0, 2000, "metres"}),
+		number("bow_roller_m", &r.BowRollerM, 1.0, span{0, 10, "metres"}),
+	}
+}

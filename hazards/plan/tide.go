@@ -1,0 +1,150 @@
+package plan
+
+import "time"
+
+// TideSource is where heights of tide come from: harmonic constituents, a table,
+// a secondary port, or a level without tide. [TideSource.Form] says which.
+type TideSource struct {
+	Station      string
+	Datum        int      // of its heights, VERDAT number; 0 is unknown
+	Z0M          *float64 // mean level above Datum; with Constituents
+	HeightDatumM *float64 // the datum of charted heights above Datum; nil is unknown
+	Constituents []Constituent
+	Events       []TideEvent // as copied from a tide table
+	Secondary    *Secondary
+	LevelM       *float64 // the steady level of tideless water above Datum
+	AdjustM      float64  // added to every height
+
+	kept
+}
+
+// Constituent is one harmonic constituent.
+type Constituent struct {
+	Name       string
+	AmplitudeM float64
+	PhaseDeg   float64 // Greenwich phase lag
+
+	kept
+}
+
+// TideEvent is a high or low water of a tide table.
+type TideEvent struct {
+	Time    time.Time
+	HeightM float64
+
+	kept
+}
+
+// Secondary is a secondary port: a reference port and the differences at its
+// high and low waters.
+type Secondary struct {
+	Reference *TideSource // harmonic or a table
+	High, Low *Correction
+}
+
+// Correction is what turns a high or low water of the reference port into that
+// of the secondary port.
+type Correction struct {
+	Minutes float64  // later than at the reference port
+	Metres  *float64 // added to the height; this or Factor
+	Factor  *float64 // the height is multiplied by it
+
+	kept
+}
+
+// Forms of a tide source.
+const (
+	Harmonic      = "harmonic"
+	Table         = "table"
+	SecondaryPort = "secondary"
+	Tideless      = "tideless"
+)
+
+// Form returns Harmonic, Table, SecondaryPort or Tideless, and "" for a source
+// that is none or several of them.
+func (t *TideSource) Form() string {
+	form, n := "", 0
+	for _, f := range []struct {
+		name  string
+		given bool
+	}{
+		{Harmonic, len(t.Constituents) > 0}, {Table, len(t.Events) > 0},
+		{SecondaryPort, t.Secondary != nil}, {Tideless, t.LevelM != nil},
+	} {
+		if f.given {
+			form = f.name
+			n++
+		}
+	}
+	if n != 1 {
+		return ""
+	}
+	return form
+}
+
+// DatumOf returns the datum of the heights, a secondary port without its own
+// taking that of its reference port; 0 is unknown.
+func (t *TideSource) DatumOf() int {
+	if t.Datum == 0 && t.Secondary != nil && t.Secondary.Reference != nil {
+		return t.Secondary.Reference.Datum
+	}
+	return t.Datum
+}
+
+func (t *TideSource) fields() []field {
+	s := t.Secondary
+	if s == nil {
+		s = &Secondary{}
+	}
+	return []field{
+		text("station", &t.Station),
+		datum("datum", &t.Datum),
+		optional("z0_m", &t.Z0M, span{-20, 20, "metres"}),
+		optional("height_datum_m", &t.HeightDatumM, span{-20, 20, "metres"}),
+		list("constituents", &t.Constituents),
+		inOrder(list("events", &t.Events), func() int { return len(t.Events) }, func(i int) time.Time { return t.Events[i].Time }),
+		t.secondary(nested("reference", &s.Reference, func() TideSource { return TideSource{} }), s),
+		t.secondary(nested("high", &s.High, func() Correction { return Correction{} }), s),
+		t.secondary(nested("low", &s.Low, func() Correction { return Correction{} }), s),
+		optional("level_m", &t.LevelM, span{-20, 20, "metres"}),
+		number("adjust_m", &t.AdjustM, 0, span{-5, 5, "metres"}),
+	}
+}
+
+// secondary makes reading f also make the source a secondary port.
+func (t *TideSource) secondary(f field, s *Secondary) field {
+	walk := f.walk
+	f.walk = func(d *decoder) error {
+		t.Secondary = s
+		return walk(d)
+	}
+	return f
+}
+
+func (c *Constituent) fields() []field {
+	return []field{
+		required(checked(text("name", &c.Name), func() string {
+			if c.Name == "" {
+				return "an empty name; a constituent such as M2 is wanted"
+			}
+			return ""
+		})),
+		required(number("amplitude_m", &c.AmplitudeM, 0, span{0, 20, "metres"})),
+		required(number("phase_deg", &c.PhaseDeg, 0, span{-360, 360, "degrees"})),
+	}
+}
+
+func (e *TideEvent) fields() []field {
+	return []field{
+		required(moment("time", &e.Time)),
+		required(number("height_m", &e.HeightM, 0, span{-20, 30, "metres"})),
+	}
+}
+
+func (c *Correction) fields() []field {
+	return []field{
+		required(number("minutes", &c.Minutes, 0, span{-720, 720, "minutes"})),
+		optional("metres", &c.Metres, span{-20, 20, "metres"}),
+		optional("factor", &c.Factor, span{0, 10, ""}),
+	}
+}

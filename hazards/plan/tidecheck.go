@@ -1,0 +1,53 @@
+package plan
+
+// tideField is a tide source that may be missing, with the check that it says in
+// exactly one way where its heights come from.
+func tideField(key string, p **TideSource) field {
+	f := nested(key, p, func() TideSource { return TideSource{} })
+	items := f.check
+	f.check = func(c *checker) {
+		items(c)
+		if *p != nil {
+			outer := c.path
+			c.path = join(outer, key)
+			(*p).checkForm(c)
+			c.path = outer
+		}
+	}
+	return f
+}
+
+func (t *TideSource) checkForm(c *checker) {
+	switch t.Form() {
+	case Harmonic:
+		if t.Z0M == nil {
+			c.wrong("z0_m", "missing; with constituents the mean level above the datum is wanted")
+		}
+	case SecondaryPort:
+		t.Secondary.check(c)
+	case "":
+		c.wrong("", "none or several of constituents, events, reference, level_m; one of them is wanted")
+	}
+}
+
+func (s *Secondary) check(c *checker) {
+	switch {
+	case s.Reference == nil:
+		c.wrong("reference", "missing; the tide of the reference port is wanted")
+	case s.Reference.Form() != Harmonic && s.Reference.Form() != Table:
+		c.wrong("reference", "not a port with constituents or a table; one of the two is wanted")
+	case s.Reference.Form() == Harmonic && s.Reference.Z0M == nil:
+		c.wrong("reference.z0_m", "missing; with constituents the mean level above the datum is wanted")
+	}
+	s.High.check(c, "high")
+	s.Low.check(c, "low")
+}
+
+func (k *Correction) check(c *checker, key string) {
+	switch {
+	case k == nil:
+		c.wrong(key, "missing; minutes and metres or factor are wanted")
+	case (k.Metres == nil) == (k.Factor == nil):
+		c.wrong(key, "both or neither of metres and factor; one of them is wanted")
+	}
+}
