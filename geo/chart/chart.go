@@ -215,3 +215,19 @@ func (c *Chart) Bounds() (b orb.Bound, ok bool) {
 
 // covers tells whether the feature says that there are data inside it.
 func (f *Feature) covers() bool { return f.Class == MCOVR && f.Meta != nil && f.Meta.CatCov == 1 }
+
+// With is the chart with one more layer set over it, as cheap as the set is
+// small: the trees are shared. Meant for the private layer that travels with a
+// plan. It must not run while the chart is being asked.
+func (c *Chart) With(s *Set) *Chart {
+	if c.onlyOwn { // who gives coverage may change
+		return New(append(slices.Clone(c.sets), s)...)
+	}
+	d := *c
+	d.sets = append(slices.Clone(c.sets), s)
+	slices.SortStableFunc(d.sets, func(a, b *Set) int { return cmp.Compare(rank(a), rank(b)) })
+	d.features = slices.Clip(c.features)
+	d.edges, d.shore, d.marks = c.edges.copy(), c.shore.copy(), c.marks.copy()
+	d.addSet(s)
+	return &d
+}

@@ -340,3 +340,8 @@ func (h *Hit) LeastDistanceM() float64 {
 	}
 	return d
 }
+
+// Beyond gives the spans that only the widened corridor reaches.
+func (h *Hit) Beyond() []Span { return subtractSpans(h.Wide, h.Near) }
+
+func sortFeatures(fs []*Feature) { slices.SortFunc(fs, (*Feature).order) }

@@ -82,3 +82,6 @@ func crossesEast(c, a, b Coord) bool {
 		(int64(b.Lat)-int64(a.Lat))*(int64(c.Lon)-int64(a.Lon))
 	return cross > 0
 }
+
+// copy is a tree of its own that shares nodes until they change.
+func (t *tree) copy() tree { return tree{*t.RTreeGN.Copy()} }

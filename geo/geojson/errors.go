@@ -89,7 +89,7 @@ func (c *lineCounter) move(src []byte, to int) {
 		c.column = 1
 		passed = passed[bytes.LastIndexByte(passed, '\n')+1:]
 	}
-	c.column += utf8.RuneCount(passed)
+	c.column += characters(passed)
 	c.offset = to
 }
 
@@ -97,15 +97,26 @@ func (c *lineCounter) back(src []byte, to int) {
 	passed := src[to:c.offset]
 	n := bytes.Count(passed, []byte{'\n'})
 	c.line -= n
-	c.column -= utf8.RuneCount(passed)
+	c.column -= characters(passed)
 	if n > 0 {
 		start := bytes.LastIndexByte(src[:to], '\n') + 1
 		if start == 0 && bytes.HasPrefix(src, byteOrderMark) {
 			start = min(to, len(byteOrderMark))
 		}
-		c.column = utf8.RuneCount(src[start:to]) + 1
+		c.column = characters(src[start:to]) + 1
 	}
 	c.offset = to
+}
+
+// characters counts the first bytes of UTF-8 characters, so that counts of parts
+// add up wherever they are cut.
+func characters(b []byte) (n int) {
+	for _, c := range b {
+		if c&0xC0 != 0x80 {
+			n++
+		}
+	}
+	return n
 }
 
 // syntax records that the text at offset is not JSON; it is final.

@@ -114,10 +114,10 @@ func (p *Plan) checkDay(c *checker) {
 }
 
 func (c *checker) route(r *Route, first bool) {
-	if len(r.Points) < 2 {
+	if len(r.Points) < 2 && !r.unplaced {
 		c.incomplete("geometry.coordinates", fmt.Sprintf("a route of %d waypoints; 2 or more are wanted", len(r.Points)))
 	}
-	if n := len(r.SpeedsKn); n > 0 && n != r.Legs() {
+	if n := len(r.SpeedsKn); n > 0 && n != r.Legs() && !r.unplaced {
 		c.incomplete("properties.speeds_kn", fmt.Sprintf("%d speeds for %d legs; one a leg is wanted", n, r.Legs()))
 	}
 	switch {

@@ -59,6 +59,7 @@ type decoder struct {
 	problems []Problem
 	more     int
 	features int
+	forget   bool // keep no member: what is read is not written again
 }
 
 // note takes a problem with a value, and returns any other error.
@@ -87,8 +88,8 @@ func (d *decoder) missing(key, wanted string) {
 }
 
 func join(path, key string) string {
-	if path == "" {
-		return key
+	if path == "" || key == "" {
+		return path + key
 	}
 	return path + "." + key
 }
@@ -101,8 +102,8 @@ func (d *decoder) document() error {
 		required(field{key: "features", kind: geojson.Array, walk: (*decoder).featureList}),
 		{key: "crs", kind: geojson.Object, set: crsWrong},
 	})
-	if err = d.note(err); err != nil {
-		return err
+	if err != nil {
+		return d.note(err) // the document is no object
 	}
 	p.featuresWhenRead = d.features
 	return d.r.End()
@@ -145,6 +146,9 @@ func (d *decoder) object(k *kept, fields []field) error {
 		if f.required && !k.given(f.key) {
 			d.missing(f.key, f.kind.String())
 		}
+	}
+	if d.forget {
+		*k = nil
 	}
 	return nil
 }
@@ -228,22 +232,30 @@ func (d *decoder) anyFeature() error {
 // role finds the role of the feature in hand.
 func (d *decoder) role() (role string, err error) {
 	found := false
-	err = d.r.Object(func(key string) error {
-		if key != "properties" || d.r.Kind() != geojson.Object {
-			return nil
-		}
-		return d.r.Object(func(key string) (err error) {
-			if key == "role" {
-				found = true
-				role, err = d.roleName()
-			}
-			return err
-		})
+	err = d.property("role", func() (err error) {
+		found = true
+		role, err = d.roleName()
+		return err
 	})
 	if err == nil && !found {
 		err = d.r.Err("a feature without properties.role; %s is wanted", roles)
 	}
 	return role, err
+}
+
+// property calls read before a property of the feature in hand, if it has it.
+func (d *decoder) property(name string, read func() error) error {
+	return d.r.Object(func(key string) error {
+		if key != "properties" || d.r.Kind() != geojson.Object {
+			return nil
+		}
+		return d.r.Object(func(key string) error {
+			if key == name {
+				return read()
+			}
+			return nil
+		})
+	})
 }
 
 func (d *decoder) roleName() (string, error) {
@@ -351,7 +363,7 @@ func (d *decoder) finish(complete bool) error {
 func (d *decoder) known(path string) bool {
 	return slices.ContainsFunc(d.problems, func(p Problem) bool {
 		rest, within := strings.CutPrefix(path, p.Path)
-		return within && (rest == "" || rest[0] == '.' || rest[0] == '[')
+		return within && (p.Path == "" || rest == "" || rest[0] == '.' || rest[0] == '[')
 	})
 }
 

@@ -12,11 +12,25 @@ const timeWanted = "a time such as 2026-07-01T09:30:00+01:00 is wanted"
 
 // parseTime reads an RFC 3339 time as an instant in UTC, or says what is wrong.
 func parseTime(s string) (t time.Time, wrong string) {
-	// UnmarshalText is as strict as RFC 3339; time.Parse lets some spellings pass.
-	if err := t.UnmarshalText([]byte(s)); err != nil {
-		return time.Time{}, quoted(s) + clockWithoutOffset(s) + "; " + timeWanted
+	if t, err := time.Parse(time.RFC3339, s); err == nil && hasTimeShape(s) {
+		return t.UTC(), timeWrong(t)
 	}
-	return t.UTC(), timeWrong(t)
+	return time.Time{}, quoted(s) + clockWithoutOffset(s) + "; " + timeWanted
+}
+
+// hasTimeShape refuses what time.Parse takes beyond RFC 3339: an hour of one
+// digit, and a comma before the fraction.
+func hasTimeShape(s string) bool {
+	const shape = "0000-00-00T00:00:00"
+	if len(s) <= len(shape) {
+		return false
+	}
+	for i, c := range []byte(shape) {
+		if c != '0' && s[i] != c {
+			return false
+		}
+	}
+	return s[len(shape)] != ','
 }
 
 func clockWithoutOffset(s string) string {

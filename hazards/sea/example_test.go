@@ -31,7 +31,7 @@ func (bight) Cast(_ orb.Point, towardDeg, _ float64, _ time.Time) sea.Ray {
 
 // A wind off the land leaves the water flat; off the open water it does not, and
 // the two figures tell how much of that lies beyond the chart. By hand from SPM 1984
-// eq 3-39 with UA = 8.77 m/s: 0.090, 0.244 and 0.617 m over 400 m, 3 km and 20 km.
+// eq 3-39 with UA = 8.77 m/s: 0.089, 0.244 and 0.616 m over 400 m, 3 km and 20 km.
 func ExampleModel_At() {
 	noon := time.Date(2026, 7, 1, 12, 0, 0, 0, time.UTC)
 	for _, fromDeg := range []float64{0, 180} {

@@ -108,7 +108,8 @@ func (h *history) grow(f fetch) Growth {
 
 // calmFetch is a fetch in metres over which the sea stays below a height in any
 // depth and whatever the time: eq 3-39 in deep water solved for the fetch, with
-// the strongest stretch. Below 0 for no height, +Inf where that wind cannot raise such a sea at all.
+// the strongest stretch. Below 0 for no height, +Inf where that wind cannot raise
+// such a sea at all.
 func (h *history) calmFetch(hsM float64) float64 {
 	if !(hsM > 0) {
 		return -1

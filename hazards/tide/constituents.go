@@ -57,14 +57,22 @@ var primary = map[string]own{
 	"LAMBDA2": {"BAXAZZB", nodeM2}, "L2": {"BAZYZZB", nodeL2}, "T2": {"BBWZZAZ", nodeNone},
 	"S2": {"BBXZZZZ", nodeNone}, "R2": {"BBYZZYB", nodeNone}, "K2": {"BBZZZZZ", nodeK2},
 	"XI2": {"BCXAZZZ", nodeKJ2}, "ETA2": {"BCZYZZZ", nodeKJ2},
-	// KJ2 is Schureman's, whose argument is that of eta2; as a sum of K1 and J1 it would be half a
-	// turn from it.
-	"KJ2": {"BCZYZZZ", nodeKJ2},
 	// MA2, MB2, NA2, NB2: the seasons' side lines of M2 and N2 (IHO list, note f).
-	"MA2": {"BZYZZZZ", nodeM2}, "MB2": {"BZAZZZZ", nodeM2},
-	"NA2": {"BYYAZZZ", nodeM2}, "NB2": {"BYAAZYZ", nodeM2},
-	// Third of a day.
+	// M(KS)2 is another name of the second, counted from the perihelion like alpha2, not the
+	// compound that it looks like. Both are confirmed by 60 and 41 pairs of analyses of the same
+	// Norwegian gauges under the one and the other name (−102° and −75°; −p1 − 180° and p1).
+	"MA2": {"BZYZZZZ", nodeM2}, "MB2": {"BZAZZZZ", nodeM2}, "M(KS)2": {"BZAZZYZ", nodeNone},
+	"M(SK)2": {"BZYZZAB", nodeAlpha2}, "NA2": {"BYYAZZZ", nodeM2}, "NB2": {"BYAAZYZ", nodeM2},
+	// From the third-degree potential, Doodson 245.555 and 265.555, as TICON-4 has them. The
+	// quarter turns are not in the IHO list; they follow from what N2 and L2 lack in TICON's
+	// analyses of 40 records of under two years, beside NOAA's of the same gauges (94° and −72°,
+	// coherence 0.90 and 0.84). Their nodal modulation is not known here.
+	"3N2": {"BYZZZZA", nodeNone}, "3L2": {"BAZZZZY", nodeNone},
+	// Third of a day. T3 and R3, the side lines of S3, could not be confirmed: no published
+	// argument was at hand, and no gauge has them in two analyses. A quarter turn or two may be
+	// missing. They are not used from the built-in station list.
 	"M3": {"CZZZZZB", nodeM3}, "S3": {"CCWZZZB", nodeNone},
+	"T3": {"CCVZZZZ", nodeNone}, "R3": {"CCXZZZZ", nodeNone},
 }
 
 // compounds are those whose names do not spell what they are made of in the plain way.
@@ -72,6 +80,8 @@ var compounds = map[string]string{
 	"MSF":     "S2-M2", // IHO list, annex B, exceptions
 	"M2KS2":   "M2+K2+K2-S2-S2",
 	"M2(KS)2": "M2+K2+K2-S2-S2",
+	"2MN8":    "M2+M2+N2+N2",
+	"2MS8":    "M2+M2+S2+S2",
 	"OO2":     "O1+Q1", // so at the one NOAA station that has it, by its speed
 }
 

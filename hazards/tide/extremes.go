@@ -6,15 +6,15 @@ import (
 )
 
 // Turning points are the zeros of the height's derivative. The span is cut into cells of an hour.
-// In each, Taylor bounds from the sums Σ Aω² and Σ Aω³ prove either that the derivative has no
-// zero there or that it is monotonic, hence has one at most; a cell for which neither can be
-// proved is halved. So none is missed, whatever the constituents, except a pair less than
-// finestHours apart, between which the water moves less than a micrometre.
+// In each, the first two derivatives at its middle and the bound Σ Aω³ on the third prove either
+// that the first has no zero there or that it is monotonic, hence has one at most; a cell for which
+// neither can be proved is halved. So none is missed, whatever the constituents, except pairs between
+// which the water moves less than stillM.
 const (
-	cellHours   = 1.0
-	finestHours = 1.0 / 3600
-	// rootHours is how near a turning point is found: at its flat top the height is then exact.
-	rootHours = 1e-7
+	cellHours = 1.0
+	stillM    = 1e-7
+	// rootHours is how near a turning point is found, 4 ms: at its flat top the height is exact.
+	rootHours = 1e-6
 )
 
 // scan walks a span and collects turning points.
@@ -26,15 +26,10 @@ type scan struct {
 // Events are the high and low waters from from to to, within 1900 to 2099.
 func (h *Harmonic) Events(from, to time.Time) []Event {
 	from, to = ordered(from, to)
-	if from.Before(firstTime) {
-		from = firstTime
-	}
-	if !to.Before(lastTime) {
-		to = lastTime.Add(-time.Nanosecond)
-	}
-	if to.Before(from) {
+	if len(h.terms) == 0 || to.Before(firstTime) || !from.Before(lastTime) {
 		return nil
 	}
+	from, to = clamp(from), clamp(to)
 	var sc scan
 	end := hours(to)
 	for x := hours(from); x <= end; {
@@ -68,10 +63,10 @@ func (sc *scan) segment(s *segment, a, b float64) {
 func (sc *scan) cell(s *segment, a, b, first, second float64) {
 	half := (b - a) / 2
 	switch {
-	case math.Abs(first) > s.bound[2]*half:
-		sc.reach(s, a, math.Copysign(1, first))
-	case math.Abs(second) > s.bound[3]*half || b-a < finestHours:
-		sc.monotonic(s, a, b)
+	case math.Abs(first) > (math.Abs(second)+s.bound3*half/2)*half:
+		sc.reach(s, a, sign(first))
+	case math.Abs(second) > s.bound3*half || s.still(b-a, first, second):
+		sc.monotonic(s, a, b, first, second)
 	default:
 		mid := a + half
 		for _, c := range [][2]float64{{a, mid}, {mid, b}} {
@@ -81,14 +76,29 @@ func (sc *scan) cell(s *segment, a, b, first, second float64) {
 	}
 }
 
-// monotonic handles a cell in which the derivative only rises or only falls.
-func (sc *scan) monotonic(s *segment, a, b float64) {
-	atA, _ := s.slopes(a)
+// still says whether the water moves less than stillM in a cell of that width.
+func (s *segment) still(width, first, second float64) bool {
+	return (math.Abs(first)+(math.Abs(second)/2+s.bound3*width/6)*width)*width < stillM
+}
+
+// monotonic handles a cell in which the derivative only rises (second above 0) or only falls, and
+// is first at the middle: on one side of the middle its sign is then known, at the other end it is
+// worked out.
+func (sc *scan) monotonic(s *segment, a, b, first, second float64) {
+	mid := (a + b) / 2
+	guess := mid - first/second
+	if sign(first) == sign(second) { // the zero, if any, lies before the middle
+		atA, _ := s.slopes(a)
+		sc.reach(s, a, sign(atA))
+		if sign(atA)*sign(first) < 0 {
+			sc.turn(s, zero(s, a, mid, guess, sign(atA)), sign(first))
+		}
+		return
+	}
+	sc.reach(s, a, -sign(second))
 	atB, _ := s.slopes(b)
-	sc.reach(s, a, sign(atA))
-	if sign(atA)*sign(atB) < 0 {
-		x := zero(s, a, b, atA)
-		sc.turn(s, x, sign(atB))
+	if sign(atB) == sign(second) && atB != 0 {
+		sc.turn(s, zero(s, mid, b, guess, -sign(second)), sign(atB))
 	}
 }
 
@@ -120,28 +130,29 @@ func sign(v float64) float64 {
 	return 0
 }
 
-// zero finds where the derivative, which is atA at a and of the other sign at b, is zero: Newton
-// steps, kept inside the bracket by halving it.
-func zero(s *segment, a, b, atA float64) float64 {
-	x := (a + b) / 2
+// zero finds where the derivative is zero between a and b, where it has the sign before at a and
+// the other one at b: Newton steps from x, kept inside the bracket by halving it. A step d leaves
+// an error of no more than d²·Σ Aω³ / 2|h″|, and ends the search when that is below rootHours.
+func zero(s *segment, a, b, x, before float64) float64 {
+	if !(x > a && x < b) {
+		x = (a + b) / 2
+	}
 	for i := 0; i < 60 && b-a > rootHours; i++ {
 		first, second := s.slopes(x)
 		if first == 0 {
 			return x
 		}
-		if sign(first) == sign(atA) {
+		if sign(first) == before {
 			a = x
 		} else {
 			b = x
 		}
-		next := x - first/second
-		if !(next > a && next < b) {
-			next = (a + b) / 2
+		d := first / second
+		if next := x - d; !(next > a && next < b) {
+			x = (a + b) / 2
+		} else if x = next; d*d*s.bound3 < 2*math.Abs(second)*rootHours {
+			return x
 		}
-		if math.Abs(next-x) < rootHours {
-			return next
-		}
-		x = next
 	}
 	return x
 }

@@ -102,7 +102,7 @@ func newTerm(c Constituent) (term, error) {
 // HeightM is the height in metres above the datum. ok is false before 1900 and after 2099, for
 // which harmonic constants of our time say nothing.
 func (h *Harmonic) HeightM(t time.Time) (float64, bool) {
-	if t.Before(firstTime) || !t.Before(lastTime) {
+	if outside(t) {
 		return 0, false
 	}
 	x := hours(t)

@@ -3,6 +3,8 @@ package tide
 import (
 	"fmt"
 	"math"
+	"sort"
+	"sync/atomic"
 	"time"
 )
 
@@ -30,7 +32,11 @@ const (
 type Secondary struct {
 	ref       Tide
 	high, low Difference
+	cache     [blocksKept]atomic.Pointer[block]
 }
+
+// blocksKept blocks of 8 days are some four months.
+const blocksKept = 16
 
 // NewSecondary makes the port with the differences high and low on ref. Minutes are within a day,
 // metres within 20 m, a factor is not negative, and only one of metres and factor is given.
@@ -46,7 +52,7 @@ func NewSecondary(ref Tide, high, low Difference) (*Secondary, error) {
 			return nil, err
 		}
 	}
-	return &Secondary{ref, high, low}, nil
+	return &Secondary{ref: ref, high: high, low: low}, nil
 }
 
 func (d Difference) check(name string) error {
@@ -77,20 +83,64 @@ func (s *Secondary) apply(e Event) Event {
 	return e
 }
 
-// reach is how far from an instant the reference is looked at: the largest shift, plus a day and a
-// half so that a water is found on both sides also where the tide is diurnal.
-func (s *Secondary) reach() time.Duration {
-	shift := max(math.Abs(s.high.Minutes), math.Abs(s.low.Minutes))
-	return 36*time.Hour + time.Duration(shift*float64(time.Minute))
+// blockHours is for how long waters are worked out at a time.
+const blockHours = 8 * hoursPerDay
+
+// block holds the port's waters about one stretch of time, in the reference's order, with enough
+// before and after it that every instant of the stretch lies between two. It is not changed once
+// made.
+type block struct {
+	index  int
+	waters []Event
 }
 
-// waters are the port's waters about the interval from from to to, in the reference's order: at
-// least one before and one after, where known.
-func (s *Secondary) waters(from, to time.Time) []Event {
-	ref := s.ref.Events(from.Add(-s.reach()), to.Add(s.reach()))
-	out := make([]Event, len(ref))
+// reach is how far beyond a block the reference is looked at: the largest shift, and three days
+// for the faint turns of a diurnal tide.
+func (s *Secondary) reach() time.Duration {
+	shift := max(math.Abs(s.high.Minutes), math.Abs(s.low.Minutes))
+	return 72*time.Hour + time.Duration(shift*float64(time.Minute))
+}
+
+func blockIndex(t time.Time) int { return int(math.Floor(hours(t) / blockHours)) }
+
+// blockAt gives a block, from the cache if it is there.
+func (s *Secondary) blockAt(index int) *block {
+	slot := &s.cache[((index%blocksKept)+blocksKept)%blocksKept]
+	if b := slot.Load(); b != nil && b.index == index {
+		return b
+	}
+	from := atHour(float64(index) * blockHours)
+	ref := s.ref.Events(from.Add(-s.reach()), from.Add(blockHours*time.Hour+s.reach()))
+	if s.ref.Method() == MethodHarmonic {
+		ref = withoutFaint(ref)
+	}
+	b := &block{index, make([]Event, len(ref))}
 	for i, e := range ref {
-		out[i] = s.apply(e)
+		b.waters[i] = s.apply(e)
+	}
+	slot.Store(b)
+	return b
+}
+
+// faintM is the range below which a high and a low water of a predicted curve are no tide of their
+// own but a stand in one: differences are not meant for them.
+const faintM = 0.03
+
+// withoutFaint takes neighbouring waters of less than faintM range out in pairs, the faintest pair
+// first. The ends stay.
+func withoutFaint(waters []Event) []Event {
+	out := append([]Event(nil), waters...)
+	for len(out) > 3 {
+		at, least := 0, faintM
+		for i := 1; i+2 < len(out); i++ {
+			if r, _ := rangeBetween(out, i); r < least {
+				at, least = i, r
+			}
+		}
+		if at == 0 {
+			break
+		}
+		out = append(out[:at], out[at+2:]...)
 	}
 	return out
 }
@@ -102,9 +152,9 @@ func sound(a, b Event) bool {
 }
 
 // around gives the two waters that t lies between. ok is false where there is no such pair, or
-// more than one because the differences cross.
-func around(waters []Event, t time.Time) (a, b Event, ok bool) {
-	found := 0
+// where the differences bring them out of order.
+func (s *Secondary) around(t time.Time) (a, b Event, ok bool) {
+	waters := s.blockAt(blockIndex(t)).waters
 	for i := 0; i+1 < len(waters); i++ {
 		p, q := waters[i], waters[i+1]
 		if t.Before(earlier(p, q)) || t.After(later(p, q)) {
@@ -113,13 +163,13 @@ func around(waters []Event, t time.Time) (a, b Event, ok bool) {
 		if !sound(p, q) {
 			return Event{}, Event{}, false
 		}
-		if t.Equal(q.Time) && i+2 < len(waters) && sound(q, waters[i+2]) {
-			continue // the pair that begins here says the same
+		if !ok { // at a water itself, the pair before it says the same as the one after
+			a, b, ok = p, q, true
+		} else if !q.Time.After(b.Time) || p.Time.Before(b.Time) {
+			return Event{}, Event{}, false
 		}
-		a, b = p, q
-		found++
 	}
-	return a, b, found == 1
+	return a, b, ok
 }
 
 func earlier(p, q Event) time.Time {
@@ -138,7 +188,10 @@ func later(p, q Event) time.Time {
 
 // HeightM follows the half cosine between the port's waters about t.
 func (s *Secondary) HeightM(t time.Time) (float64, bool) {
-	a, b, ok := around(s.waters(t, t), t)
+	if outside(t) {
+		return 0, false
+	}
+	a, b, ok := s.around(t)
 	if !ok {
 		return 0, false
 	}
@@ -147,19 +200,44 @@ func (s *Secondary) HeightM(t time.Time) (float64, bool) {
 
 // Events are the port's waters from from to to; those out of order are left out.
 func (s *Secondary) Events(from, to time.Time) []Event {
-	from, to = ordered(from, to)
-	waters := s.waters(from, to)
 	var out []Event
-	for i, e := range waters {
-		if e.Time.Before(from) || e.Time.After(to) {
-			continue
+	s.walk(from, to, func(waters []Event, i int) {
+		if i > 0 && !sound(waters[i-1], waters[i]) || i+1 < len(waters) && !sound(waters[i], waters[i+1]) {
+			return
 		}
-		if i > 0 && !sound(waters[i-1], e) || i+1 < len(waters) && !sound(e, waters[i+1]) {
-			continue
+		out = append(out, waters[i])
+	})
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Time.Before(out[j].Time) })
+	return inSpan(out, from, to)
+}
+
+// walk calls visit for every water of the blocks that hold from to to, each water in the block
+// that its own time is in.
+func (s *Secondary) walk(from, to time.Time, visit func(waters []Event, i int)) {
+	from, to = ordered(from, to)
+	from, to = clamp(from), clamp(to)
+	for index := blockIndex(from); index <= blockIndex(to); index++ {
+		b := s.blockAt(index)
+		for i := range b.waters {
+			if blockIndex(b.waters[i].Time) == index {
+				visit(b.waters, i)
+			}
 		}
-		out = append(out, e)
 	}
-	return out
+}
+
+// outside says whether t is beyond the ends of the astronomy.
+func outside(t time.Time) bool { return t.Before(firstTime) || !t.Before(lastTime) }
+
+// clamp brings t within the ends of the astronomy.
+func clamp(t time.Time) time.Time {
+	switch {
+	case t.Before(firstTime):
+		return firstTime
+	case !t.Before(lastTime):
+		return lastTime.Add(-time.Nanosecond)
+	}
+	return t
 }
 
 // Least is the least height from from to to; ok is false if any part is unknown or out of order.
@@ -171,21 +249,43 @@ func (s *Secondary) Greatest(from, to time.Time) (float64, bool) { return s.extr
 
 func (s *Secondary) extreme(from, to time.Time, sign float64) (float64, bool) {
 	from, to = ordered(from, to)
-	waters := s.waters(from, to)
-	for i := 0; i+1 < len(waters); i++ {
-		p, q := waters[i], waters[i+1]
-		apart := later(p, q).Before(from) || earlier(p, q).After(to)
-		if !apart && !sound(p, q) {
+	if outside(from) || outside(to) {
+		return 0, false
+	}
+	for index := blockIndex(from); index <= blockIndex(to); index++ {
+		if !orderly(s.blockAt(index).waters, from, to) {
 			return 0, false
 		}
 	}
 	return extreme(s, from, to, sign)
 }
 
-// RangeM is the difference between the port's waters on either side of t.
+// orderly says whether no pair of waters that touches from to to is out of order.
+func orderly(waters []Event, from, to time.Time) bool {
+	for i := 0; i+1 < len(waters); i++ {
+		p, q := waters[i], waters[i+1]
+		apart := later(p, q).Before(from) || earlier(p, q).After(to)
+		if !apart && !sound(p, q) {
+			return false
+		}
+	}
+	return true
+}
+
+// RangeM is the difference between the port's waters on either side of t, at a water the larger of
+// the two.
 func (s *Secondary) RangeM(t time.Time) (float64, bool) {
-	a, b, ok := around(s.waters(t, t), t)
-	return math.Abs(a.HeightM - b.HeightM), ok
+	if outside(t) {
+		return 0, false
+	}
+	a, b, ok := s.around(t)
+	r := math.Abs(a.HeightM - b.HeightM)
+	if ok && t.Equal(b.Time) {
+		if a, b, ok := s.around(t.Add(time.Nanosecond)); ok {
+			r = max(r, math.Abs(a.HeightM-b.HeightM))
+		}
+	}
+	return r, ok
 }
 
 // Method is MethodSecondary.
@@ -212,9 +312,9 @@ func (s *Secondary) Covers() (from, to time.Time, bounded bool) {
 	if !bounded {
 		return from, to, false
 	}
-	waters := s.waters(from, to)
+	waters := s.ref.Events(from, to)
 	if len(waters) < 2 {
 		return from, from, true
 	}
-	return waters[0].Time, waters[len(waters)-1].Time, true
+	return s.apply(waters[0]).Time, s.apply(waters[len(waters)-1]).Time, true
 }

@@ -16,8 +16,7 @@ type segment struct {
 	from, to float64 // hours since epoch1900
 	z0M      float64
 	waves    []wave
-	// Bounds of the first, second and third derivatives by hours, metres.
-	bound [4]float64
+	bound3   float64 // bound of the third derivative, metres an hour cubed
 }
 
 // wave is (amp + ampRate·x) · cos(arg + argRate·x), x in hours since the segment began.
@@ -52,10 +51,8 @@ func (h *Harmonic) newSegment(index int) *segment {
 	}
 	for _, w := range s.waves {
 		top := math.Max(math.Abs(w.amp), math.Abs(w.amp+w.ampRate*(s.to-s.from)))
-		speed, drift := math.Abs(w.argRate), math.Abs(w.ampRate)
-		s.bound[1] += top*speed + drift
-		s.bound[2] += top*speed*speed + 2*drift*speed
-		s.bound[3] += top*speed*speed*speed + 3*drift*speed*speed
+		speed := math.Abs(w.argRate)
+		s.bound3 += (top*speed + 3*math.Abs(w.ampRate)) * speed * speed
 	}
 	return s
 }

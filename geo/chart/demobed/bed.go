@@ -4,7 +4,7 @@ import "github.com/paulmach/orb"
 
 // LandHeightM is the height above the sounding datum from which the chart
 // shows land: no tide of the demo plan reaches it (its highest possible
-// height is 2.91 m). The coastline is the line where DepthM is -LandHeightM.
+// height is 2.97 m). The coastline is the line where DepthM is -LandHeightM.
 const LandHeightM = 3.0
 
 // GreatestDepthM bounds DepthM from above, everywhere within [Bounds].

@@ -49,7 +49,7 @@ func (h hump) within(x, y, r float64, in Span) Span {
 	if h.heightM < 0 {
 		least, greatest = greatest, least
 	}
-	bend := math.Max(k, math.Max(math.Abs(5*qlo-1), math.Abs(5*qhi-1)))
+	bend := math.Max(k, math.Max(math.Abs(float64(5*qlo)-1), math.Abs(float64(5*qhi)-1)))
 	return Span{
 		LoM:       in.LoM - greatest,
 		HiM:       in.HiM - least,

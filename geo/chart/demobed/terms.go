@@ -80,13 +80,14 @@ func headland() []term {
 
 func southBay() []term {
 	return []term{
-		long(2350, 2450, 900, 720, 0.1, 1, -21),
+		long(2350, 2450, 900, 760, 0.1, 1, -17.5),
 		long(1500, 1980, 760, 420, 0.25, 1, 14),
 		long(3270, 2000, 800, 420, -0.2, 1, 15),
 		reach(1800, 1540, 3040, 1600, 20, 240, 0.3), // the bar across its mouth
+		reach(2210, 2500, 2330, 2510, 60, 380, 3.1), // a shelf of sand at its head
 		round(1600, 1580, 420, 3.4),                 // its ends on the two points
 		round(3210, 1600, 420, 4.2),
-		long(2430, 1570, 480, 230, 0.15, 1, -2.35), // the gat through the bar
+		long(2430, 1570, 480, 230, 0.15, 1, -1.95), // the gat through the bar
 		long(2080, 1590, 420, 170, 1, 0.2, 1.2),    // dries, either side of the gat
 		long(2830, 1600, 380, 170, 1, -0.1, 1.0),
 	}

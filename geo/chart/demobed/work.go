@@ -93,10 +93,10 @@ func (w work) within(x, y, r float64, in Span) Span {
 	pull := math.Max(math.Abs(w.depthM-in.LoM), math.Abs(w.depthM-in.HiM))
 	slope, curve := w.weightBounds(u, v, r)
 	return Span{
-		LoM:       math.Min(w.depthM, in.LoM+least*(w.depthM-in.LoM)),
-		HiM:       math.Max(w.depthM, in.HiM+least*(w.depthM-in.HiM)),
-		Slope:     (1-least)*in.Slope + slope*pull,
-		CurvePerM: (1-least)*in.CurvePerM + 2*slope*in.Slope + curve*pull,
+		LoM:       math.Min(w.depthM, in.LoM+float64(least*(w.depthM-in.LoM))),
+		HiM:       math.Max(w.depthM, in.HiM+float64(least*(w.depthM-in.HiM))),
+		Slope:     float64((1-least)*in.Slope) + float64(slope*pull),
+		CurvePerM: float64((1-least)*in.CurvePerM) + float64(2*slope*in.Slope) + float64(curve*pull),
 	}
 }
 
@@ -107,7 +107,7 @@ func (w work) weightBounds(u, v, r float64) (slope, curve float64) {
 	s, c := stepSlope/w.bankM, stepCurve/(w.bankM*w.bankM)
 	endVaries, sideVaries := u+r > w.halfM, v+r > w.sideM
 	if endVaries && sideVaries {
-		return s * math.Sqrt2, c + s*s
+		return s * math.Sqrt2, c + float64(s*s)
 	}
 	return s, c
 }

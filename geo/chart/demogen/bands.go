@@ -37,6 +37,7 @@ type class int
 const (
 	land    class = 0
 	outside class = -1 // beyond the coverage
+	noZone  class = -2
 )
 
 func zoneClass(i int) class { return class(len(contoursM) + 1 + i) }
@@ -114,7 +115,7 @@ func cutMesh(mesh []triangle) (*pieces, error) {
 		if turn(ring[0], ring[1], ring[2]) < 0 {
 			ring[1], ring[2] = ring[2], ring[1]
 		}
-		if err := p.cutZones([3]spot(ring), 0); err != nil {
+		if err := p.cutZones([3]spot(ring), 0, noZone); err != nil {
 			return nil, err
 		}
 	}
@@ -129,18 +130,28 @@ func turn(a, b, c spot) int64 {
 }
 
 // cutZones cuts a triangle along the outline of zone i and those after it.
-func (p *pieces) cutZones(t [3]spot, i int) error {
+// in is the zone that already holds it, or noZone: the first one keeps it,
+// but it is cut on all the same, so that neighbours have the same vertices.
+func (p *pieces) cutZones(t [3]spot, i int, in class) error {
 	if i == len(zones) {
-		return p.cutContours(t)
+		return p.cutContours(t, in)
 	}
-	in, out := splitByZone(t, zones[i])
-	if len(in) > 0 {
-		if err := p.add(zoneClass(i), in); err != nil {
-			return err
-		}
+	inner, outer := splitByZone(t, zones[i])
+	here := in
+	if in == noZone {
+		here = zoneClass(i)
 	}
-	for k := 2; k < len(out); k++ { // a triangle or a quadrilateral
-		if err := p.cutZones([3]spot{out[0], out[k-1], out[k]}, i+1); err != nil {
+	if err := p.cutFan(inner, i+1, here); err != nil {
+		return err
+	}
+	return p.cutFan(outer, i+1, in)
+}
+
+// cutFan cuts on the triangles of a convex ring.
+func (p *pieces) cutFan(ring []spot, i int, in class) error {
+	ring = distinct(ring)
+	for k := 2; k < len(ring); k++ {
+		if err := p.cutZones([3]spot{ring[0], ring[k-1], ring[k]}, i, in); err != nil {
 			return err
 		}
 	}
@@ -184,8 +195,9 @@ func crossing(a, b spot, va, vb float64) spot {
 	return a.along(b, va/(va-vb))
 }
 
-// cutContours cuts a triangle of the charted surface into bands.
-func (p *pieces) cutContours(t [3]spot) error {
+// cutContours cuts a triangle of the charted surface into bands. One that a
+// zone holds stays whole, but gets the vertices that its neighbours get.
+func (p *pieces) cutContours(t [3]spot, in class) error {
 	var ring []corner
 	shoalest, deepest := bandOf(math.Inf(1)), land
 	for i := range t {
@@ -193,12 +205,23 @@ func (p *pieces) cutContours(t [3]spot) error {
 		ring = append(append(ring, a), contoursAlong(a, b)...)
 		shoalest, deepest = min(shoalest, bandOf(a.m)), max(deepest, bandOf(a.m))
 	}
+	if in != noZone {
+		return p.add(in, spotsOf(ring))
+	}
 	for c := shoalest; c <= deepest; c++ {
 		if err := p.add(c, ringOfBand(ring, c)); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+func spotsOf(ring []corner) []spot {
+	var out []spot
+	for _, v := range ring {
+		out = append(out, v.at)
+	}
+	return out
 }
 
 // contoursAlong returns the contour crossings on the way from a to b.

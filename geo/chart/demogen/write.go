@@ -12,7 +12,7 @@ import (
 // pair is one property; props keep their order.
 type pair struct {
 	key   string
-	value any // string, int, float64, []string, props
+	value any // string, int, float64, bool, []string, []float64, props, []props
 }
 
 type props []pair
@@ -135,6 +135,8 @@ func writeValue(w *bytes.Buffer, v any) error {
 		w.WriteString(strconv.FormatFloat(v, 'f', -1, 64))
 	case props:
 		return v.write(w)
+	case []props:
+		return writeList(w, v)
 	default:
 		b, err := json.Marshal(v)
 		if err != nil {
@@ -142,6 +144,20 @@ func writeValue(w *bytes.Buffer, v any) error {
 		}
 		w.Write(b)
 	}
+	return nil
+}
+
+func writeList(w *bytes.Buffer, list []props) error {
+	w.WriteByte('[')
+	for i, p := range list {
+		if i > 0 {
+			w.WriteByte(',')
+		}
+		if err := p.write(w); err != nil {
+			return err
+		}
+	}
+	w.WriteByte(']')
 	return nil
 }
 

@@ -1,0 +1,35 @@
+package chart
+
+import "github.com/paulmach/orb"
+
+// MarksNear gives the buoys and beacons within reach (metres) of a piece of
+// track, in the order of the layers.
+func (q *Query) MarksNear(p Piece, reachM float64) []*Feature {
+	lo, hi := p.box(reachM * p.scale)
+	seen := map[int32]bool{}
+	var out []*Feature
+	q.chart.marks.Search(lo, hi, func(_, _ [2]float64, c chunk) bool {
+		f := q.chart.features[c.feature]
+		if !seen[c.feature] && pointDistance(p.frame(f.Coords[c.first]), p.LengthM) <= reachM*p.scale {
+			seen[c.feature] = true
+			out = append(out, f)
+		}
+		return true
+	})
+	sortFeatures(out)
+	return out
+}
+
+// AreasAt gives the areas that hold a place, of all that a leg may meet.
+func (q *Query) AreasAt(p orb.Point) []*Feature {
+	q.reset()
+	q.markInside(CoordOf(p))
+	var out []*Feature
+	for _, w := range q.work {
+		if w.odd {
+			out = append(out, q.chart.features[w.feature])
+		}
+	}
+	sortFeatures(out)
+	return out
+}

@@ -1,0 +1,213 @@
+package layer
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"keelroom/geo/chart"
+	"keelroom/geo/geojson"
+)
+
+// File is one file of a layer set. Data is not changed and not kept.
+type File struct {
+	Name string
+	Data []byte
+}
+
+// The limits of a layer set, all its files together (layer profile section 1).
+const (
+	MaxBytes     = 64 << 20
+	MaxFeatures  = 250_000
+	MaxPositions = 5_000_000
+)
+
+type limits struct{ bytes, features, positions int }
+
+var profileLimits = limits{MaxBytes, MaxFeatures, MaxPositions}
+
+// Decode reads the files of one layer set, in byte order of their names. After
+// a file-level error the set is nil and the messages hold at least one of level
+// chart.FileError; else the set holds the same messages. It never panics on
+// what a file holds. The set is not indexed: give it to package chart.
+func Decode(files []File) (*chart.Set, []chart.Message) { return decode(files, profileLimits) }
+
+func decode(files []File, lim limits) (*chart.Set, []chart.Message) {
+	files = slices.Clone(files)
+	slices.SortStableFunc(files, func(a, b File) int { return strings.Compare(a.Name, b.Name) })
+	set, messages, err := decodeOnce(files, lim, false)
+	if errors.Is(err, errLate) {
+		set, messages, _ = decodeOnce(files, lim, true)
+	}
+	if set != nil {
+		set.SHA256 = hashOf(files)
+		if set.Title == "" && len(files) == 1 {
+			set.Title = baseName(files[0].Name)
+		}
+	}
+	return set, messages
+}
+
+// errLate says that a collection has members after its features that say how
+// to read them. Such a file is read again, those members first. They are rare,
+// and so the others need not be scanned twice.
+var errLate = errors.New("members after the features")
+
+func decodeOnce(files []File, lim limits, postpone bool) (*chart.Set, []chart.Message, error) {
+	b := new(Builder)
+	size, features := 0, 0
+	for _, f := range files {
+		size += len(f.Data)
+		features += bytes.Count(f.Data, []byte(`"geometry"`))
+	}
+	if len(files) == 0 {
+		b.Log.Add(chart.Message{Level: chart.FileError, Code: "E-JSON", Found: "no file", Wanted: "a GeoJSON file"})
+	} else if size > lim.bytes {
+		b.Log.Add(chart.Message{
+			Level: chart.FileError, Code: "E-SIZE", File: baseName(files[0].Name),
+			Found: fmt.Sprintf("%d bytes", size), Wanted: fmt.Sprintf("%d or fewer in all files of a set", lim.bytes),
+		})
+	}
+	if b.Log.Fatal() {
+		return nil, b.Log.Messages(), nil
+	}
+	b.Reserve(min(features, lim.features))
+	for _, f := range files {
+		d := newDecoder(b, f, &lim)
+		d.postpone = postpone
+		if err := d.file(); errors.Is(err, errLate) {
+			return nil, nil, err
+		}
+	}
+	set := b.Set()
+	return set, b.Log.Messages(), nil
+}
+
+func hashOf(files []File) string {
+	h := sha256.New()
+	for _, f := range files {
+		h.Write(f.Data)
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+// decoder reads one file into a Builder.
+type decoder struct {
+	*geojson.Reader
+	b        *Builder
+	left     *limits // what the set may still hold
+	fileName string
+	root     string // path of the document in a larger one, "" for a file
+	postpone bool   // read the features after all other members
+	private  bool   // features travelling with a plan
+
+	header    header
+	docType   string
+	seen      bool // the features were read
+	marks     map[string]geojson.Mark
+	names     map[string]meaning // of the property names met
+	bathy     bathymetry
+	fileClass chart.Class
+
+	feature struct {
+		index    int
+		bare     bool // the document is the feature
+		wrong    string
+		key      string
+		before   []chart.Message
+		attrs    []Attribute
+		twin     uint64
+		lnam     bool
+		geometry chart.Geometry
+		crs      bool
+	}
+	object Object
+	shape  geojson.Geometry
+	coords []chart.Coord
+	ends   []int32
+}
+
+func newDecoder(b *Builder, f File, left *limits) *decoder {
+	d := &decoder{
+		Reader: geojson.NewReader(f.Data), b: b, left: left,
+		fileName: baseName(f.Name), names: make(map[string]meaning), marks: make(map[string]geojson.Mark),
+	}
+	d.fileClass, _ = fileClass(f.Name)
+	d.object.Where = d.where
+	d.LimitPositions(max(left.positions, 1))
+	return d
+}
+
+// abort ends the reading of a file with a file-level message.
+type abort struct{ chart.Message }
+
+func (a *abort) Error() string { return a.String() }
+
+// refuse is the error that refuses the file.
+func (d *decoder) refuse(code, path, found, wanted string) error {
+	return &abort{chart.Message{
+		Level: chart.FileError, Code: code, File: d.fileName, Path: d.join(path), Found: found, Wanted: wanted,
+	}}
+}
+
+// join is a path of the document within the larger one.
+func (d *decoder) join(path string) string {
+	if d.root != "" && path != "" && path[0] != '[' {
+		return d.root + "." + path
+	}
+	return d.root + path
+}
+
+// file reads the file and logs what was wrong with it as a whole. The error is
+// errLate or nil.
+func (d *decoder) file() error {
+	err := d.document()
+	switch {
+	case errors.Is(err, errLate):
+		return err
+	case err != nil:
+		d.b.Log.Add(d.messageOf(err))
+	}
+	d.left.positions -= d.PositionCount()
+	if d.left.positions < 0 && err == nil {
+		d.b.Log.Add(d.messageOf(d.refuse("E-SIZE", "", "too many positions", fmt.Sprintf("%d or fewer in all files of a set", MaxPositions))))
+	}
+	return nil
+}
+
+// messageOf turns an error of the reader into a message.
+func (d *decoder) messageOf(err error) chart.Message {
+	var stop *abort
+	if errors.As(err, &stop) {
+		return stop.Message
+	}
+	code, place, text := "E-JSON", geojson.Place{}, err.Error()
+	var syntax *geojson.SyntaxError
+	var limit *geojson.LimitError
+	var value *geojson.ValueError
+	switch {
+	case errors.As(err, &syntax):
+		place, text = syntax.Place, fmt.Sprintf("line %d, column %d: %s", syntax.Line, syntax.Column, syntax.Msg)
+	case errors.As(err, &limit):
+		code, place, text = "E-SIZE", limit.Place, limit.Msg
+		if d.PositionCount() >= d.left.positions {
+			text = fmt.Sprintf("too many positions; %d or fewer in all files of a set", MaxPositions)
+		}
+	case errors.As(err, &value):
+		place, text = value.Place, value.Msg
+	}
+	found, wanted := splitText(text)
+	return chart.Message{
+		Level: chart.FileError, Code: code, File: d.fileName, Path: d.join(place.Path), Found: found, Wanted: wanted,
+	}
+}
+
+// splitText parts a text of the reader, `found; wanted`.
+func splitText(text string) (found, wanted string) {
+	found, wanted, _ = strings.Cut(text, "; ")
+	return found, wanted
+}

@@ -1,0 +1,157 @@
+package layer
+
+import (
+	"fmt"
+	"slices"
+
+	"keelroom/geo/chart"
+)
+
+// halfCircle is 180 degrees in the unit of chart.Coord.
+const halfCircle = 1_800_000_000
+
+// shaper checks and cleans the geometry of one object after another. Its result
+// lies in its own memory and holds until the next call.
+type shaper struct {
+	coords []chart.Coord
+	ends   []int32
+	cross  crossing
+}
+
+// shape closes rings, drops equal neighbours and says what is wrong with the
+// geometry of r, which it replaces.
+func (s *shaper) shape(r *reading) {
+	s.coords, s.ends = s.coords[:0], s.ends[:0]
+	g := &r.Geometry
+	switch {
+	case len(g.Coords) == 0:
+		r.fail("E-GEOM", "", "no coordinates", "at least one position")
+		return
+	case g.Prim == chart.Point:
+		g.Ends = nil
+		return
+	case g.Prim == chart.Line:
+		s.lines(r)
+	case g.Prim == chart.Area:
+		s.rings(r)
+	}
+	if r.failed {
+		return
+	}
+	if len(s.ends) == 0 {
+		r.fail("E-GEOM", "", "a "+g.Prim.String()+" without extent", "positions that differ")
+		return
+	}
+	g.Coords, g.Ends, g.DepthsM = s.coords, s.ends, nil
+	if g.Prim == chart.Area && s.cross.found(g) {
+		r.warn("W-SELFX", "", "a boundary that crosses itself; inside is decided even-odd", "rings that do not cross")
+	}
+}
+
+func (s *shaper) lines(r *reading) {
+	n, start := 0, int32(0)
+	for _, end := range r.Geometry.Ends {
+		part := r.Geometry.Coords[start:end]
+		n, start = n+1, end
+		switch {
+		case len(part) < 2:
+			r.fail("E-GEOM", "", fmt.Sprintf("line %d of %d positions", n, len(part)), "2 or more positions")
+			return
+		case leaps(part):
+			r.fail("E-ANTIMERIDIAN", "", fmt.Sprintf("line %d leaps over 180 degrees of longitude", n), wantedCut)
+			return
+		}
+		s.part(part, 2)
+	}
+}
+
+const wantedCut = "a geometry cut at the antimeridian"
+
+func (s *shaper) rings(r *reading) {
+	n, start := 0, int32(0)
+	for _, end := range r.Geometry.Ends {
+		ring := r.Geometry.Coords[start:end]
+		n, start = n+1, end
+		switch {
+		case len(ring) < 4:
+			r.fail("E-GEOM", "", fmt.Sprintf("ring %d of %d positions", n, len(ring)), "4 or more positions, the last like the first")
+			return
+		case width(ring) > halfCircle:
+			r.fail("E-ANTIMERIDIAN", "", fmt.Sprintf("ring %d is over 180 degrees wide", n), wantedCut)
+			return
+		case ring[0] != ring[len(ring)-1]:
+			r.warn("W-RING", "", fmt.Sprintf("ring %d does not end where it begins; it was closed", n), "a last position like the first")
+		}
+		s.part(ring, 4)
+	}
+}
+
+// part keeps a line or ring of at least that many vertices once equal
+// neighbours are dropped and a ring is closed. A shorter one has no extent.
+func (s *shaper) part(vertices []chart.Coord, least int) {
+	start := len(s.coords)
+	for i, c := range vertices {
+		if i == 0 || c != s.coords[len(s.coords)-1] {
+			s.coords = append(s.coords, c)
+		}
+	}
+	if first := s.coords[start]; least == 4 && first != s.coords[len(s.coords)-1] {
+		s.coords = append(s.coords, first)
+	}
+	if len(s.coords)-start < least {
+		s.coords = s.coords[:start]
+		return
+	}
+	s.ends = append(s.ends, int32(len(s.coords)))
+}
+
+func width(part []chart.Coord) int64 {
+	west, east := part[0].Lon, part[0].Lon
+	for _, c := range part {
+		west, east = min(west, c.Lon), max(east, c.Lon)
+	}
+	return int64(east) - int64(west)
+}
+
+// leaps tells whether a step of the line is wider than half the globe.
+func leaps(line []chart.Coord) bool {
+	for i, c := range line[1:] {
+		if d := int64(c.Lon) - int64(line[i].Lon); d > halfCircle || -d > halfCircle {
+			return true
+		}
+	}
+	return false
+}
+
+// box is the least box about the coordinates, of which there is at least one.
+func box(coords []chart.Coord) (lo, hi chart.Coord) {
+	lo, hi = coords[0], coords[0]
+	for _, c := range coords[1:] {
+		lo.Lon, hi.Lon = min(lo.Lon, c.Lon), max(hi.Lon, c.Lon)
+		lo.Lat, hi.Lat = min(lo.Lat, c.Lat), max(hi.Lat, c.Lat)
+	}
+	return lo, hi
+}
+
+// slab gives out small slices of large blocks: a layer has features by the ten
+// thousand that live and die together.
+type slab[T any] struct{ free []T }
+
+const slabBlock = 4096
+
+// keep returns a copy of items with no room to grow.
+func (s *slab[T]) keep(items []T) []T {
+	if len(items) == 0 {
+		return nil
+	}
+	if len(items) > slabBlock/4 {
+		return slices.Clip(slices.Clone(items))
+	}
+	if len(items) > len(s.free) {
+		s.free = make([]T, slabBlock)
+	}
+	out := s.free[:len(items):len(items)]
+	s.free = s.free[len(items):]
+	copy(out, items)
+	return out
+}

@@ -1,0 +1,106 @@
+package layer
+
+import (
+	"time"
+
+	"keelroom/geo/chart"
+)
+
+// span is the two ends of a range as written; both empty is no range.
+type span struct{ from, to string }
+
+// season reads when rules hold: PERSTA and PEREND or periodicDateRange each
+// year, DATSTA and DATEND or fixedDateRange once. Dates that cannot be read
+// make the rule hold always, with W-DATE.
+func (r *reading) season() (s chart.Season) {
+	yearly, ok1 := r.span(PERSTA, PEREND, PeriodicDateRange)
+	once, ok2 := r.span(DATSTA, DATEND, FixedDateRange)
+	var ok3, ok4 bool
+	s.From, s.To, ok3 = yearDays(yearly)
+	s.FirstDay, s.Last, ok4 = calendarDays(once)
+	if ok1 && ok2 && ok3 && ok4 {
+		return s
+	}
+	attr, found := DATSTA, once
+	if !ok1 || !ok3 {
+		attr, found = PERSTA, yearly
+	}
+	r.warn("W-DATE", r.nameOf(attr), quote(found.from)+" to "+quote(found.to)+", so it holds always",
+		"one range: PERSTA and PEREND as --MMDD, or DATSTA and DATEND as YYYYMMDD")
+	return chart.Season{}
+}
+
+// nameOf is how the source spells an attribute of a date range.
+func (r *reading) nameOf(start Attr) string {
+	group, name := []Attr{PERSTA, PEREND, PeriodicDateRange}, "PERSTA"
+	if start == DATSTA {
+		group, name = []Attr{DATSTA, DATEND, FixedDateRange}, "DATSTA"
+	}
+	for _, a := range group {
+		r.known(a, func(at *Attribute) { name = at.Name })
+	}
+	return name
+}
+
+// span reads a range from two attributes or one complex attribute. ok is false
+// where there are two ranges that differ: only one can be kept.
+func (r *reading) span(start, end, both Attr) (s span, ok bool) {
+	r.known(start, func(at *Attribute) { s.from = at.Value.text() })
+	r.known(end, func(at *Attribute) { s.to = at.Value.text() })
+	ok = true
+	r.known(both, func(at *Attribute) {
+		at.Value.each(func(v Value) {
+			c := span{v.member("dateStart").text(), v.member("dateEnd").text()}
+			if v.Kind != ComplexValue || s != (span{}) && s != c {
+				ok = false
+			}
+			s = c
+		})
+	})
+	return s, ok
+}
+
+// yearDays reads two days of the year; one alone, or one that the calendar does
+// not have, is not ok.
+func yearDays(s span) (from, to chart.MonthDay, ok bool) {
+	if s == (span{}) {
+		return 0, 0, true
+	}
+	from, ok1 := yearDay(s.from)
+	to, ok2 := yearDay(s.to)
+	if !ok1 || !ok2 {
+		return 0, 0, false
+	}
+	return from, to, true
+}
+
+// yearDay reads --MMDD. 29 February is a day of the year.
+func yearDay(s string) (chart.MonthDay, bool) {
+	if len(s) != len("--MMDD") || s[:2] != "--" {
+		return 0, false
+	}
+	t, err := time.Parse("20060102", "2000"+s[2:]) // 2000 is a leap year
+	if err != nil {
+		return 0, false
+	}
+	return chart.MonthDay(int(t.Month())*100 + t.Day()), true
+}
+
+// calendarDays reads a first and a last day, either of which may be open.
+func calendarDays(s span) (first, last time.Time, ok bool) {
+	first, ok1 := calendarDay(s.from)
+	last, ok2 := calendarDay(s.to)
+	if !ok1 || !ok2 || !first.IsZero() && !last.IsZero() && last.Before(first) {
+		return time.Time{}, time.Time{}, false
+	}
+	return first, last, true
+}
+
+// calendarDay reads YYYYMMDD; "" is open.
+func calendarDay(s string) (time.Time, bool) {
+	if s == "" {
+		return time.Time{}, true
+	}
+	t, err := time.Parse("20060102", s)
+	return t, err == nil
+}

@@ -1,0 +1,154 @@
+package hazards
+
+import (
+	"fmt"
+	"time"
+
+	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
+)
+
+// cableReserveM is kept from a cable's plain vertical clearance, where its safe
+// one (VERCSA) is not charted: current arcs across air. Plan-file contract,
+// section 3.
+const cableReserveM = 5
+
+// supportsReserveM is the room wanted between a bridge's supports beyond her
+// beam.
+const supportsReserveM = 2
+
+// overhead checks the room above and beside her under a bridge, cable, pipe or
+// conveyor.
+func (o *obstacles) overhead(st *stretch, h *chart.Hit) {
+	for _, sp := range h.Near {
+		if from, to, ok := st.clip(sp); ok {
+			o.headroom(st, h, from, to)
+			o.sideroom(h, from, to)
+		}
+	}
+}
+
+func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
+	what := named(h.Feature, overheadName(h.Class))
+	charted, said := clearanceAbove(h.Feature)
+	air := o.plan.Boat.AirDraughtM
+	f := plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Title: "Room overhead not known"}
+	switch {
+	case !chart.Known(charted):
+		f.Detail = what + ": the chart gives no clearance."
+		o.add(h, from, to, f)
+		return
+	case air == nil:
+		f.Detail = what + ": the boat's air draught is not given."
+		o.add(h, from, to, f)
+		return
+	}
+	start, end := o.times(st.leg, from, to)
+	top, margin, ok := o.heights.greatest(start, end)
+	if !ok {
+		f.Detail = what + ": the height of tide then is not known."
+		o.add(h, from, to, f)
+		return
+	}
+	datum, datumSaid := o.heightDatum(h.Feature)
+	wave, _, _ := o.waves(st.index, from, to)
+	wave *= o.plan.Margins.WaveFraction
+	room := charted + datum - top - margin - wave - *air
+	if room >= o.plan.Margins.OverheadM {
+		return
+	}
+	f.Severity, f.Title = plan.NotClear, "Too little room overhead"
+	f.Detail = fmt.Sprintf("%s: %.1f m of room at %s, %.1f m wanted. %s %.1f m above %s − tide %.1f m − margin %.1f m − air draught %.1f m.%s",
+		what, down(room), o.clock(start.Add(underWayPad)), o.plan.Margins.OverheadM, said, charted, datumName(o.heightDatumCode(h.Feature)), top, margin, *air, datumSaid)
+	f.Measured, f.Required, f.Unit = ptr(room), ptr(o.plan.Margins.OverheadM), "m"
+	f.Made = []plan.Term{
+		{Name: "clearance", Value: charted, Unit: "m", Why: said}, {Name: "height datum", Value: datum, Unit: "m", Why: "above the tide's datum"},
+		{Name: "tide", Value: -top, Unit: "m", Why: "greatest height within 15 min of passing"}, {Name: "margin", Value: -margin, Unit: "m", Why: "for the tide's own uncertainty"},
+		{Name: "waves", Value: -wave, Unit: "m", Why: "share of the significant wave height"}, {Name: "air draught", Value: -*air, Unit: "m", Why: "above the water"},
+	}
+	f.Windows = o.roomWindows(top+room-o.plan.Margins.OverheadM, start)
+	o.add(h, from, to, f)
+}
+
+// roomWindows is when the tide stands low enough on that day.
+func (o *obstacles) roomWindows(levelM float64, at time.Time) [][2]time.Time {
+	from, to := o.day(at)
+	if w := o.heights.windows(levelM, false, from, to); w != nil {
+		return w
+	}
+	return [][2]time.Time{}
+}
+
+// sideroom checks the width between supports.
+func (o *obstacles) sideroom(h *chart.Hit, from, to float64) {
+	if h.Class != chart.BRIDGE {
+		return
+	}
+	what, width, beam := named(h.Feature, "bridge"), h.Overhead.HorClrM, o.plan.Boat.BeamM
+	f := plan.Finding{Check: plan.CheckBridge}
+	switch {
+	case !chart.Known(width):
+		f.Severity, f.Title, f.Detail = plan.Care, "Width not charted", what+": the chart does not give the width between the supports."
+	case beam == nil:
+		f.Severity, f.Title, f.Detail = plan.NoData, "Beam not known", what+": the boat's beam is not given."
+	case width < *beam+supportsReserveM:
+		f.Severity, f.Title = plan.NotClear, "Too narrow"
+		f.Detail = fmt.Sprintf("%s: %.1f m between the supports, beam %.1f m + %.0f m wanted.", what, width, *beam, float64(supportsReserveM))
+		f.Measured, f.Required, f.Unit = ptr(width), ptr(*beam+supportsReserveM), "m"
+	default:
+		return
+	}
+	o.add(h, from, to, f)
+}
+
+// clearanceAbove is the charted vertical clearance that counts, in metres above
+// the height datum, and what it is.
+func clearanceAbove(f *chart.Feature) (metres float64, said string) {
+	v := f.Overhead
+	switch {
+	case v == nil:
+		return chart.Unknown, ""
+	case f.Class == chart.CBLOHD && chart.Known(v.VerCsaM):
+		return v.VerCsaM, "Safe clearance"
+	case f.Class == chart.CBLOHD:
+		return v.VerClrM - cableReserveM, "Clearance less 5 m for the current,"
+	case v.Opening:
+		return v.VerCclM, "Clearance closed"
+	}
+	return v.VerClrM, "Clearance"
+}
+
+func (c *checker) heightDatumCode(f *chart.Feature) int {
+	if f.Overhead != nil && f.Overhead.HeightDatum != 0 {
+		return f.Overhead.HeightDatum
+	}
+	if f.Set != nil {
+		return f.Set.HeightDatum
+	}
+	return 0
+}
+
+// heightDatum is how far the datum of charted heights lies above the tide's.
+// Not knowing it, 0: heights are charted above a high water, so the room is
+// then more than said.
+func (c *checker) heightDatum(f *chart.Feature) (metres float64, said string) {
+	if code := c.heightDatumCode(f); code != 0 && c.plan.Tide != nil && code == c.plan.Tide.DatumOf() {
+		return 0, ""
+	}
+	if c.plan.Tide != nil && c.plan.Tide.HeightDatumM != nil {
+		return *c.plan.Tide.HeightDatumM, ""
+	}
+	return 0, " The datum of heights is taken as the tide's own, which is not known to be so."
+}
+
+func overheadName(k chart.Class) string {
+	switch k {
+	case chart.BRIDGE:
+		return "bridge"
+	case chart.CBLOHD:
+		return "overhead cable"
+	case chart.PIPOHD:
+		return "overhead pipe"
+	}
+	return "conveyor"
+}

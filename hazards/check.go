@@ -1,0 +1,203 @@
+package hazards
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo/chart"
+	"keelroom/geo/layer"
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+	"keelroom/hazards/sea"
+	"keelroom/hazards/tide"
+)
+
+// Check checks a plan against a chart and gives the report. An error is bad
+// input: it names the member of the plan and what is wanted. Missing input is
+// no error but a no-data finding.
+//
+// The plan is one that plan.Decode gave. The chart is not changed; a Check
+// must not run at the same time as another on the same chart when the plan
+// carries a private layer (see chart.With).
+func Check(ch *chart.Chart, p *plan.Plan) (*plan.Report, error) {
+	c := &checker{plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]harbour{}, undirected: map[int]bool{}}
+	if err := c.prepare(ch); err != nil {
+		return nil, err
+	}
+	c.checkLegs()
+	c.checkZones()
+	c.checkStays()
+	c.checkDaylight()
+	c.checkFuel()
+	c.checkSchedule()
+	c.finish()
+	return c.report, nil
+}
+
+// checker is one check in progress.
+type checker struct {
+	plan       *plan.Plan
+	chart      *chart.Chart
+	query      *chart.Query
+	track      *passage.Track
+	report     *plan.Report
+	tide       tide.Tide // nil: none given
+	heights    heights
+	wind       *sea.WindSeries
+	sea        *sea.Model
+	stream     *sea.StreamSeries
+	seas       map[orb.Point]seaMemo
+	harbours   map[int][]harbour // by route
+	slack      []slack           // what ends each stay, see leaveBy
+	private    []chart.Message   // of the plan's own layer
+	legs       []legResult
+	poors      []poor
+	undirected map[int]bool // routes warned that no direction of buoyage is known
+	// swellShut: somewhere a swell was left out because no open water lies
+	// toward it; how it bends in is not computed.
+	swellShut bool
+}
+
+// harbour is a place near which land is passed by eye.
+type harbour struct{ at orb.Point }
+
+// prepare makes everything the checks ask.
+func (c *checker) prepare(ch *chart.Chart) error {
+	if err := c.addPrivate(ch); err != nil {
+		return err
+	}
+	c.query = c.chart.NewQuery()
+	if c.plan.Tide != nil {
+		t, err := NewTide(c.plan.Tide)
+		if err != nil {
+			return err
+		}
+		c.tide = t
+	}
+	c.heights = heights{tide: c.windowed(), marginM: c.plan.Margins.TideM}
+	if err := c.newSea(); err != nil {
+		return fmt.Errorf("plan.%w", err)
+	}
+	if err := c.newStream(); err != nil {
+		return fmt.Errorf("plan.%w", err)
+	}
+	track, err := passage.Lay(c.plan, c.waters())
+	if err != nil {
+		return err
+	}
+	c.track = track
+	c.findHarbours()
+	return nil
+}
+
+// windowed is the tide with its turning points worked out once for the days
+// that the plan may touch.
+func (c *checker) windowed() tide.Tide {
+	routes := c.plan.Routes()
+	if c.tide == nil || len(routes) == 0 || routes[0].Depart == nil {
+		return c.tide
+	}
+	from, to := routes[0].Depart.Add(-36*time.Hour), routes[0].Depart.Add(48*time.Hour)
+	for _, s := range c.plan.Stays() {
+		to = later(to, s.Until.Add(36*time.Hour))
+	}
+	return tide.NewWindow(c.tide, from, to)
+}
+
+// addPrivate puts the layer that travels with the plan over the chart.
+func (c *checker) addPrivate(ch *chart.Chart) error {
+	c.chart = ch
+	if len(c.plan.Private) == 0 {
+		return nil
+	}
+	raw := make([]layer.PlanFeature, len(c.plan.Private))
+	for i, f := range c.plan.Private {
+		raw[i] = layer.PlanFeature{Path: fmt.Sprintf("features[%d]", f.Index), Data: f.Feature}
+	}
+	set, messages := layer.Private("the plan", raw)
+	for _, m := range messages {
+		if m.Level == chart.FileError {
+			return fmt.Errorf("the plan's own layer: %s", m)
+		}
+	}
+	c.private = messages
+	c.chart = ch.With(set)
+	return nil
+}
+
+// waters is what the timed track asks.
+func (c *checker) waters() passage.Waters {
+	w := passage.Waters{Chart: c.chart, SeaM: func(p orb.Point, t time.Time) (float64, bool) {
+		s, ok := c.seaAt(p, t)
+		return s.HsM, ok
+	}}
+	if c.stream != nil {
+		w.Stream = func(t time.Time) (toward, kn float64, ok bool) {
+			s, ok := c.stream.At(t)
+			return s.TowardDeg, s.Kn, ok
+		}
+	}
+	return w
+}
+
+// findHarbours lists, for each route, the berths and the harbour ends.
+func (c *checker) findHarbours() {
+	for i := range c.track.Legs {
+		leg := &c.track.Legs[i]
+		list := c.harbours[leg.Route]
+		if list == nil {
+			for _, b := range c.plan.Berths {
+				list = append(list, harbour{b.At})
+			}
+		}
+		if leg.HarbourA {
+			list = append(list, harbour{leg.Rhumb.From})
+		}
+		if leg.HarbourB {
+			list = append(list, harbour{leg.Rhumb.To})
+		}
+		c.harbours[leg.Route] = list
+	}
+}
+
+// find adds a finding.
+func (c *checker) find(f plan.Finding) { c.report.Findings = append(c.report.Findings, f) }
+
+// day is the local calendar day of a time, from midnight to midnight.
+func (c *checker) day(t time.Time) (from, to time.Time) {
+	y, m, d := t.In(c.zone()).Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, c.zone()), time.Date(y, m, d+1, 0, 0, 0, 0, c.zone())
+}
+
+func (c *checker) zone() *time.Location {
+	if c.plan.Zone != nil {
+		return c.plan.Zone
+	}
+	return time.UTC
+}
+
+// clock writes a time as the skipper reads it: in the plan's zone, with its
+// name.
+func (c *checker) clock(t time.Time) string { return t.In(c.zone()).Format("15:04 MST") }
+
+// line is the part of a leg between two distances, for a finding's geometry.
+func line(leg *passage.Leg, from, to float64) orb.Geometry {
+	a, b := leg.Rhumb.At(from), leg.Rhumb.At(to)
+	if to-from < 0.5 {
+		return a
+	}
+	return orb.LineString{a, b}
+}
+
+func ptr[T any](v T) *T { return &v }
+
+// sourceOf names a feature for the report.
+func sourceOf(f *chart.Feature) *plan.Source {
+	s := &plan.Source{Class: f.Class.String(), Name: f.Name}
+	if f.Set != nil {
+		s.Layer = f.Set.Title
+	}
+	return s
+}

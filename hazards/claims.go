@@ -1,0 +1,140 @@
+package hazards
+
+import (
+	"math"
+
+	"keelroom/geo/chart"
+)
+
+// claim is one statement about the depth on part of a leg: the water there is
+// at least so deep.
+type claim struct {
+	f        *chart.Feature
+	depthM   float64 // charted, above the feature's own datum
+	from, to float64 // metres along the leg
+	wide     bool    // only within the survey's position accuracy of the corridor
+	unknown  string  // why the depth is not known, if it is not
+}
+
+// claims lists what the chart says about the depth of a stretch: areas by
+// DRVAL1, contours, soundings and dangers with a depth.
+func (c *checker) claims(s *stretch) []claim {
+	var out []claim
+	zones := zocSpans(s.met)
+	for i := range s.met.Hits {
+		out = c.addClaims(out, s, &s.met.Hits[i], zones)
+	}
+	for _, sp := range s.met.Untiled {
+		if from, to, ok := s.clip(sp); ok {
+			out = append(out, claim{from: from, to: to, unknown: "no depth is charted here"})
+		}
+	}
+	return out
+}
+
+func (c *checker) addClaims(out []claim, s *stretch, h *chart.Hit, zones []zocSpan) []claim {
+	switch {
+	case h.UnknownWater():
+		for _, sp := range h.Near {
+			if from, to, ok := s.clip(sp); ok {
+				out = append(out, claim{f: h.Feature, from: from, to: to, unknown: whyUnknown(h.Feature)})
+			}
+		}
+	case h.Class == chart.SOUNDG:
+		for _, sd := range h.Soundings {
+			if sd.InCorridor {
+				out = s.addSpans(out, h.Feature, sd.DepthM, []chart.Span{sd.Near}, false)
+			} else {
+				out = s.addWide(out, h.Feature, sd.DepthM, []chart.Span{sd.Wide}, zones)
+			}
+		}
+	case h.Class.WaterArea(), h.Class == chart.DEPCNT && chart.Known(h.DepthMinM), h.Class.Danger() && chart.Known(h.DepthMinM):
+		out = s.addSpans(out, h.Feature, h.DepthMinM, h.Near, false)
+		out = s.addWide(out, h.Feature, h.DepthMinM, h.Beyond(), zones)
+	}
+	return out
+}
+
+func whyUnknown(f *chart.Feature) string {
+	switch {
+	case f.RefusedFeature():
+		return "a feature of the layer was left out here (" + f.Info + ")"
+	case f.Class == chart.UNSARE:
+		return "the area is not surveyed"
+	}
+	return "the area has no least depth"
+}
+
+func (s *stretch) addSpans(out []claim, f *chart.Feature, depthM float64, spans []chart.Span, wide bool) []claim {
+	for _, sp := range spans {
+		if from, to, ok := s.clip(sp); ok {
+			out = append(out, claim{f: f, depthM: depthM, from: from, to: to, wide: wide})
+		}
+	}
+	return out
+}
+
+// addWide adds what lies outside the corridor but within the position accuracy
+// of the survey there.
+func (s *stretch) addWide(out []claim, f *chart.Feature, depthM float64, spans []chart.Span, zones []zocSpan) []claim {
+	for _, sp := range spans {
+		reach := s.halfM
+		if f.Class.Danger() {
+			reach = math.Inf(1) // the query's own reach holds hazard_m already
+		}
+		if sp.DistM <= reach+positionReach(zones, sp, depthM) {
+			out = s.addSpans(out, f, depthM, []chart.Span{sp}, true)
+		}
+	}
+	return out
+}
+
+// zocSpan is a stretch of a piece with a survey quality.
+type zocSpan struct {
+	chart.Span
+	zoc  int
+	area *chart.Feature
+}
+
+func zocSpans(m *chart.Met) []zocSpan {
+	var out []zocSpan
+	for i := range m.Hits {
+		h := &m.Hits[i]
+		if h.Class != chart.MQUAL || h.Meta == nil {
+			continue
+		}
+		for _, sp := range h.Near {
+			out = append(out, zocSpan{sp, h.Meta.CatZoc, h.Feature})
+		}
+	}
+	return out
+}
+
+// positionReach is the greatest position accuracy of the zones that overlap a
+// span, of those that have a useful one.
+func positionReach(zones []zocSpan, sp chart.Span, depthM float64) float64 {
+	reach := 0.0
+	for _, z := range zones {
+		if z.From <= sp.To && z.To >= sp.From {
+			if m, ok := PositionAccuracyM(z.zoc, depthM); ok {
+				reach = math.Max(reach, m)
+			}
+		}
+	}
+	return reach
+}
+
+// worstZoc is the worst survey quality on [from, to] metres of a piece; 0 where
+// there is none stated.
+func worstZoc(zones []zocSpan, from, to float64) int {
+	worst := 0
+	for _, z := range zones {
+		if z.From <= to && z.To >= from && (worst == 0 || z.zoc == 0 || z.zoc > worst) {
+			worst = z.zoc
+			if z.zoc == 0 {
+				return 0
+			}
+		}
+	}
+	return worst
+}

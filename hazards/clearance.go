@@ -1,0 +1,352 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"keelroom/geo"
+	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
+)
+
+// sum is the clearance under the keel at one claim and what it is made of
+// (plan-file contract, section 3). Metres.
+type sum struct {
+	claim
+	start, end time.Time // when she is there
+	kn         float64
+	offsetM    float64 // tide datum above sounding datum
+	tideM      float64 // least height, above the tide's datum
+	marginM    float64
+	draughtM   float64
+	squatM     float64
+	waveM      float64
+	openWaveM  float64 // more, with open water beyond the data
+	accuracyM  float64 // of the charted depth
+	requiredM  float64
+	datumOK    bool
+}
+
+// waterM is the least depth of water.
+func (s *sum) waterM() float64 { return s.depthM + s.offsetM + s.tideM - s.marginM }
+
+// clearanceM is what is under the keel.
+func (s *sum) clearanceM() float64 { return s.waterM() - s.draughtM - s.squatM - s.waveM }
+
+// levelM is the height of tide (above its datum) at which just the required
+// clearance is left.
+func (s *sum) levelM() float64 { return s.tideM + s.requiredM - s.clearanceM() }
+
+// sumUp works out the clearance at a claim. ok is false where the height of
+// tide at that time is not known.
+func (c *checker) sumUp(st *stretch, cl claim, zones []zocSpan, confined bool) (sum, bool) {
+	s := sum{claim: cl, start: c.track.TimeAt(st.leg, cl.from), end: c.track.TimeAt(st.leg, cl.to)}
+	s.kn = c.fastest(st, cl.from, cl.to)
+	s.offsetM, s.datumOK = c.offset(cl.f)
+	var ok bool
+	s.tideM, s.marginM, ok = c.heights.least(s.start.Add(-underWayPad), s.end.Add(underWayPad))
+	if !ok {
+		return s, false
+	}
+	s.draughtM = c.plan.Boat.DraughtM
+	s.squatM = Squat(&c.plan.Boat, s.kn, s.waterM(), confined)
+	within, withOpen, _ := c.waves(st.index, cl.from, cl.to)
+	s.waveM = c.plan.Margins.WaveFraction * within
+	s.openWaveM = c.plan.Margins.WaveFraction * (withOpen - within)
+	s.accuracyM = DepthAccuracyM(worstZoc(zones, cl.from-st.base, cl.to-st.base), cl.depthM)
+	s.requiredM = c.plan.Margins.UnderKeelAt(s.kn)
+	return s, true
+}
+
+// kinds of clearance findings, worst first. One leg has at most one of a kind
+// on one stretch of water.
+type clearanceKind int
+
+const (
+	tooLittle clearanceKind = iota
+	unknownDepth
+	unknownTide
+	onlyExact
+	onlyInPlace
+	onlyData
+	uncomfortable
+	fine
+)
+
+func (k clearanceKind) severity() plan.Severity {
+	switch k {
+	case tooLittle:
+		return plan.NotClear
+	case unknownDepth, unknownTide:
+		return plan.NoData
+	case fine:
+		return plan.Clear
+	}
+	return plan.Care
+}
+
+// judge tells what is wrong with a clearance, if anything.
+func (c *checker) judge(s *sum) clearanceKind {
+	have := s.clearanceM()
+	switch {
+	case have < s.requiredM && !s.wide:
+		return tooLittle
+	case have < s.requiredM:
+		return onlyInPlace
+	case s.wide:
+		return fine
+	case have-s.accuracyM < s.requiredM:
+		return onlyExact
+	case have-s.openWaveM < s.requiredM:
+		return onlyData
+	case s.kn > plan.SlowKn && s.waterM() < c.plan.Margins.ComfortDepthM:
+		return uncomfortable
+	}
+	return fine
+}
+
+// found is a clearance finding being put together.
+type found struct {
+	kind     clearanceKind
+	from, to float64
+	worst    sum
+	unknown  string
+	source   *chart.Feature
+}
+
+// legClearance is the outcome for one leg.
+type legClearance struct {
+	found    []found
+	least    *sum // of all claims within the corridor
+	limiting *sum // the passing claim that needs the highest tide
+	datum    []found
+	noTide   bool
+	waters   []waterSpan
+}
+
+// waterSpan is the least depth of water that one claim leaves on a stretch.
+type waterSpan struct{ from, to, waterM float64 }
+
+// waterOn is the least depth of water on [from, to] metres of the leg, +Inf
+// where none is known.
+func (l *legClearance) waterOn(from, to float64) float64 {
+	least := math.Inf(1)
+	for _, w := range l.waters {
+		if w.from <= to && w.to >= from {
+			least = math.Min(least, w.waterM)
+		}
+	}
+	return least
+}
+
+// add joins a finding to one of its kind that it touches, or begins a new one.
+func (l *legClearance) add(list *[]found, f found) {
+	const apart = 50 // metres: closer ones are one place to the skipper
+	for i := range *list {
+		g := &(*list)[i]
+		if g.kind != f.kind || f.from > g.to+apart || f.to < g.from-apart {
+			continue
+		}
+		g.from, g.to = math.Min(g.from, f.from), math.Max(g.to, f.to)
+		if f.unknown == "" && f.worst.clearanceM()-f.worst.requiredM < g.worst.clearanceM()-g.worst.requiredM {
+			g.worst, g.source = f.worst, f.source
+		}
+		return
+	}
+	*list = append(*list, f)
+}
+
+// clearance checks the water under the keel along a stretch.
+func (c *checker) clearance(l *legClearance, st *stretch) {
+	zones := zocSpans(st.met)
+	confined := c.confined(st)
+	for _, cl := range c.claims(st) {
+		if cl.unknown != "" {
+			l.add(&l.found, found{kind: unknownDepth, from: cl.from, to: cl.to, unknown: cl.unknown, source: cl.f})
+			continue
+		}
+		s, ok := c.sumUp(st, cl, zones, confined)
+		if !ok {
+			l.noTide = true
+			continue
+		}
+		c.weigh(l, &s)
+	}
+}
+
+func (c *checker) weigh(l *legClearance, s *sum) {
+	kind := c.judge(s)
+	if !s.datumOK && kind != tooLittle {
+		l.add(&l.datum, found{kind: unknownTide, from: s.from, to: s.to, worst: *s, source: s.f})
+		return
+	}
+	if kind != fine {
+		l.add(&l.found, found{kind: kind, from: s.from, to: s.to, worst: *s, source: s.f})
+	}
+	if s.wide {
+		return
+	}
+	l.waters = append(l.waters, waterSpan{s.from, s.to, s.waterM()})
+	if l.least == nil || s.clearanceM() < l.least.clearanceM() {
+		l.least = ptr(*s)
+	}
+	if kind != tooLittle && (l.limiting == nil || s.levelM() > l.limiting.levelM()) {
+		l.limiting = ptr(*s)
+	}
+}
+
+// confined tells whether any of the stretch is narrow water.
+func (c *checker) confined(st *stretch) bool {
+	for i := range st.met.Hits {
+		if h := &st.met.Hits[i]; h.Class.Confined() && h.Prim == chart.Area {
+			for _, sp := range h.Near {
+				if _, _, ok := st.clip(sp); ok {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// reportClearance writes a leg's findings: worse ones hide the milder ones of
+// the same water.
+func (c *checker) reportClearance(index int, l *legClearance) {
+	for _, f := range l.found {
+		if !hidden(f, l.found) {
+			c.find(c.clearanceFinding(index, f))
+		}
+	}
+	for _, f := range l.datum {
+		c.find(c.datumFinding(index, f))
+	}
+	if l.noTide {
+		c.find(c.noTideFinding(index))
+	}
+	c.reportWindow(index, l)
+}
+
+func hidden(f found, all []found) bool {
+	for _, g := range all {
+		if g.kind < f.kind && g.kind != unknownTide && g.from <= f.from && f.to <= g.to && g.kind != unknownDepth {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *checker) clearanceFinding(index int, f found) plan.Finding {
+	leg := &c.track.Legs[index]
+	out := plan.Finding{Check: plan.CheckClearance, Severity: f.kind.severity(), Leg: leg.Number,
+		Time: ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to)}
+	if f.source != nil {
+		out.Source = sourceOf(f.source)
+	}
+	if f.kind == unknownDepth {
+		out.Title, out.Detail = "Depth not known", "On this stretch "+f.unknown+": unknown water is never taken as deep."
+		return out
+	}
+	s := &f.worst
+	out.Measured, out.Required, out.Unit = ptr(s.clearanceM()), ptr(s.requiredM), "m"
+	out.Made = s.terms()
+	out.Title, out.Detail = clearanceWords(f.kind, s, c)
+	from, to := c.day(s.start)
+	if f.kind == tooLittle {
+		out.Windows = c.windowsFor(s, from, to)
+	}
+	return out
+}
+
+// windowsFor gives when the same place would be clear; empty for never, nil
+// where the tide is not known.
+func (c *checker) windowsFor(s *sum, from, to time.Time) [][2]time.Time {
+	if _, ok := c.heights.tide.HeightM(from); !ok {
+		if _, ok := c.heights.tide.HeightM(to); !ok {
+			return nil
+		}
+	}
+	if w := c.heights.windows(s.levelM(), true, from, to); w != nil {
+		return w
+	}
+	return [][2]time.Time{}
+}
+
+func clearanceWords(k clearanceKind, s *sum, c *checker) (title, detail string) {
+	switch k {
+	case tooLittle:
+		return "Too little water", fmt.Sprintf("%.1f m under the keel at %s, %.1f m wanted. %s", down(s.clearanceM()), c.clock(s.start), s.requiredM, s.sentence())
+	case onlyExact:
+		return "Enough only if the survey is exact", fmt.Sprintf("%.1f m under the keel, %.1f m wanted, but the charted depth may be out by %.1f m. %s", down(s.clearanceM()), s.requiredM, s.accuracyM, s.sentence())
+	case onlyInPlace:
+		return "Shoal water within the survey's position accuracy", fmt.Sprintf("Outside the corridor, but charted things may lie where they are not drawn: %.1f m under the keel there, %.1f m wanted. %s", down(s.clearanceM()), s.requiredM, s.sentence())
+	case onlyData:
+		return "Enough only in the sea within the chart", fmt.Sprintf("With open water beyond the chart the sea would take %.1f m more. %s", s.openWaveM, s.sentence())
+	}
+	return "Shallow for this speed", fmt.Sprintf("%.1f m of water at %.0f kn, %.1f m is comfortable. %s", down(s.waterM()), s.kn, c.plan.Margins.ComfortDepthM, s.sentence())
+}
+
+// sentence writes the sum out.
+func (s *sum) sentence() string {
+	text := fmt.Sprintf("Charted %.1f m + tide %.1f m", s.depthM, s.offsetM+s.tideM)
+	for _, t := range []struct {
+		m    float64
+		name string
+	}{{s.marginM, "margin"}, {s.draughtM, "draught"}, {s.squatM, "squat"}, {s.waveM, "waves"}} {
+		if t.m != 0 {
+			text += fmt.Sprintf(" − %s %.1f m", t.name, t.m)
+		}
+	}
+	return fmt.Sprintf("%s = %.1f m.", text, down(s.clearanceM()))
+}
+
+// terms explains the sum for the report.
+func (s *sum) terms() []plan.Term {
+	out := []plan.Term{
+		{Name: "charted depth", Value: s.depthM, Unit: "m", Why: s.f.Class.String() + ", the shoalest the chart allows"},
+		{Name: "tide", Value: s.tideM, Unit: "m", Why: "least height within 15 min of passing"},
+		{Name: "margin", Value: -s.marginM, Unit: "m", Why: "for the tide's own uncertainty"},
+		{Name: "draught", Value: -s.draughtM, Unit: "m", Why: "at rest, loaded"},
+		{Name: "squat", Value: -s.squatM, Unit: "m", Why: fmt.Sprintf("at %.1f kn in %.1f m of water", s.kn, s.waterM())},
+		{Name: "waves", Value: -s.waveM, Unit: "m", Why: "share of the significant wave height"},
+	}
+	if s.offsetM != 0 {
+		out = append(out, plan.Term{Name: "datum", Value: s.offsetM, Unit: "m", Why: "tide datum above sounding datum, as answered"})
+	}
+	return out
+}
+
+// down rounds to a tenth, down, for words.
+func down(m float64) float64 { return math.Floor(m*10+1e-9) / 10 }
+
+func (c *checker) noTideFinding(index int) plan.Finding {
+	leg := &c.track.Legs[index]
+	detail := "No tide is given: add a station, a tide table or a tideless level."
+	if c.tide != nil {
+		detail = "The tide given does not reach this time: tables are never extended beyond their ends."
+	}
+	return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Leg: leg.Number, Title: "Height of tide not known",
+		Detail: detail, Time: ptr(leg.Start), Until: ptr(leg.End), Geometry: line(leg, 0, leg.Rhumb.LengthM)}
+}
+
+func (c *checker) datumFinding(index int, f found) plan.Finding {
+	leg := &c.track.Legs[index]
+	charted, heights := datumName(f.source.Datum), "no datum"
+	if c.plan.Tide != nil {
+		heights = datumName(c.plan.Tide.DatumOf())
+	}
+	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Leg: leg.Number, Title: "Depths and tide from different levels",
+		Detail: fmt.Sprintf("Depths here are below %s, heights of tide above %s. Say how far the tide's datum lies above the chart's, or which datum the chart has.", charted, heights),
+		Time:   ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to), Source: sourceOf(f.source)}
+}
+
+// clearanceFeature is the report's figure for a leg.
+func (c *checker) clearanceFeature(index int, s *sum) plan.Clearance {
+	leg := &c.track.Legs[index]
+	return plan.Clearance{Leg: leg.Number, Time: ptr(s.start), ChartedDepthM: ptr(s.depthM), TideM: ptr(s.offsetM + s.tideM),
+		MarginM: ptr(s.marginM), DraughtM: ptr(s.draughtM), SquatM: ptr(s.squatM), WaveM: ptr(s.waveM),
+		ClearanceM: ptr(s.clearanceM()), RequiredM: ptr(s.requiredM), Source: sourceOf(s.f), At: leg.Rhumb.At(s.from)}
+}
+
+// nm turns metres into nautical miles.
+func nm(metres float64) float64 { return metres / geo.NauticalMileM }

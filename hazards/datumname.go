@@ -1,0 +1,27 @@
+package hazards
+
+import "strconv"
+
+// datumNames are the vertical datums of IHO S-57 App. A, attribute VERDAT.
+var datumNames = [...]string{1: "mean low water springs", 2: "mean lower low water springs", 3: "mean sea level",
+	4: "lowest low water", 5: "mean low water", 6: "lowest low water springs", 7: "approximate mean low water springs",
+	8: "Indian spring low water", 9: "low water springs", 10: "approximate lowest astronomical tide",
+	11: "nearly lowest low water", 12: "mean lower low water", 13: "low water", 14: "approximate mean low water",
+	15: "approximate mean lower low water", 16: "mean high water", 17: "mean high water springs", 18: "high water",
+	19: "approximate mean sea level", 20: "high water springs", 21: "mean higher high water",
+	22: "equinoctial spring low water", 23: "lowest astronomical tide", 24: "a local datum",
+	25: "International Great Lakes Datum 1985", 26: "mean water level", 27: "lower low water large tide",
+	28: "higher high water large tide", 29: "nearly highest high water", 30: "highest astronomical tide"}
+
+// datumName is the name of a VERDAT code, for people.
+func datumName(verdat int) string {
+	switch {
+	case verdat == 0:
+		return "a datum that is not known"
+	case verdat > 0 && verdat < len(datumNames):
+		return datumNames[verdat]
+	case verdat == 44:
+		return "Baltic Sea Chart Datum 2000"
+	}
+	return "datum " + strconv.Itoa(verdat)
+}

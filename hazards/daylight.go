@@ -1,0 +1,70 @@
+package hazards
+
+import (
+	"time"
+
+	"keelroom/hazards/plan"
+	"keelroom/hazards/sun"
+)
+
+// lightStep is how often the light is looked at under way; the change is then
+// found to a second.
+const lightStep = 5 * time.Minute
+
+// checkDaylight: under way in the dark, or in twilight.
+func (c *checker) checkDaylight() {
+	for i := range c.track.Legs {
+		c.legLight(i)
+	}
+	last := c.track.Legs[len(c.track.Legs)-1]
+	day := sun.On(c.track.Back.In(c.zone()), last.Rhumb.To)
+	if !c.plan.Boat.Night && !day.CivilDusk.IsZero() && day.CivilDusk.After(c.track.Back) {
+		c.slack = append(c.slack, slack{route: last.Route, left: day.CivilDusk.Sub(c.track.Back), why: "civil dusk is at " + c.clock(day.CivilDusk)})
+	}
+}
+
+// legLight reports the darkest light of a leg and where it lasts.
+func (c *checker) legLight(index int) {
+	leg := &c.track.Legs[index]
+	darkest := sun.Daylight
+	var from, to time.Time
+	look := func(t time.Time) {
+		where, _ := c.track.At(leg, c.metresAt(index, t))
+		switch l := sun.LightAt(t, where); {
+		case l < darkest:
+			darkest, from, to = l, t, t
+		case l == darkest:
+			to = t
+		}
+	}
+	for t := leg.Start; t.Before(leg.End); t = t.Add(lightStep) {
+		look(t)
+	}
+	look(leg.End)
+	f := plan.Finding{Check: plan.CheckDaylight, Leg: leg.Number, Time: ptr(from), Until: ptr(to)}
+	switch {
+	case darkest == sun.Night && !c.plan.Boat.Night:
+		f.Severity, f.Title, f.Detail = plan.NotClear, "Under way in the dark", "After civil dusk or before civil dawn, from "+c.clock(from)+" to "+c.clock(to)+"."
+	case darkest == sun.Twilight && !c.plan.Boat.Night:
+		f.Severity, f.Title, f.Detail = plan.Care, "Under way in twilight", "The sun is down from "+c.clock(from)+" to "+c.clock(to)+"."
+	default:
+		return
+	}
+	f.Geometry = line(leg, c.metresAt(index, from), c.metresAt(index, to))
+	c.find(f)
+}
+
+// metresAt is how far along a leg she is at a time.
+func (c *checker) metresAt(index int, t time.Time) float64 {
+	leg := &c.track.Legs[index]
+	lo, hi := 0.0, leg.Rhumb.LengthM
+	for range 40 {
+		mid := (lo + hi) / 2
+		if c.track.TimeAt(leg, mid).Before(t) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
+}

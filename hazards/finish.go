@@ -1,0 +1,127 @@
+package hazards
+
+import (
+	"fmt"
+	"time"
+
+	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
+	"keelroom/hazards/sun"
+)
+
+// notBuilt are the checks this version does not make.
+var notBuilt = []string{plan.CheckChain, plan.CheckSwing, plan.CheckHolding, plan.CheckLines, plan.CheckAboard}
+
+// finish writes the figures of the day, the state of each check, the cautions
+// and the verdict.
+func (c *checker) finish() {
+	r := c.report
+	c.legFeatures()
+	r.Depart, r.Back = ptr(c.track.Depart), ptr(c.track.Back)
+	r.LeaveBy = c.leaveBy()
+	r.DistanceNm, r.UnderWayMin = ptr(c.distanceNM()), ptr(c.underWayMinutes())
+	r.LeastClearance = c.leastOfDay()
+	r.Tide, r.Sun = c.tideOfDay(), c.sunOfDay()
+	r.Charts, r.Messages = c.chartsUsed(), c.messages()
+	c.stateOfChecks()
+	c.cautions()
+	r.Verdict = plan.VerdictOf(r.Findings)
+}
+
+func (c *checker) tideOfDay() *plan.TideOfDay {
+	if c.tide == nil {
+		return nil
+	}
+	out := &plan.TideOfDay{Datum: c.plan.Tide.DatumOf(), Method: c.tide.Describe()}
+	from, _ := c.day(c.track.Depart)
+	_, to := c.day(c.track.Back)
+	for _, e := range c.heights.tide.Events(from, to) {
+		out.Events = append(out.Events, plan.HighOrLow{Time: e.Time, Kind: e.Kind(), HeightM: e.HeightM})
+	}
+	return out
+}
+
+func (c *checker) sunOfDay() *plan.Sun {
+	d := sun.On(c.track.Depart.In(c.zone()), c.track.Legs[0].Rhumb.From)
+	known := func(t time.Time) *time.Time {
+		if t.IsZero() {
+			return nil
+		}
+		return &t
+	}
+	return &plan.Sun{Sunrise: known(d.Sunrise), Sunset: known(d.Sunset), CivilDusk: known(d.CivilDusk)}
+}
+
+func (c *checker) chartsUsed() []plan.ChartUsed {
+	var out []plan.ChartUsed
+	for _, s := range c.chart.Sets() {
+		out = append(out, plan.ChartUsed{Title: s.Title, Edition: s.Edition, IssueDate: s.IssueDate, Scale: s.Scale,
+			Datum: s.SoundingDatum, Authority: s.Authority.String(), SHA256: s.SHA256})
+	}
+	return out
+}
+
+func (c *checker) messages() []string {
+	var out []string
+	for _, s := range c.chart.Sets() {
+		for _, m := range s.Messages {
+			out = append(out, m.String())
+		}
+	}
+	return out
+}
+
+// stateOfChecks says what became of each check.
+func (c *checker) stateOfChecks() {
+	state := c.report.Checks
+	for _, name := range plan.CheckNames() {
+		state[name] = plan.Done
+	}
+	for _, name := range notBuilt {
+		state[name] = plan.NotBuilt
+	}
+	only := func(applies bool, names ...string) {
+		for _, name := range names {
+			if !applies {
+				state[name] = plan.NotApplicable
+			}
+		}
+	}
+	only(len(c.track.Stops) > 0, plan.CheckShelter, plan.CheckWindShift, plan.CheckAnchoringRule)
+	only(!c.plan.Boat.Night, plan.CheckDaylight)
+	missing := func(given bool, names ...string) {
+		for _, name := range names {
+			if !given && state[name] == plan.Done {
+				state[name] = plan.NoInput
+			}
+		}
+	}
+	missing(c.tide != nil, plan.CheckClearance, plan.CheckTideWindow)
+	missing(len(c.plan.Wind) > 0, plan.CheckSea, plan.CheckShelter, plan.CheckWindShift)
+	missing(c.report.FuelL != nil, plan.CheckFuel)
+	missing(len(c.chart.Sets()) > 0, plan.CheckCoverage, plan.CheckDatum, plan.CheckLand, plan.CheckHazard)
+}
+
+// cautions adds to the standing ones what this plan asks for.
+func (c *checker) cautions() {
+	add := func(text string) { c.report.Cautions = append(c.report.Cautions, text) }
+	if len(c.plan.Stream) == 0 {
+		add(plan.CautionOverGround)
+	}
+	if c.swellShut {
+		add("Swell was left out where no open water lies toward it: how it bends into bays is not computed.")
+	}
+	add(fmt.Sprintf("Seas are worked out from wind and fetch to within %d %%, and follow the wind's direction at once: an old sea from before a shift is not counted.", 25))
+	if c.chart.OnlyPrivate() {
+		add("No official or derived chart is loaded: coverage comes from private layers only.")
+	}
+	for _, s := range c.chart.Sets() {
+		if s.Authority == chart.Official {
+			continue
+		}
+		add(fmt.Sprintf("%q is %s data, not an official chart.", s.Title, s.Authority))
+	}
+	for _, name := range notBuilt {
+		add(plan.CautionNotBuilt(name))
+	}
+}

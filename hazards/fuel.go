@@ -1,0 +1,117 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"keelroom/hazards/plan"
+)
+
+// checkFuel adds up what she burns over the timed track.
+func (c *checker) checkFuel() {
+	fuel := c.plan.Boat.Fuel
+	if fuel == nil || len(fuel.Burn) == 0 {
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Title: "Fuel not known", Detail: "No burn curve is given: add litres an hour at two or more speeds."})
+		return
+	}
+	litres, fastest := c.litres(fuel)
+	if math.IsNaN(litres) {
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Title: "Fuel not known",
+			Detail: fmt.Sprintf("The burn curve ends below %.1f kn, which the plan asks for: add a point at or above it.", fastest), Measured: ptr(fastest), Unit: "kn"})
+		return
+	}
+	c.report.FuelL = ptr(litres)
+	if fuel.InTankL == nil {
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Title: "Fuel in the tank not known", Detail: fmt.Sprintf("The day burns %.0f l; what is in the tank is not given.", math.Ceil(litres))})
+		return
+	}
+	left := *fuel.InTankL - litres
+	reserve, _ := fuel.ReserveL()
+	f := plan.Finding{Check: plan.CheckFuel, Measured: ptr(left), Required: ptr(reserve), Unit: "l", Made: []plan.Term{
+		{Name: "in the tank", Value: *fuel.InTankL, Unit: "l", Why: "at departure"}, {Name: "burnt", Value: -litres, Unit: "l", Why: "burn curve over the timed track, cool-down included"}}}
+	switch {
+	case left < 0:
+		f.Severity, f.Title, f.Detail = plan.NotClear, "Not enough fuel", fmt.Sprintf("The day burns %.0f l, %.0f l are in the tank.", math.Ceil(litres), *fuel.InTankL)
+	case left < reserve:
+		f.Severity, f.Title, f.Detail = plan.Care, "Into the fuel reserve", fmt.Sprintf("The day burns %.0f l and leaves %.0f l; %.0f l are to be kept.", math.Ceil(litres), math.Floor(left), reserve)
+	default:
+		return
+	}
+	c.dayFinding(f)
+}
+
+// dayFinding adds a finding about the day as a whole, where it ends.
+func (c *checker) dayFinding(f plan.Finding) {
+	last := c.track.Legs[len(c.track.Legs)-1]
+	f.Time, f.Geometry = ptr(c.track.Back), last.Rhumb.To
+	c.find(f)
+}
+
+// litres burnt over all steps and the cool-downs; NaN, with the greatest speed
+// asked for, where the burn curve does not reach it.
+func (c *checker) litres(f *plan.Fuel) (litres, fastestKn float64) {
+	curve := slices.Clone(f.Burn)
+	slices.SortStableFunc(curve, func(a, b plan.Burn) int {
+		if a.Kn < b.Kn {
+			return -1
+		}
+		if a.Kn > b.Kn {
+			return 1
+		}
+		return 0
+	})
+	for i := range c.track.Steps {
+		s := &c.track.Steps[i]
+		fastestKn = math.Max(fastestKn, s.FastestKn())
+		// Over a change of speed: Simpson's rule in time, where speed is linear.
+		extra := s.WaterKn - math.Max(s.FromKn, s.ToKn) // what a stream takes
+		mean := (litresAnHour(curve, s.FromKn+extra) + 4*litresAnHour(curve, (s.FromKn+s.ToKn)/2+extra) + litresAnHour(curve, s.ToKn+extra)) / 6
+		litres += mean * s.End.Sub(s.Start).Hours()
+	}
+	for route := range c.plan.Routes() {
+		litres += c.coolDown(route).Hours() * litresAnHour(curve, 0)
+	}
+	return litres, fastestKn
+}
+
+// litresAnHour reads the burn curve: linear between its points, the first
+// point's burn below it (an idling engine burns no less than is known), NaN
+// beyond its last.
+func litresAnHour(curve []plan.Burn, kn float64) float64 {
+	const rounding = 1e-6
+	if kn <= curve[0].Kn {
+		return curve[0].Lph
+	}
+	for i := 1; i < len(curve); i++ {
+		a, b := curve[i-1], curve[i]
+		if kn <= b.Kn+rounding && b.Kn > a.Kn {
+			return a.Lph + (b.Lph-a.Lph)*math.Min(1, (kn-a.Kn)/(b.Kn-a.Kn))
+		}
+	}
+	if last := curve[len(curve)-1]; kn <= last.Kn+rounding {
+		return last.Lph
+	}
+	return math.NaN()
+}
+
+// coolDown is how long the engine runs on after a route, beyond the minutes it
+// ran slowly just before.
+func (c *checker) coolDown(route int) time.Duration {
+	rest := time.Duration(c.plan.Boat.CoolDownMin * float64(time.Minute))
+	for i := len(c.track.Steps) - 1; i >= 0; i-- {
+		s := &c.track.Steps[i]
+		if c.track.Legs[s.Leg].Route != route {
+			continue
+		}
+		if s.FastestKn() > c.plan.Boat.WarmUpKn+1e-9 {
+			break
+		}
+		rest -= s.End.Sub(s.Start)
+	}
+	return max(0, rest)
+}
+
+// underWayMinutes is the time under way.
+func (c *checker) underWayMinutes() float64 { return c.track.UnderWay().Minutes() }

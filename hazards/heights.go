@@ -1,0 +1,233 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"keelroom/hazards/plan"
+	"keelroom/hazards/tide"
+)
+
+// underWayPad widens the time meant, both ways, for heights of tide under way:
+// nobody passes on the second.
+const underWayPad = 15 * time.Minute
+
+// NewTide makes the tide of a plan. The error names the member and what is
+// wrong with it.
+func NewTide(s *plan.TideSource) (tide.Tide, error) {
+	if s == nil {
+		return nil, fmt.Errorf("plan.tide: no tide is given")
+	}
+	t, err := bareTide(s)
+	if err != nil {
+		return nil, fmt.Errorf("plan.tide.%w", err)
+	}
+	if s.AdjustM != 0 {
+		t = tide.Adjusted(t, s.AdjustM)
+	}
+	return t, nil
+}
+
+func bareTide(s *plan.TideSource) (tide.Tide, error) {
+	switch s.Form() {
+	case plan.Harmonic:
+		z0 := 0.0
+		if s.Z0M != nil {
+			z0 = *s.Z0M
+		}
+		cs := make([]tide.Constituent, len(s.Constituents))
+		for i, c := range s.Constituents {
+			cs[i] = tide.Constituent{Name: c.Name, AmplitudeM: c.AmplitudeM, PhaseDeg: c.PhaseDeg}
+		}
+		return asTide(tide.NewHarmonic(z0, cs))
+	case plan.Table:
+		events := make([]tide.Event, len(s.Events))
+		for i, e := range s.Events {
+			events[i] = tide.Event{Time: e.Time, HeightM: e.HeightM}
+		}
+		return asTide(tide.NewTable(events))
+	case plan.SecondaryPort:
+		return secondaryTide(s.Secondary)
+	case plan.Tideless:
+		return tide.NewTideless(*s.LevelM), nil
+	}
+	return nil, fmt.Errorf("form: none, or several, of constituents, events, reference and level_m are given; one is wanted")
+}
+
+// asTide keeps a nil pointer from becoming a tide that is not nil.
+func asTide[T tide.Tide](t T, err error) (tide.Tide, error) {
+	if err != nil {
+		return nil, err
+	}
+	return t, nil
+}
+
+func secondaryTide(s *plan.Secondary) (tide.Tide, error) {
+	if s.Reference == nil {
+		return nil, fmt.Errorf("reference: the reference port is missing")
+	}
+	ref, err := bareTide(s.Reference)
+	if err != nil {
+		return nil, fmt.Errorf("reference.%w", err)
+	}
+	if s.Reference.AdjustM != 0 {
+		ref = tide.Adjusted(ref, s.Reference.AdjustM)
+	}
+	return asTide(tide.NewSecondary(ref, difference(s.High), difference(s.Low)))
+}
+
+func difference(c *plan.Correction) tide.Difference {
+	var d tide.Difference
+	if c == nil {
+		return d
+	}
+	d.Minutes = c.Minutes
+	if c.Metres != nil {
+		d.Metres = *c.Metres
+	}
+	if c.Factor != nil {
+		d.Factor = *c.Factor
+	}
+	return d
+}
+
+// heights asks the tide for the bounds the checks want. A nil tide knows none.
+type heights struct {
+	tide    tide.Tide
+	marginM float64 // the plan's tide_m
+}
+
+// least is the least height over [from, to] and the margin to take off it; ok
+// is false where any of it is unknown.
+func (h heights) least(from, to time.Time) (heightM, marginM float64, ok bool) {
+	return h.bound(from, to, func(t tide.Tide) (float64, bool) { return t.Least(from, to) })
+}
+
+// greatest is the greatest height over [from, to] and the margin to add to it.
+func (h heights) greatest(from, to time.Time) (heightM, marginM float64, ok bool) {
+	return h.bound(from, to, func(t tide.Tide) (float64, bool) { return t.Greatest(from, to) })
+}
+
+func (h heights) bound(from, to time.Time, ask func(tide.Tide) (float64, bool)) (heightM, marginM float64, ok bool) {
+	if h.tide == nil {
+		return 0, 0, false
+	}
+	heightM, ok = ask(h.tide)
+	if !ok {
+		return 0, 0, false
+	}
+	marginM, ok = h.margin(from, to)
+	return heightM, marginM, ok
+}
+
+// margin is the plan's, or a tenth of the tide's range where heights between
+// high and low water are only interpolated.
+func (h heights) margin(from, to time.Time) (marginM float64, ok bool) {
+	if !h.tide.Method().Interpolated() {
+		return h.marginM, true
+	}
+	margin := h.marginM
+	for _, t := range []time.Time{from, to} {
+		r, ok := h.tide.RangeM(t)
+		if !ok {
+			return 0, false
+		}
+		margin = math.Max(margin, r/10)
+	}
+	return margin, true
+}
+
+// windows gives the times within [from, to] at which, for 15 minutes each way,
+// the height is at least (or with above false, at most) a level. The tide is
+// monotonous between its turning points, so each end is one root, found to a
+// second. What is unknown is in no window.
+func (h heights) windows(levelM float64, above bool, from, to time.Time) [][2]time.Time {
+	if h.tide == nil {
+		return nil
+	}
+	sign := 1.0
+	if !above {
+		sign = -1
+	}
+	over := func(t time.Time) bool {
+		v, ok := h.tide.HeightM(t)
+		return ok && sign*(v-levelM) >= 0
+	}
+	var out [][2]time.Time
+	keep := func(a, b time.Time) {
+		a, b = later(a.Add(underWayPad), from), earlier(b.Add(-underWayPad), to)
+		if a.Before(b) {
+			out = append(out, [2]time.Time{a, b})
+		}
+	}
+	knots := h.knots(from.Add(-underWayPad), to.Add(underWayPad))
+	open, isOpen := time.Time{}, false
+	for i, t := range knots {
+		now := over(t)
+		switch {
+		case now && !isOpen:
+			open = t
+			if i > 0 {
+				open = rootBetween(over, knots[i-1], t)
+			}
+		case !now && isOpen:
+			keep(open, rootBetween(func(u time.Time) bool { return !over(u) }, knots[i-1], t))
+		}
+		isOpen = now
+	}
+	if isOpen {
+		keep(open, knots[len(knots)-1])
+	}
+	return out
+}
+
+// knots are the ends of [from, to], the turning points inside, and the ends of
+// what is known.
+func (h heights) knots(from, to time.Time) []time.Time {
+	out := []time.Time{from}
+	begin, end, bounded := h.tide.Covers()
+	if bounded && begin.After(from) && begin.Before(to) {
+		out = append(out, begin.Add(-time.Second), begin)
+	}
+	for _, e := range h.tide.Events(from, to) {
+		if e.Time.After(out[len(out)-1]) {
+			out = append(out, e.Time)
+		}
+	}
+	if last := out[len(out)-1]; bounded && !end.Before(last) && end.Before(to) {
+		if end.After(last) {
+			out = append(out, end)
+		}
+		out = append(out, end.Add(time.Second))
+	}
+	return append(out, to)
+}
+
+// rootBetween finds, to a second, the first time at which now holds, between a
+// time at which it does not and one at which it does.
+func rootBetween(now func(time.Time) bool, no, yes time.Time) time.Time {
+	for yes.Sub(no) > time.Second {
+		mid := no.Add(yes.Sub(no) / 2)
+		if now(mid) {
+			yes = mid
+		} else {
+			no = mid
+		}
+	}
+	return yes
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
+func earlier(a, b time.Time) time.Time {
+	if b.Before(a) {
+		return b
+	}
+	return a
+}

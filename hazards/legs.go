@@ -1,0 +1,69 @@
+package hazards
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+	"keelroom/hazards/plan"
+)
+
+// legResult is what a leg's figures in the report come from.
+type legResult struct{ least *sum }
+
+// checkLegs walks along every leg and runs the checks of what lies there.
+func (c *checker) checkLegs() {
+	for i := range c.track.Legs {
+		l := &legClearance{}
+		lay := newObstacles(c, i)
+		for _, st := range c.stretches(i) {
+			c.clearance(l, &st)
+			lay.along(&st)
+		}
+		c.reportClearance(i, l)
+		lay.report()
+		c.checkLegSea(i, l)
+		c.checkLegMarks(i)
+		c.legs = append(c.legs, legResult{least: l.least})
+	}
+	c.reportQuality()
+}
+
+// legFeatures writes the legs and their clearances.
+func (c *checker) legFeatures() {
+	for i := range c.track.Legs {
+		leg := &c.track.Legs[i]
+		out := plan.Leg{Route: leg.RouteName, Leg: leg.Number, CourseDeg: ptr(leg.Rhumb.CourseDeg), DistanceNm: ptr(nm(leg.Rhumb.LengthM)),
+			Start: ptr(leg.Start), End: ptr(leg.End), Line: orb.LineString{leg.Rhumb.From, leg.Rhumb.To}}
+		if leg.Rhumb.LengthM == 0 {
+			out.CourseDeg = nil // a leg of no length has no course
+		}
+		if h := leg.End.Sub(leg.Start).Hours(); h > 0 {
+			out.Kn = ptr(nm(leg.Rhumb.LengthM) / h)
+		}
+		if s := c.legs[i].least; s != nil {
+			out.LeastClearanceM = ptr(s.clearanceM())
+			c.report.Clearances = append(c.report.Clearances, c.clearanceFeature(i, s))
+		}
+		c.report.Legs = append(c.report.Legs, out)
+	}
+}
+
+// leastOfDay is the least clearance of all legs.
+func (c *checker) leastOfDay() *plan.LeastClearance {
+	var out *plan.LeastClearance
+	best := math.Inf(1)
+	for i, r := range c.legs {
+		if r.least == nil || r.least.clearanceM() >= best {
+			continue
+		}
+		best = r.least.clearanceM()
+		leg := &c.track.Legs[i]
+		out = &plan.LeastClearance{ClearanceM: ptr(best), Time: ptr(r.least.start), Leg: leg.Number, Position: leg.Rhumb.At(r.least.from)}
+	}
+	return out
+}
+
+// distanceNM is the way of the whole day.
+func (c *checker) distanceNM() float64 { return c.track.DistanceM() / geo.NauticalMileM }

@@ -1,0 +1,287 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+	"keelroom/geo/chart"
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+)
+
+// gateM is how far a port-hand mark and its starboard-hand mark may lie apart
+// to be read as a gate where the direction of buoyage is not known.
+const gateM = 500
+
+// athwartDeg is how near to a right angle to the direction of buoyage a track
+// crosses a channel rather than following it.
+const athwartDeg = 20
+
+// Lateral hands (CATLAM, IHO S-57 App. A).
+const (
+	portHand      = 1
+	starboardHand = 2
+)
+
+// abeam is a mark seen from the place of a leg that is nearest to it.
+type abeam struct {
+	mark     *chart.Feature
+	at       orb.Point
+	metres   float64 // along the leg
+	distM    float64
+	toPort   bool
+	courseOf *passage.Leg
+}
+
+// checkLegMarks judges the marks whose nearest place of the route lies on this
+// leg. A mark that the track only begins or ends beside is not passed.
+func (c *checker) checkLegMarks(index int) {
+	leg := &c.track.Legs[index]
+	for _, a := range c.abeamOf(index) {
+		switch {
+		case a.mark.Class.Cardinal():
+			c.cardinal(leg, a)
+		case a.mark.Class.Lateral():
+			c.lateral(leg, a)
+		}
+	}
+}
+
+// abeamOf lists the marks passed on a leg.
+func (c *checker) abeamOf(index int) []abeam {
+	leg := &c.track.Legs[index]
+	pieces := chart.Pieces(leg.Rhumb)
+	var out []abeam
+	for k := range pieces {
+		base := leg.Rhumb.LengthM * float64(k) / float64(len(pieces))
+		for _, f := range c.query.MarksNear(pieces[k], c.plan.Margins.MarkM) {
+			a := place(f, leg, &pieces[k], base)
+			if slices.ContainsFunc(out, func(b abeam) bool { return b.mark == f && b.distM <= a.distM }) || c.nearerElsewhere(index, a) {
+				continue
+			}
+			out = slices.DeleteFunc(out, func(b abeam) bool { return b.mark == f })
+			out = append(out, a)
+		}
+	}
+	return slices.DeleteFunc(out, func(a abeam) bool { return c.atRouteEnd(index, a) })
+}
+
+// place sees a mark from the nearest place of a piece.
+func place(f *chart.Feature, leg *passage.Leg, p *chart.Piece, base float64) abeam {
+	at := f.Coords[0].Position()
+	along, across := p.Frame(at)
+	s := math.Max(0, math.Min(p.LengthM, along))
+	return abeam{mark: f, at: at, metres: base + s, distM: math.Hypot(along-s, across), toPort: across > 0, courseOf: leg}
+}
+
+// nearerElsewhere tells whether another leg of the route comes nearer to the
+// mark; of two that share a waypoint the first has it.
+func (c *checker) nearerElsewhere(index int, a abeam) bool {
+	for i := range c.track.Legs {
+		other := &c.track.Legs[i]
+		if i == index || other.Route != c.track.Legs[index].Route {
+			continue
+		}
+		pieces := chart.Pieces(other.Rhumb)
+		for k := range pieces {
+			b := place(a.mark, other, &pieces[k], 0)
+			if b.distM < a.distM-0.01 || i < index && b.distM < a.distM+0.01 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// atRouteEnd tells whether the place is the start or the end of the route.
+func (c *checker) atRouteEnd(index int, a abeam) bool {
+	leg := &c.track.Legs[index]
+	first := index == 0 || c.track.Legs[index-1].Route != leg.Route
+	last := index == len(c.track.Legs)-1 || c.track.Legs[index+1].Route != leg.Route
+	return first && a.metres < 0.5 || last && a.metres > leg.Rhumb.LengthM-0.5
+}
+
+// cardinalBearing is the side to pass a cardinal mark on, degrees true (CATCAM
+// 1 north, 2 east, 3 south, 4 west: IHO S-57 App. A, IALA R1001).
+func cardinalBearing(catcam int) (deg float64, name string, ok bool) {
+	if catcam < 1 || catcam > 4 {
+		return 0, "", false
+	}
+	return float64(catcam-1) * 90, [...]string{"north", "east", "south", "west"}[catcam-1], true
+}
+
+func (c *checker) cardinal(leg *passage.Leg, a abeam) {
+	side, name, ok := cardinalBearing(a.mark.Mark.CatCam)
+	what := named(a.mark, "cardinal mark")
+	if !ok {
+		c.markFinding(leg, a, plan.Care, "Side not charted", what+": the chart does not say on which side to pass it.")
+		return
+	}
+	_, bearing, _ := geo.Inverse(a.at, leg.Rhumb.At(a.metres))
+	if math.Abs(geo.Turn(side, bearing)) > 90 {
+		c.markFinding(leg, a, plan.NotClear, "Wrong side of a cardinal mark",
+			fmt.Sprintf("%s: safe water lies %s of it; the track passes %03.0f° from it, %.0f m off.", what, name, bearing, a.distM))
+	}
+}
+
+func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, title, detail string) {
+	t := c.track.TimeAt(leg, a.metres)
+	c.find(plan.Finding{Check: plan.CheckMark, Severity: s, Title: title, Detail: detail, Leg: leg.Number, Time: ptr(t), Until: ptr(t),
+		Geometry: a.at, Source: sourceOf(a.mark)})
+}
+
+// lateral judges a lateral mark against the direction of buoyage.
+func (c *checker) lateral(leg *passage.Leg, a abeam) {
+	what := named(a.mark, "lateral mark")
+	hand, ok := c.hand(a.mark)
+	if !ok {
+		c.markFinding(leg, a, plan.Care, "Hand not charted", what+": neither its hand nor, for its colour, the region is known.")
+		return
+	}
+	if hand != portHand && hand != starboardHand {
+		c.markFinding(leg, a, plan.Note, "Preferred channel mark", what+": channels part here; the main one is marked.")
+		return
+	}
+	direction, ok := c.buoyage(a.at)
+	if !ok {
+		c.gate(leg, a, hand, what)
+		return
+	}
+	off := math.Abs(geo.Turn(direction, leg.Rhumb.CourseDeg))
+	if math.Abs(off-90) <= athwartDeg {
+		c.markFinding(leg, a, plan.Note, "Crossing a marked channel", what+": the track crosses the channel here; keep out of the way of vessels in it (COLREGs rules 9 and 10).")
+		return
+	}
+	wantPort := (hand == portHand) == (off < 90)
+	if a.toPort == wantPort {
+		return
+	}
+	severity, more := plan.Care, "the water the track crosses is otherwise clear."
+	if c.foulNear(leg, a) {
+		severity, more = plan.NotClear, "and the water there is foul."
+	}
+	c.markFinding(leg, a, severity, "Wrong side of a lateral mark",
+		fmt.Sprintf("%s should be left to %s on this course; %s", what, handName(wantPort), more))
+}
+
+func handName(port bool) string {
+	if port {
+		return "port"
+	}
+	return "starboard"
+}
+
+// hand is CATLAM, else what the colour means in the region: red to port in
+// region A, to starboard in region B (IALA R1001).
+func (c *checker) hand(f *chart.Feature) (hand int, ok bool) {
+	m := f.Mark
+	if m.CatLam != 0 {
+		return m.CatLam, true
+	}
+	region := c.region(f.Coords[0].Position())
+	if region == "" || len(m.Colours) != 1 || m.Colours[0] != red && m.Colours[0] != green {
+		return 0, false
+	}
+	if (m.Colours[0] == red) == (region == "A") {
+		return portHand, true
+	}
+	return starboardHand, true
+}
+
+// COLOUR codes of IHO S-57 App. A.
+const (
+	red   = 3
+	green = 4
+)
+
+// region is the IALA region at a place: M_NSYS's (MARSYS 1 A, 2 B), else the
+// plan's.
+func (c *checker) region(p orb.Point) string {
+	for _, f := range c.query.AreasAt(p) {
+		if f.Class == chart.MNSYS && f.Meta != nil {
+			switch f.Meta.MarSys {
+			case 1:
+				return "A"
+			case 2:
+				return "B"
+			}
+		}
+	}
+	return c.plan.BuoyageRegion
+}
+
+// buoyage is the direction of buoyage at a place, degrees true.
+func (c *checker) buoyage(p orb.Point) (deg float64, ok bool) {
+	for _, f := range c.query.AreasAt(p) {
+		if f.Class == chart.MNSYS && f.Meta != nil && chart.Known(f.Meta.OrientDeg) {
+			return f.Meta.OrientDeg, true
+		}
+	}
+	if c.plan.BuoyageDeg != nil {
+		return *c.plan.BuoyageDeg, true
+	}
+	return 0, false
+}
+
+// gate accepts a track between a port-hand mark and its nearest starboard-hand
+// mark; else it warns once a route.
+func (c *checker) gate(leg *passage.Leg, a abeam, hand int, what string) {
+	if mate, ok := c.mate(a.mark, hand); ok && crossesBetween(leg, a.at, mate) {
+		return
+	}
+	if c.undirected[leg.Route] {
+		return
+	}
+	c.undirected[leg.Route] = true
+	c.markFinding(leg, a, plan.Care, "Direction of buoyage not charted",
+		what+" and others on this route: the chart does not give the direction of buoyage; say it in the plan, or check each mark's side.")
+}
+
+// mate is the nearest lateral mark of the other hand within gateM.
+func (c *checker) mate(f *chart.Feature, hand int) (orb.Point, bool) {
+	at := f.Coords[0].Position()
+	best, found := orb.Point{}, false
+	bestM := float64(gateM)
+	for _, g := range c.query.MarksNear(chart.NewPiece(at, at), gateM) {
+		other, ok := c.hand(g)
+		if !g.Class.Lateral() || !ok || other+hand != portHand+starboardHand {
+			continue
+		}
+		if d := geo.DistanceM(at, g.Coords[0].Position()); d <= bestM {
+			best, bestM, found = g.Coords[0].Position(), d, true
+		}
+	}
+	return best, found
+}
+
+// crossesBetween tells whether the leg passes between two places.
+func crossesBetween(leg *passage.Leg, a, b orb.Point) bool {
+	for _, p := range chart.Pieces(leg.Rhumb) {
+		s0, d0 := p.Frame(a)
+		s1, d1 := p.Frame(b)
+		if (d0 > 0) == (d1 > 0) {
+			continue
+		}
+		s := s0 + (s1-s0)*d0/(d0-d1)
+		if s >= 0 && s <= p.LengthM {
+			return true
+		}
+	}
+	return false
+}
+
+// foulNear tells whether the leg was found not clear of depth, land or dangers
+// within mark_m of where it passes a mark.
+func (c *checker) foulNear(leg *passage.Leg, a abeam) bool {
+	from := c.track.TimeAt(leg, math.Max(0, a.metres-c.plan.Margins.MarkM))
+	to := c.track.TimeAt(leg, a.metres+c.plan.Margins.MarkM)
+	return slices.ContainsFunc(c.report.Findings, func(f plan.Finding) bool {
+		foul := f.Check == plan.CheckClearance || f.Check == plan.CheckLand || f.Check == plan.CheckHazard
+		return foul && f.Severity == plan.NotClear && f.Leg == leg.Number && f.Time != nil && f.Until != nil &&
+			!f.Until.Before(from) && !f.Time.After(to)
+	})
+}

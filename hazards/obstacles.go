@@ -1,0 +1,303 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo/chart"
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+)
+
+// obstacles gathers, along one leg, what lies in the way: land, dangers, no-go
+// areas, things to pass under, and where charts say nothing. One feature gives
+// one finding a leg.
+type obstacles struct {
+	*checker
+	index   int
+	leg     *passage.Leg
+	met     map[metKey]*plan.Finding
+	spans   map[metKey]*[2]float64
+	order   []metKey
+	outside []chart.Span
+	alone   bool // a private layer is the only one here
+	offSet  *chart.Set
+}
+
+// metKey is one feature under one check.
+type metKey struct {
+	f     *chart.Feature
+	check string
+	sev   plan.Severity
+}
+
+func newObstacles(c *checker, index int) *obstacles {
+	return &obstacles{checker: c, index: index, leg: &c.track.Legs[index], met: map[metKey]*plan.Finding{}, spans: map[metKey]*[2]float64{}}
+}
+
+// along looks at all that a stretch meets.
+func (o *obstacles) along(st *stretch) {
+	zones := zocSpans(st.met)
+	if len(zones) == 0 {
+		o.poorSurvey(st.leg.Route, nil, o.index, st.base+st.from, st.base+st.to)
+	}
+	for _, sp := range st.met.Outside {
+		if from, to, ok := st.clip(sp); ok {
+			o.outside = append(o.outside, chart.Span{From: from, To: to})
+		}
+	}
+	for i := range st.met.Hits {
+		h := &st.met.Hits[i]
+		if h.Set != nil && h.Set.OffDatum {
+			o.offSet = h.Set
+		}
+		switch k := h.Class; {
+		case k == chart.LNDARE || k.Shoreline():
+			o.land(st, h, zones)
+		case k.NoGo():
+			o.noGo(st, h, zones)
+		case k.Danger():
+			o.danger(st, h, zones)
+		case k.Overhead():
+			o.overhead(st, h)
+		case k == chart.GATCON || k == chart.TSSLPT || k == chart.TSEZNE:
+			o.passing(st, h)
+		case k == chart.CTNARE || k == chart.PRCARE:
+			o.notice(st, h)
+		case k == chart.MQUAL:
+			o.quality(st, h)
+		}
+		if h.Rules != nil && h.Prim == chart.Area {
+			o.rules(st, h)
+		}
+	}
+	o.alone = o.alone || o.chart.OnlyPrivate() && len(st.met.Outside) == 0
+}
+
+// add notes a finding for a feature on [from, to] metres of the leg; further
+// stretches of the same one extend it.
+func (o *obstacles) add(h *chart.Hit, from, to float64, f plan.Finding) {
+	key := metKey{h.Feature, f.Check, f.Severity}
+	if s, seen := o.spans[key]; seen {
+		s[0], s[1] = math.Min(s[0], from), math.Max(s[1], to)
+		if g := o.met[key]; f.Measured != nil && g.Measured != nil && *f.Measured < *g.Measured {
+			*g.Measured = *f.Measured
+		}
+		return
+	}
+	f.Leg = o.leg.Number
+	if f.Source == nil {
+		f.Source = sourceOf(h.Feature)
+	}
+	o.met[key], o.spans[key] = &f, &[2]float64{from, to}
+	o.order = append(o.order, key)
+}
+
+// addSpans adds a finding for each span of a feature on the stretch.
+func (o *obstacles) addSpans(st *stretch, h *chart.Hit, spans []chart.Span, f plan.Finding) {
+	for _, sp := range spans {
+		if from, to, ok := st.clip(sp); ok {
+			o.add(h, from, to, f)
+		}
+	}
+}
+
+// crossSpans are the places where the track itself crosses the feature.
+func crossSpans(h *chart.Hit) []chart.Span {
+	out := slices.Clone(h.Inside)
+	for _, s := range h.Cross {
+		out = append(out, chart.Span{From: s, To: s})
+	}
+	return out
+}
+
+// wideSpans are those within the survey's position accuracy of the corridor.
+func wideSpans(st *stretch, h *chart.Hit, zones []zocSpan) []chart.Span {
+	return slices.DeleteFunc(h.Beyond(), func(sp chart.Span) bool {
+		return sp.DistM > st.halfM+positionReach(zones, sp, 0)
+	})
+}
+
+func named(f *chart.Feature, what string) string {
+	if f.Name == "" {
+		return what
+	}
+	return what + " “" + f.Name + "”"
+}
+
+// land: areas, islets charted as points, and shorelines.
+func (o *obstacles) land(st *stretch, h *chart.Hit, zones []zocSpan) {
+	o.solid(st, h, zones, plan.CheckLand, "Land", named(h.Feature, solidName(h.Class)))
+}
+
+// noGo: piles, pontoons, dams, farms: things no boat passes over.
+func (o *obstacles) noGo(st *stretch, h *chart.Hit, zones []zocSpan) {
+	o.solid(st, h, zones, plan.CheckHazard, "In the way", named(h.Feature, solidName(h.Class)))
+}
+
+// solid judges what stands out of the water. Near a berth it counts only where
+// the track crosses it; elsewhere anywhere in the corridor.
+func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, title, what string) {
+	stop := plan.Finding{Check: check, Severity: plan.NotClear, Title: title, Detail: what + " lies within the corridor.",
+		Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM), Unit: "m"}
+	for _, sp := range h.Near {
+		o.solidSpan(st, h, sp, stop, what)
+	}
+	o.addSpans(st, h, wideSpans(st, h, zones), plan.Finding{Check: check, Severity: plan.Care, Title: title + " within the survey's position accuracy",
+		Detail: what + " lies outside the corridor, but may not be quite where it is drawn."})
+}
+
+func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop plan.Finding, what string) {
+	from, to, ok := st.clip(sp)
+	if !ok {
+		return
+	}
+	if !o.nearBerth(st.leg, (from+to)/2) && !o.nearBerth(st.leg, from) && !o.nearBerth(st.leg, to) {
+		o.add(h, from, to, stop)
+		return
+	}
+	crossed := false
+	for _, x := range crossSpans(h) {
+		if a, b, ok := st.clip(x); ok && a <= to && b >= from {
+			stop.Detail = what + " is crossed by the track."
+			o.add(h, a, b, stop)
+			crossed = true
+		}
+	}
+	switch {
+	case crossed:
+	case !o.nearBerth(st.leg, from) || !o.nearBerth(st.leg, to):
+		o.splitAtBerth(st, h, from, to, stop, what)
+	default:
+		o.add(h, from, to, byEye(stop.Check, what))
+	}
+}
+
+func byEye(check, what string) plan.Finding {
+	return plan.Finding{Check: check, Severity: plan.Note, Title: "By eye", Detail: what + " is close by near the berth: pass it by eye."}
+}
+
+// splitAtBerth judges a span that only partly lies near a berth, in steps of
+// ten metres.
+func (o *obstacles) splitAtBerth(st *stretch, h *chart.Hit, from, to float64, stop plan.Finding, what string) {
+	n := int(math.Ceil((to-from)/10)) + 1
+	for i := range n {
+		a := from + (to-from)*float64(i)/float64(n)
+		b := from + (to-from)*float64(i+1)/float64(n)
+		if o.nearBerth(st.leg, a) && o.nearBerth(st.leg, b) {
+			o.add(h, a, b, byEye(stop.Check, what))
+		} else {
+			o.add(h, a, b, stop)
+		}
+	}
+}
+
+func solidName(k chart.Class) string {
+	switch k {
+	case chart.LNDARE:
+		return "land"
+	case chart.COALNE:
+		return "a coastline"
+	case chart.SLCONS:
+		return "a shoreline construction"
+	case chart.PONTON:
+		return "a pontoon"
+	case chart.PILPNT:
+		return "a pile"
+	case chart.FLODOC:
+		return "a floating dock"
+	case chart.HULKES:
+		return "a hulk"
+	case chart.PYLONS:
+		return "a pylon or bridge support"
+	case chart.FSHFAC:
+		return "a fishing facility"
+	case chart.OFSPLF:
+		return "a platform"
+	case chart.DAMCON:
+		return "a dam"
+	case chart.DYKCON:
+		return "a dyke"
+	case chart.CAUSWY:
+		return "a causeway"
+	case chart.LOGPON:
+		return "a log pond"
+	case chart.MARCUL:
+		return "a marine farm"
+	case chart.UWTROC:
+		return "a rock"
+	case chart.WRECKS:
+		return "a wreck"
+	case chart.OBSTRN:
+		return "an obstruction"
+	}
+	return "an object"
+}
+
+// report writes the leg's findings.
+func (o *obstacles) report() {
+	for _, key := range o.order {
+		f, s := o.met[key], o.spans[key]
+		f.Time, f.Until = ptr(o.track.TimeAt(o.leg, s[0])), ptr(o.track.TimeAt(o.leg, s[1]))
+		f.Geometry = line(o.leg, s[0], s[1])
+		o.find(*f)
+	}
+	o.reportCoverage()
+}
+
+// reportCoverage: where no chart has data, or only the skipper's own.
+func (o *obstacles) reportCoverage() {
+	for _, sp := range joinSpans(o.outside) {
+		o.find(plan.Finding{Check: plan.CheckCoverage, Severity: plan.NoData, Leg: o.leg.Number, Title: "Outside the charts",
+			Detail: "The corridor leaves the data here: nothing is known of this water.", Geometry: line(o.leg, sp.From, sp.To),
+			Time: ptr(o.track.TimeAt(o.leg, sp.From)), Until: ptr(o.track.TimeAt(o.leg, sp.To))})
+	}
+	whole := plan.Finding{Leg: o.leg.Number, Time: ptr(o.leg.Start), Until: ptr(o.leg.End), Geometry: orb.LineString{o.leg.Rhumb.From, o.leg.Rhumb.To}}
+	if o.alone {
+		f := whole
+		f.Check, f.Severity, f.Title = plan.CheckCoverage, plan.Care, "A private layer only"
+		f.Detail = "No chart is loaded here, only layers somebody drew."
+		o.find(f)
+	}
+	if o.offSet != nil {
+		f := whole
+		f.Check, f.Severity, f.Title = plan.CheckDatum, plan.NoData, "Positions in another frame"
+		f.Detail = fmt.Sprintf("The positions of %q are not WGS 84 and may be 100 m out: no leg passes on them.", o.offSet.Title)
+		o.find(f)
+	}
+	for _, s := range o.chart.Sets() {
+		for _, r := range s.Refused {
+			if r.Boxless {
+				f := whole
+				f.Check, f.Severity, f.Title = plan.CheckCoverage, plan.NoData, "A feature without a place was left out"
+				f.Detail = fmt.Sprintf("%s features[%d] could not be read (%s) and has no position: it may lie anywhere in the layer.", r.File, r.Index, r.Code)
+				o.find(f)
+			}
+		}
+	}
+}
+
+// joinSpans merges spans closer than a metre.
+func joinSpans(spans []chart.Span) []chart.Span {
+	slices.SortFunc(spans, func(a, b chart.Span) int {
+		if a.From < b.From {
+			return -1
+		}
+		if a.From > b.From {
+			return 1
+		}
+		return 0
+	})
+	var out []chart.Span
+	for _, s := range spans {
+		if n := len(out); n > 0 && s.From <= out[n-1].To+1 {
+			out[n-1].To = math.Max(out[n-1].To, s.To)
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}

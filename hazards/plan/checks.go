@@ -1,0 +1,66 @@
+package plan
+
+// The names of the checks.
+const (
+	CheckClearance     = "clearance"
+	CheckTideWindow    = "tide-window"
+	CheckLand          = "land"
+	CheckHazard        = "hazard"
+	CheckNoEntry       = "no-entry"
+	CheckSpeed         = "speed"
+	CheckMark          = "mark"
+	CheckBridge        = "bridge"
+	CheckSea           = "sea"
+	CheckShelter       = "shelter"
+	CheckWindShift     = "wind-shift"
+	CheckAnchoringRule = "anchoring-rule"
+	CheckDaylight      = "daylight"
+	CheckFuel          = "fuel"
+	CheckSchedule      = "schedule"
+	CheckChain         = "chain"
+	CheckSwing         = "swing"
+	CheckHolding       = "holding"
+	CheckLines         = "lines"
+	CheckAboard        = "aboard"
+	CheckCoverage      = "coverage"
+	CheckDatum         = "datum"
+)
+
+// CheckNames returns all checks, in the order of the contract.
+func CheckNames() []string {
+	return []string{
+		CheckClearance, CheckTideWindow, CheckLand, CheckHazard, CheckNoEntry, CheckSpeed,
+		CheckMark, CheckBridge, CheckSea, CheckShelter, CheckWindShift, CheckAnchoringRule,
+		CheckDaylight, CheckFuel, CheckSchedule, CheckChain, CheckSwing, CheckHolding,
+		CheckLines, CheckAboard, CheckCoverage, CheckDatum,
+	}
+}
+
+// What became of a check.
+const (
+	Done          = "done"
+	NotApplicable = "not-applicable"
+	NoInput       = "no-input"
+	NotBuilt      = "not-built"
+)
+
+// The standing cautions, part of every report.
+const (
+	CautionAid      = "This is a planning aid, not a chart and not a means of navigation."
+	CautionCharts   = "Check every figure against the official charts and the notices to mariners in force."
+	CautionLookout  = "Keep a proper lookout at all times, and go by what you see."
+	CautionRules    = "Local rules and the orders of those who keep them come before this plan."
+	CautionPractice = "Where this differs from the practice of licensed mariners and pilots, follow them."
+	// CautionOverGround belongs to a report on a plan without streams.
+	CautionOverGround = "No stream was given: speeds are taken over the ground."
+)
+
+// StandingCautions returns the cautions that are part of every report.
+func StandingCautions() []string {
+	return []string{CautionAid, CautionCharts, CautionLookout, CautionRules, CautionPractice}
+}
+
+// CautionNotBuilt returns the caution that a check is not made by this version.
+func CautionNotBuilt(check string) string {
+	return "Not checked by this version: " + check + "."
+}

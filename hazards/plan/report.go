@@ -1,0 +1,246 @@
+package plan
+
+import (
+	"time"
+
+	"github.com/paulmach/orb"
+)
+
+// Report is what the checks answer. A nil pointer is a figure that is not known;
+// it is written as null.
+type Report struct {
+	Verdict        Severity
+	Depart         *time.Time
+	Back           *time.Time
+	LeaveBy        []LeaveBy // one a stay, in the day's order
+	DistanceNm     *float64
+	UnderWayMin    *float64
+	FuelL          *float64
+	LeastClearance *LeastClearance
+	Tide           *TideOfDay
+	Sun            *Sun
+	Charts         []ChartUsed
+	Messages       []string          // of the layers, as layer-profile.md words them
+	Checks         map[string]string // what became of each check: Done, NotApplicable, NoInput, NotBuilt
+	Cautions       []string
+
+	Legs       []Leg
+	Findings   []Finding
+	Zones      []ZonePassage
+	SlowDowns  []SlowDown
+	Clearances []Clearance
+	Stays      []StayResult
+	Circles    []SwingingCircle
+
+	kept
+}
+
+// NewReport returns a report without findings that holds the standing cautions.
+// Its verdict is not set, which counts as no data.
+func NewReport() *Report {
+	return &Report{Checks: map[string]string{}, Cautions: StandingCautions()}
+}
+
+// LeaveBy is the latest time to leave a stay, and what ends it.
+type LeaveBy struct {
+	Time *time.Time // nil: no such time is known
+	Why  string
+
+	kept
+}
+
+// LeastClearance is where the day's clearance is least.
+type LeastClearance struct {
+	ClearanceM *float64
+	Time       *time.Time
+	Position   orb.Point
+	Leg        int
+
+	kept
+}
+
+// TideOfDay is the tide that the report went by.
+type TideOfDay struct {
+	Datum  int // VERDAT number; 0 is unknown
+	Method string
+	Events []HighOrLow
+
+	kept
+}
+
+// The kinds of HighOrLow.
+const (
+	HighWater = "HW"
+	LowWater  = "LW"
+)
+
+// HighOrLow is a high or low water.
+type HighOrLow struct {
+	Time    time.Time
+	Kind    string // HighWater or LowWater
+	HeightM float64
+
+	kept
+}
+
+// Sun is the daylight of the day; nil where the sun does not rise or set.
+type Sun struct {
+	Sunrise   *time.Time
+	Sunset    *time.Time
+	CivilDusk *time.Time
+
+	kept
+}
+
+// ChartUsed is one layer set that the report went by.
+type ChartUsed struct {
+	Title     string
+	Edition   string
+	IssueDate string
+	Scale     int // the denominator of the compilation scale; 0 is unknown
+	Datum     int // sounding datum, VERDAT number; 0 is unknown
+	Authority string
+	SHA256    string
+
+	kept
+}
+
+// Source is where in the layers a figure comes from.
+type Source struct {
+	Layer string
+	Class string
+	Name  string
+
+	kept
+}
+
+// Term is one figure that another is made of.
+type Term struct {
+	Name  string
+	Value float64
+	Unit  string
+	Why   string
+
+	kept
+}
+
+// Leg is one leg of the day, counted from 1 through the day.
+type Leg struct {
+	Route             string // its name
+	Leg               int
+	CourseDeg         *float64 // true
+	CourseMagneticDeg *float64
+	DistanceNm        *float64
+	Start             *time.Time
+	End               *time.Time
+	Kn                *float64 // average
+	LeastClearanceM   *float64
+	Line              orb.LineString
+
+	kept
+}
+
+// Finding is what a check found, where and when.
+type Finding struct {
+	Check    string
+	Severity Severity
+	Title    string
+	Detail   string
+	Leg      int // 0: not on a leg
+	Time     *time.Time
+	Until    *time.Time
+	Windows  [][2]time.Time // when on that day the same place would be clear; nil: not known, empty: never
+	Measured *float64
+	Required *float64
+	Unit     string
+	Source   *Source
+	Made     []Term       // what Measured is made of, and why; written as made_of
+	Geometry orb.Geometry // Point, LineString or Polygon; nil: nowhere in particular
+
+	kept
+}
+
+// ZonePassage is a passage through a speed zone.
+type ZonePassage struct {
+	Name    string
+	LimitKn *float64
+	Stated  bool // false where the layer gives no figure
+	Leg     int  // on which she enters
+	Enter   *time.Time
+	Leave   *time.Time
+	Entry   orb.Point
+	Exit    orb.Point
+
+	kept
+}
+
+// SlowDown is where to begin slowing for a zone.
+type SlowDown struct {
+	Zone   string
+	Leg    int
+	Time   *time.Time
+	FromKn *float64
+	ToKn   *float64
+	At     orb.Point
+
+	kept
+}
+
+// Clearance is where the clearance of a leg is least.
+type Clearance struct {
+	Leg           int
+	Time          *time.Time
+	ChartedDepthM *float64
+	TideM         *float64
+	MarginM       *float64
+	DraughtM      *float64
+	SquatM        *float64
+	WaveM         *float64
+	ClearanceM    *float64
+	RequiredM     *float64
+	Source        *Source
+	At            orb.Point
+
+	kept
+}
+
+// StayResult is what the checks say of a stay.
+type StayResult struct {
+	Name            string
+	Leg             int // the leg that ends there
+	Arrive          *time.Time
+	Until           *time.Time
+	DepthArrivalM   *float64
+	DepthLeastM     *float64
+	DepthGreatestM  *float64
+	ClearanceLeastM *float64
+	RodeM           *float64
+	RodeAboardM     *float64
+	RadiusM         *float64
+	LeeRoomM        *float64 // downwind from the circle to the first water not clear
+	SeaGreatestM    *float64
+	FetchNm         *float64
+	WindFromDeg     *float64
+	WindRoom        *WindRoom
+	At              orb.Point
+
+	kept
+}
+
+// WindRoom is how far the wind may shift before the sea at a stay is too high.
+type WindRoom struct {
+	BackingDeg *float64
+	VeeringDeg *float64
+
+	kept
+}
+
+// SwingingCircle is the water a boat at anchor may come to lie in.
+type SwingingCircle struct {
+	Stay    string
+	Leg     int // the leg that ends at the stay
+	RadiusM *float64
+	Area    orb.Polygon
+
+	kept
+}

@@ -1,0 +1,147 @@
+package hazards
+
+import (
+	"math"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo/chart"
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+	"keelroom/hazards/sea"
+)
+
+// shore casts rays for the sea model: over the chart, with the tide that makes
+// banks dry or wet and the water deep.
+type shore struct {
+	query   *chart.Query
+	heights heights
+	datum   func(*chart.Set) (offsetM float64, ok bool)
+	set     *chart.Set // whose datum the banks are charted above
+}
+
+// Cast implements sea.Caster. A bank stops waves only where all of it is
+// surely dry; a depth from above takes the greatest height of tide. Without a
+// known height no bank is dry and all water is deep.
+func (s shore) Cast(from orb.Point, towardDeg, maxM float64, at time.Time) sea.Ray {
+	top, known := s.top(at)
+	r := s.query.Cast(from, towardDeg, maxM, func(drval2 float64) bool { return known && top <= -drval2 })
+	depth := math.Inf(1)
+	if known {
+		depth = math.Max(0.1, r.MeanDepthM+top)
+	}
+	return sea.Ray{LengthM: r.LengthM, Open: r.Open, MeanDepthM: depth}
+}
+
+// top is the greatest height of the water above the sounding datum.
+func (s shore) top(at time.Time) (float64, bool) {
+	h, margin, ok := s.heights.greatest(at.Add(-underWayPad), at.Add(underWayPad))
+	if !ok || s.set == nil {
+		return 0, false
+	}
+	offset, ok := s.datum(s.set)
+	return h + margin + offset, ok
+}
+
+// newSea makes the sea model of a plan. Errors name the member.
+func (c *checker) newSea() error {
+	rows := make([]sea.Wind, len(c.plan.Wind))
+	for i, w := range c.plan.Wind {
+		rows[i] = sea.Wind{Time: w.Time, FromDeg: w.FromDeg, Kn: w.Kn, GustKn: w.Gust()}
+	}
+	wind, err := sea.NewWindSeries(rows)
+	if err != nil {
+		return err
+	}
+	swell, err := swellSeries(c.plan.Swell)
+	if err != nil {
+		return err
+	}
+	caster := shore{query: c.chart.NewQuery(), heights: c.heights, datum: c.setOffset}
+	if sets := c.chart.Sets(); len(sets) > 0 {
+		caster.set = sets[0]
+	}
+	c.wind = wind
+	c.sea = &sea.Model{Wind: wind, Swell: swell, Cast: caster, OpenFetchM: c.plan.Margins.OpenFetchKm * 1000}
+	return nil
+}
+
+func swellSeries(rows []plan.Swell) (*sea.SwellSeries, error) {
+	if len(rows) == 0 {
+		return nil, nil
+	}
+	out := make([]sea.Swell, len(rows))
+	for i, s := range rows {
+		out[i] = sea.Swell{Time: s.Time, FromDeg: s.FromDeg, HeightM: s.HeightM, PeriodS: s.PeriodS}
+	}
+	return sea.NewSwellSeries(out)
+}
+
+func (c *checker) newStream() error {
+	if len(c.plan.Stream) == 0 {
+		return nil
+	}
+	rows := make([]sea.Stream, len(c.plan.Stream))
+	for i, s := range c.plan.Stream {
+		rows[i] = sea.Stream{Time: s.Time, TowardDeg: s.TowardDeg, Kn: s.Kn}
+	}
+	var err error
+	c.stream, err = sea.NewStreamSeries(rows)
+	return err
+}
+
+// seaMemo keeps the sea at a place for about the time it was last asked for.
+type seaMemo struct {
+	at    time.Time
+	state sea.State
+	ok    bool
+}
+
+// seaMemoFor is how far apart in time one answer serves: the sea changes by a
+// few per cent in it, its uncertainty is 25 %.
+const seaMemoFor = 10 * time.Minute
+
+// seaAt is the sea at a place and time.
+func (c *checker) seaAt(p orb.Point, t time.Time) (sea.State, bool) {
+	if m, seen := c.seas[p]; seen && t.Sub(m.at).Abs() <= seaMemoFor {
+		return m.state, m.ok
+	}
+	state, ok := c.sea.At(p, t)
+	c.seas[p] = seaMemo{t, state, ok}
+	return state, ok
+}
+
+// seaCells are the stretches of a leg with the sea in each.
+func (c *checker) seaCells(index int) []passage.SeaCell {
+	all := c.track.Sea
+	from := 0
+	for from < len(all) && all[from].Leg < index {
+		from++
+	}
+	to := from
+	for to < len(all) && all[to].Leg == index {
+		to++
+	}
+	return all[from:to]
+}
+
+// waves is the greatest significant height on [from, to] metres of a leg:
+// within the data and with open water beyond them. ok is false where the wind
+// is not known for any of it.
+func (c *checker) waves(index int, from, to float64) (withinM, withOpenM float64, ok bool) {
+	ok = true
+	for _, cell := range c.seaCells(index) {
+		if cell.ToM < from || cell.FromM > to {
+			continue
+		}
+		state, known := c.seaAt(cell.At, cell.Time)
+		if !known {
+			ok = false
+			continue
+		}
+		withinM = math.Max(withinM, state.HsM)
+		withOpenM = math.Max(withOpenM, state.WithOpenHsM)
+	}
+	return withinM, withOpenM, ok
+}

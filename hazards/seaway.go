@@ -1,0 +1,172 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+
+	"keelroom/geo"
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+	"keelroom/hazards/sea"
+)
+
+// Shares of the depth at which a sea breaks, or may: a significant height of
+// 0.6 of the depth is the most that shallow water carries (CEM, EM
+// 1110-2-1100 part II ch 2: Hm0 <= 0.6 d); the higher waves of a train break
+// from about 0.4.
+const (
+	breaks   = 0.6
+	mayBreak = 0.4
+)
+
+// Wind against a stream raises short, steep seas that no growth formula has
+// (common practice, no source).
+const (
+	steepStreamKn = 1.5
+	steepWindKn   = 12
+	opposedDeg    = 60
+)
+
+// seaFault is one thing wrong with the sea in a cell.
+type seaFault struct {
+	kind       int
+	severity   plan.Severity
+	title      string
+	why        string
+	measured   float64
+	required   float64
+	unit       string
+	from, to   float64
+	swellWords string
+}
+
+// checkLegSea looks at the sea in each cell of a leg and reports each kind of
+// fault once for each unbroken stretch.
+func (c *checker) checkLegSea(index int, l *legClearance) {
+	leg := &c.track.Legs[index]
+	var open []seaFault
+	for _, cell := range c.seaCells(index) {
+		var now []seaFault
+		state, ok := c.seaAt(cell.At, cell.Time)
+		if !ok {
+			now = append(now, seaFault{kind: 0, severity: plan.NoData, title: "No wind for this time", why: "The wind given does not reach this time, so the sea is not known."})
+		} else {
+			now = c.seaFaults(cell, &state, l)
+			c.noteSwell(&state)
+		}
+		open = c.joinFaults(leg, open, now, cell)
+	}
+	for _, f := range open {
+		c.find(f.finding(c, leg))
+	}
+}
+
+// joinFaults extends faults that go on, and reports those that ended.
+func (c *checker) joinFaults(leg *passage.Leg, open, now []seaFault, cell passage.SeaCell) []seaFault {
+	for _, f := range open {
+		went := false
+		for i := range now {
+			if now[i].kind == f.kind {
+				n := &now[i]
+				went = true
+				if f.measured > n.measured {
+					n.measured, n.why = f.measured, f.why
+				}
+				n.from = f.from
+				n.to = cell.ToM
+			}
+		}
+		if !went {
+			c.find(f.finding(c, leg))
+		}
+	}
+	for i := range now {
+		if now[i].to == 0 {
+			now[i].from, now[i].to = cell.FromM, cell.ToM
+		}
+	}
+	return now
+}
+
+func (f seaFault) finding(c *checker, leg *passage.Leg) plan.Finding {
+	out := plan.Finding{Check: plan.CheckSea, Severity: f.severity, Title: f.title, Detail: f.why, Leg: leg.Number,
+		Time: ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to)}
+	if f.unit != "" {
+		out.Measured, out.Required, out.Unit = ptr(f.measured), ptr(f.required), f.unit
+	}
+	return out
+}
+
+// seaFaults judges the sea in one cell, at most one fault of height and one of
+// each other kind.
+func (c *checker) seaFaults(cell passage.SeaCell, s *sea.State, l *legClearance) []seaFault {
+	var out []seaFault
+	if f, ok := c.heightFault(s); ok {
+		out = append(out, f)
+	}
+	if f, ok := breakingFault(s, l.waterOn(cell.FromM, cell.ToM)); ok {
+		out = append(out, f)
+	}
+	if f, ok := c.streamFault(s, cell); ok {
+		out = append(out, f)
+	}
+	if s.SwellUnknown {
+		out = append(out, seaFault{kind: 20, severity: plan.NoData, title: "No swell for this time", why: s.SwellCaution})
+	}
+	return out
+}
+
+func (c *checker) heightFault(s *sea.State) (seaFault, bool) {
+	stop, limit := c.plan.Boat.SeaStopM, c.plan.Boat.SeaLimitM
+	words := func(hs float64, more string) string {
+		return fmt.Sprintf("Significant wave height %.1f m: wind %.0f kn from %03.0f° over %.1f M of open water.%s", hs, s.WindKn, geo.Bearing(math.Round(s.FromDeg)), nm(s.FetchM), more)
+	}
+	switch {
+	case s.HsM > stop:
+		return seaFault{kind: 1, severity: plan.NotClear, title: "Too much sea", why: words(s.HsM, ""), measured: s.HsM, required: stop, unit: "m"}, true
+	case s.HsM > limit:
+		return seaFault{kind: 2, severity: plan.Care, title: "A rough passage", why: words(s.HsM, " Planned slowly."), measured: s.HsM, required: limit, unit: "m"}, true
+	case s.PlusHsM > stop:
+		return seaFault{kind: 3, severity: plan.Care, title: "A sea near the limit", why: words(s.HsM, " Growth formulas are good to 25 %."), measured: s.PlusHsM, required: stop, unit: "m"}, true
+	case s.WithOpenHsM > stop, s.WithOpenHsM > limit:
+		return seaFault{kind: 4, severity: plan.Care, title: "Open water beyond the chart", measured: s.WithOpenHsM, required: limit, unit: "m",
+			why: fmt.Sprintf("The wind comes over water beyond the chart: %.1f m if it is open for %.0f km, %.1f m within the chart.", s.WithOpenHsM, c.plan.Margins.OpenFetchKm, s.HsM)}, true
+	}
+	return seaFault{}, false
+}
+
+func breakingFault(s *sea.State, waterM float64) (seaFault, bool) {
+	if !(waterM > 0) || math.IsInf(waterM, 1) {
+		return seaFault{}, false // dry, or not known: the clearance check says so
+	}
+	f := seaFault{measured: s.HsM, required: breaks * waterM, unit: "m"}
+	f.why = fmt.Sprintf("Significant wave height %.1f m in %.1f m of water.", s.HsM, waterM)
+	switch {
+	case s.HsM >= breaks*waterM:
+		f.kind, f.severity, f.title = 10, plan.NotClear, "Breaking sea"
+	case s.HsM >= mayBreak*waterM, (1+sea.GrowthUncertainty)*s.HsM >= breaks*waterM, s.WithOpenHsM >= breaks*waterM:
+		f.kind, f.severity, f.title = 11, plan.Care, "The sea may break"
+	default:
+		return seaFault{}, false
+	}
+	return f, true
+}
+
+func (c *checker) streamFault(s *sea.State, cell passage.SeaCell) (seaFault, bool) {
+	if c.stream == nil {
+		return seaFault{}, false
+	}
+	st, ok := c.stream.At(cell.Time)
+	if !ok || st.Kn < steepStreamKn || s.WindKn < steepWindKn || math.Abs(geo.Turn(s.FromDeg, st.TowardDeg)) > opposedDeg {
+		return seaFault{}, false
+	}
+	return seaFault{kind: 12, severity: plan.Care, title: "Wind against the stream", measured: st.Kn, required: steepStreamKn, unit: "kn",
+		why: fmt.Sprintf("The stream runs %.1f kn against %.0f kn of wind: expect short, steep seas.", st.Kn, s.WindKn)}, true
+}
+
+// noteSwell keeps why a swell was not counted, once.
+func (c *checker) noteSwell(s *sea.State) {
+	if s.SwellCaution != "" && !s.SwellUnknown {
+		c.swellShut = true
+	}
+}

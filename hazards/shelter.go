@@ -1,0 +1,128 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"keelroom/geo"
+	"keelroom/hazards/plan"
+	"keelroom/hazards/sea"
+)
+
+// stayStep is how often the sea at a stay is looked at.
+const stayStep = 30 * time.Minute
+
+// sea works out the sea where she lies and how far the wind may shift. A berth
+// alongside is taken as sheltered by its harbour: only its figures are given.
+func (s *stayCheck) sea() {
+	worst, ok := s.lookOut()
+	if !ok {
+		if s.exposed() {
+			s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Title: "No wind for the stay", Detail: "The wind given does not reach over the whole stay, so the sea there is not known."})
+			s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Title: "No wind for the stay", Detail: "How far the wind may shift is not known."})
+		}
+		return
+	}
+	s.out.SeaGreatestM, s.out.FetchNm, s.out.WindFromDeg = ptr(s.hsM), ptr(nm(worst.FetchM)), ptr(geo.Bearing(worst.FromDeg))
+	if !s.exposed() {
+		return
+	}
+	s.shelter(worst)
+	s.windShift()
+}
+
+// exposed: at anchor or on a mooring.
+func (s *stayCheck) exposed() bool { return s.stop.Stay.Kind != plan.AtBerth }
+
+// lookOut takes the sea at every half hour, every row of the wind and both
+// ends.
+func (s *stayCheck) lookOut() (worst sea.State, ok bool) {
+	greatest := -1.0
+	look := func(t time.Time) bool {
+		state, ok := s.checker.sea.At(s.stop.Stay.At, t)
+		if !ok || state.SwellUnknown {
+			return false
+		}
+		s.noteSwell(&state)
+		s.hsM, s.plusHsM, s.openHsM = math.Max(s.hsM, state.HsM), math.Max(s.plusHsM, state.PlusHsM), math.Max(s.openHsM, state.WithOpenHsM)
+		if state.WithOpenHsM > greatest {
+			greatest, worst, s.worstAt = state.WithOpenHsM, state, t
+		}
+		return true
+	}
+	for t := s.stop.Arrive; t.Before(s.stop.Leave); t = t.Add(stayStep) {
+		if !look(t) {
+			return worst, false
+		}
+	}
+	for _, w := range s.plan.Wind {
+		if w.Time.After(s.stop.Arrive) && w.Time.Before(s.stop.Leave) && !look(w.Time) {
+			return worst, false
+		}
+	}
+	return worst, look(s.stop.Leave)
+}
+
+func (s *stayCheck) shelter(worst sea.State) {
+	limit := s.plan.Margins.AnchoredSeaM
+	f := plan.Finding{Check: plan.CheckShelter, Severity: plan.Care, Required: ptr(limit), Unit: "m", Time: ptr(s.worstAt)}
+	wind := fmt.Sprintf("wind %.0f kn from %03.0f° over %.1f M of open water at %s", worst.WindKn, geo.Bearing(math.Round(worst.FromDeg)), nm(worst.FetchM), s.clock(s.worstAt))
+	switch {
+	case s.hsM > limit:
+		f.Severity, f.Title, f.Measured = plan.NotClear, "No shelter here", ptr(s.hsM)
+		f.Detail = fmt.Sprintf("Significant wave height up to %.1f m, %.1f m is the limit at anchor: %s.", s.hsM, limit, wind)
+	case s.plusHsM > limit:
+		f.Title, f.Measured = "Shelter is doubtful", ptr(s.plusHsM)
+		f.Detail = fmt.Sprintf("Up to %.1f m, and growth formulas are good to 25 %%: %s.", s.hsM, wind)
+	case s.openHsM > limit:
+		f.Title, f.Measured = "Open water beyond the chart", ptr(s.openHsM)
+		f.Detail = fmt.Sprintf("%.1f m within the chart, but %.1f m if the water beyond it is open for %.0f km.", s.hsM, s.openHsM, s.plan.Margins.OpenFetchKm)
+	default:
+		return
+	}
+	s.add(f)
+}
+
+// windShift: how far the wind may back or veer before the sea passes the
+// limit, the highest water of the stay deciding which banks shelter.
+func (s *stayCheck) windShift() {
+	within, withOpen, ok := s.checker.sea.WindRoom(s.stop.Stay.At, s.stop.Arrive, s.stop.Leave, s.highest(), s.plan.Margins.AnchoredSeaM)
+	if !ok {
+		return
+	}
+	s.out.WindRoom = &plan.WindRoom{BackingDeg: ptr(withOpen.BackingDeg), VeeringDeg: ptr(withOpen.VeeringDeg)}
+	room := math.Min(withOpen.BackingDeg, withOpen.VeeringDeg)
+	if room >= s.plan.Margins.WindRoomDeg {
+		return
+	}
+	way := "back"
+	if withOpen.VeeringDeg <= withOpen.BackingDeg {
+		way = "veer"
+	}
+	detail := fmt.Sprintf("If the wind should %s by %.0f° the sea here passes %.1f m; %.0f° are wanted.", way, math.Floor(room), s.plan.Margins.AnchoredSeaM, s.plan.Margins.WindRoomDeg)
+	if math.Min(within.BackingDeg, within.VeeringDeg) >= s.plan.Margins.WindRoomDeg {
+		detail += " Only open water beyond the chart makes it so."
+	}
+	s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Title: "Little room for the wind to shift", Detail: detail,
+		Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg"})
+}
+
+// highest is when the water stands highest while she lies there.
+func (s *stayCheck) highest() time.Time {
+	if s.heights.tide == nil {
+		return s.stop.Arrive
+	}
+	best, at := math.Inf(-1), s.stop.Arrive
+	look := func(t time.Time) {
+		if h, ok := s.heights.tide.HeightM(t); ok && h > best {
+			best, at = h, t
+		}
+	}
+	look(s.stop.Arrive)
+	look(s.stop.Leave)
+	for _, e := range s.heights.tide.Events(s.stop.Arrive, s.stop.Leave) {
+		look(e.Time)
+	}
+	return at
+}

@@ -1,0 +1,154 @@
+package hazards
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"keelroom/geo"
+	"keelroom/geo/chart"
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+)
+
+// stretch is a part of a piece of a leg over which the corridor has one width.
+type stretch struct {
+	leg   *passage.Leg
+	index int // of the leg in the track
+	piece *chart.Piece
+	base  float64 // the piece's start, metres along the leg
+	from  float64 // metres along the piece
+	to    float64
+	fast  bool
+	halfM float64
+	met   *chart.Met
+}
+
+// pieceRun is a piece of a leg with what it meets, asked for at each width that
+// occurs on it.
+type pieceRun struct {
+	chart.Piece
+	base float64
+	met  [2]*chart.Met // slow, fast
+}
+
+// stretches walks along a leg.
+func (c *checker) stretches(index int) []stretch {
+	leg := &c.track.Legs[index]
+	pieces := chart.Pieces(leg.Rhumb)
+	var out []stretch
+	for k := range pieces {
+		run := &pieceRun{Piece: pieces[k], base: leg.Rhumb.LengthM * float64(k) / float64(len(pieces))}
+		for _, w := range widths(c.track.StepsOf(leg), run.base, run.base+run.LengthM) {
+			out = append(out, c.stretch(leg, index, run, w))
+		}
+	}
+	return out
+}
+
+func (c *checker) stretch(leg *passage.Leg, index int, run *pieceRun, w width) stretch {
+	s := stretch{leg: leg, index: index, piece: &run.Piece, base: run.base,
+		from: math.Max(0, w.from-run.base), to: math.Min(run.LengthM, w.to-run.base), fast: w.fast}
+	s.halfM = c.plan.Margins.CorridorSlowM
+	i := 0
+	if w.fast {
+		s.halfM, i = c.plan.Margins.CorridorM, 1
+	}
+	if run.met[i] == nil {
+		met := c.query.Along(run.Piece, chart.Reach{HalfM: s.halfM, HazardM: c.plan.Margins.HazardM, WideM: wideM})
+		run.met[i] = &met
+	}
+	s.met = run.met[i]
+	return s
+}
+
+// wideM is the widest position accuracy that widens a corridor (CATZOC B).
+const wideM = 50
+
+// width is a stretch of a leg on which she is all the time fast, or slow.
+type width struct {
+	from, to float64 // metres along the leg
+	fast     bool
+}
+
+// widths cuts [from, to] of a leg where she passes 8 kn.
+func widths(steps []passage.Step, from, to float64) []width {
+	var out []width
+	add := func(a, b float64, fast bool) {
+		a, b = math.Max(a, from), math.Min(b, to)
+		if b < a || b == a && from < to {
+			return
+		}
+		if n := len(out); n > 0 && out[n-1].fast == fast {
+			out[n-1].to = b
+			return
+		}
+		out = append(out, width{a, b, fast})
+	}
+	for i := range steps {
+		s := &steps[i]
+		if x, ok := passesSlow(s); ok {
+			add(s.FromM, x, s.FromKn > plan.SlowKn)
+			add(x, s.ToM, s.FromKn <= plan.SlowKn)
+			continue
+		}
+		add(s.FromM, s.ToM, s.FastestKn() > plan.SlowKn)
+	}
+	return out
+}
+
+// passesSlow gives where within a step the speed passes 8 kn.
+func passesSlow(s *passage.Step) (metres float64, ok bool) {
+	const v2 = plan.SlowKn * plan.SlowKn
+	a, b := s.FromKn*s.FromKn, s.ToKn*s.ToKn
+	if (a > v2) == (b > v2) || s.WaterKn > math.Max(s.FromKn, s.ToKn) {
+		return 0, false // with a foul stream the whole step counts as fast
+	}
+	return s.FromM + (s.ToM-s.FromM)*(v2-a)/(b-a), true
+}
+
+// clip gives the part of a span that lies on the stretch, in metres along the
+// leg; ok is false for none. Stretches meet at their ends, which belong to
+// both.
+func (s *stretch) clip(sp chart.Span) (from, to float64, ok bool) {
+	from, to = math.Max(s.from, sp.From), math.Min(s.to, sp.To)
+	return s.base + from, s.base + to, from <= to
+}
+
+// times gives when she is on [from, to] metres of the stretch's leg, widened
+// by what a plan's times are worth.
+func (c *checker) times(leg *passage.Leg, from, to float64) (time.Time, time.Time) {
+	return c.track.TimeAt(leg, from).Add(-underWayPad), c.track.TimeAt(leg, to).Add(underWayPad)
+}
+
+// fastest is her greatest speed on [from, to] metres of a leg, within the
+// class of speed of the stretch.
+func (c *checker) fastest(s *stretch, from, to float64) float64 {
+	kn := 0.0
+	for _, step := range c.track.StepsOf(s.leg) {
+		if step.ToM < from || step.FromM > to {
+			continue
+		}
+		v := math.Max(step.KnAt(math.Max(from, step.FromM)), step.KnAt(math.Min(to, step.ToM)))
+		if ground := math.Max(step.FromKn, step.ToKn); step.WaterKn > ground {
+			v = math.Max(v, step.WaterKn)
+		}
+		kn = math.Max(kn, v)
+	}
+	if !s.fast {
+		kn = math.Min(kn, plan.SlowKn)
+	}
+	return kn
+}
+
+// nearBerth tells whether a place on a leg is within berth_m of a berth or a
+// harbour end of its route, where land is passed by eye.
+func (c *checker) nearBerth(leg *passage.Leg, metres float64) bool {
+	reach := c.plan.Margins.BerthM
+	if leg.HarbourA && metres <= reach || leg.HarbourB && leg.Rhumb.LengthM-metres <= reach {
+		return true
+	}
+	return slices.ContainsFunc(c.harbours[leg.Route], func(h harbour) bool {
+		return geo.DistanceM(h.at, leg.Rhumb.At(metres)) <= reach
+	})
+}

@@ -1,0 +1,57 @@
+package hazards
+
+import (
+	"fmt"
+
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+)
+
+// checkZones reports the speed zones the track runs through: the limit, where
+// it begins, where to slow, and what is not stated.
+func (c *checker) checkZones() {
+	for i := range c.track.Zones {
+		z := &c.track.Zones[i]
+		name := z.Feature.Name
+		if name == "" {
+			name = "speed zone"
+		}
+		leg := &c.track.Legs[z.Leg]
+		c.report.Zones = append(c.report.Zones, plan.ZonePassage{Name: name, LimitKn: ptr(z.LimitKn), Stated: z.Stated,
+			Leg: leg.Number, Enter: ptr(z.Enter), Leave: ptr(z.Leave), Entry: z.Entry, Exit: z.Exit})
+		if z.Slow != nil {
+			c.report.SlowDowns = append(c.report.SlowDowns, plan.SlowDown{Zone: name, Leg: c.track.Legs[z.Slow.Leg].Number,
+				Time: ptr(z.Slow.Time), FromKn: ptr(z.Slow.FromKn), ToKn: ptr(z.Slow.ToKn), At: z.Slow.At})
+		}
+		for _, f := range c.zoneFindings(z, name) {
+			f.Check, f.Leg, f.Time, f.Until = plan.CheckSpeed, leg.Number, ptr(z.Enter), ptr(z.Leave)
+			f.Geometry, f.Source = z.Entry, sourceOf(z.Feature)
+			c.find(f)
+		}
+	}
+}
+
+func (c *checker) zoneFindings(z *passage.ZonePassage, name string) []plan.Finding {
+	var out []plan.Finding
+	if z.Stated {
+		out = append(out, plan.Finding{Severity: plan.Note, Title: fmt.Sprintf("%.1f kn in %s", z.LimitKn, name),
+			Detail: c.zoneWords(z) + told(z.Feature.Info), Measured: ptr(z.LimitKn), Unit: "kn"})
+	} else {
+		out = append(out, plan.Finding{Severity: plan.Care, Title: "Limit not stated",
+			Detail: fmt.Sprintf("%s: the layer gives no figure; planned at %.1f kn. %s%s", name, z.LimitKn, c.zoneWords(z), told(z.Feature.Info))})
+	}
+	if z.AskedAboveKn > 0 {
+		out = append(out, plan.Finding{Severity: plan.Care, Title: "The plan's speed is above the limit",
+			Detail:   fmt.Sprintf("%.1f kn are asked for on this leg; planned at the limit of %.1f kn.", z.AskedAboveKn, z.LimitKn),
+			Measured: ptr(z.AskedAboveKn), Required: ptr(z.LimitKn), Unit: "kn"})
+	}
+	return out
+}
+
+func (c *checker) zoneWords(z *passage.ZonePassage) string {
+	text := fmt.Sprintf("From %s to %s.", c.clock(z.Enter), c.clock(z.Leave))
+	if z.Slow != nil {
+		text = fmt.Sprintf("Begin to slow from %.0f kn at %s, %.0f m before the line. %s", z.Slow.FromKn, c.clock(z.Slow.Time), c.plan.Boat.SlowDownM, text)
+	}
+	return text
+}

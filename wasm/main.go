@@ -1,0 +1,73 @@
+//go:build !js
+
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	_ "time/tzdata" // zones do not depend on the machine
+)
+
+// Exit statuses.
+const (
+	statusOK    = 0
+	statusError = 2
+)
+
+const usage = `keelroom checks a day afloat: depths at that hour's tide, limits, dangers, sea.
+It is a planning aid, not a chart.
+
+  keelroom serve [-addr localhost:8000]
+        serve the app
+  keelroom site [-base /path/] FOLDER
+        write the app as static files for any web host
+  keelroom check -chart PATH [-chart PATH ...] PLAN.geojson
+        check a plan; the report is GeoJSON on standard output
+        each PATH is one chart: a GeoJSON file or a folder of them
+  keelroom tide -from 2026-07-01 -days 7 [-zone IANA] STATION
+        high and low waters as CSV
+        STATION is a name or id of the built-in list, or a JSON file
+`
+
+// command is one of the program's commands: it writes its answer to out only
+// when it succeeds, and what people should know to diag.
+type command func(args []string, out, diag io.Writer) error
+
+var commands = map[string]command{"check": runCheck, "tide": runTide, "serve": runServe, "site": runSite}
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func run(args []string, out, diag io.Writer) int {
+	if len(args) == 0 {
+		fmt.Fprint(diag, usage)
+		return statusError
+	}
+	if args[0] == "help" || args[0] == "-h" || args[0] == "-help" || args[0] == "--help" {
+		fmt.Fprint(out, usage)
+		return statusOK
+	}
+	cmd, ok := commands[args[0]]
+	if !ok {
+		fmt.Fprintf(diag, "keelroom: no command %q\n\n%s", args[0], usage)
+		return statusError
+	}
+	err := cmd(args[1:], out, diag)
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		return statusOK
+	case err != nil:
+		fmt.Fprintf(diag, "keelroom %s: %v\n", args[0], err)
+		return statusError
+	}
+	return statusOK
+}
+
+// flags makes a flag set that reports errors instead of ending the program.
+func flags(name string, diag io.Writer) *flag.FlagSet {
+	f := flag.NewFlagSet("keelroom "+name, flag.ContinueOnError)
+	f.SetOutput(diag)
+	return f
+}
