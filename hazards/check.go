@@ -6,24 +6,24 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"keelroom/geo"
 	"keelroom/geo/chart"
-	"keelroom/geo/layer"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sea"
 	"keelroom/hazards/tide"
 )
 
-// Check checks a plan against a chart and gives the report. An error is bad
-// input: it names the member of the plan and what is wanted. Missing input is
-// no error but a no-data finding.
-//
-// The plan is one that plan.Decode gave. The chart is not changed; a Check
-// must not run at the same time as another on the same chart when the plan
-// carries a private layer (see chart.With).
-func Check(ch *chart.Chart, p *plan.Plan) (*plan.Report, error) {
-	c := &checker{plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]harbour{}, undirected: map[int]bool{}}
-	if err := c.prepare(ch); err != nil {
+// Check checks a plan and gives the report. An error is bad input: it names the
+// member of the plan and what is wanted. Missing input is no error but a
+// no-data finding. The plan is one that plan.Decode gave.
+func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
+	g, err := s.groundFor(p)
+	if err != nil {
+		return nil, err
+	}
+	c := &checker{ground: g, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]harbour{}, undirected: map[int]bool{}}
+	if err := c.prepare(); err != nil {
 		return nil, err
 	}
 	c.checkLegs()
@@ -38,9 +38,8 @@ func Check(ch *chart.Chart, p *plan.Plan) (*plan.Report, error) {
 
 // checker is one check in progress.
 type checker struct {
+	*ground
 	plan       *plan.Plan
-	chart      *chart.Chart
-	query      *chart.Query
 	track      *passage.Track
 	report     *plan.Report
 	tide       tide.Tide // nil: none given
@@ -51,8 +50,7 @@ type checker struct {
 	seas       map[orb.Point]seaMemo
 	harbours   map[int][]harbour // by route
 	slack      []slack           // what ends each stay, see leaveBy
-	private    []chart.Message   // of the plan's own layer
-	legs       []legResult
+	results    []legResult
 	poors      []poor
 	undirected map[int]bool // routes warned that no direction of buoyage is known
 	// swellShut: somewhere a swell was left out because no open water lies
@@ -64,11 +62,7 @@ type checker struct {
 type harbour struct{ at orb.Point }
 
 // prepare makes everything the checks ask.
-func (c *checker) prepare(ch *chart.Chart) error {
-	if err := c.addPrivate(ch); err != nil {
-		return err
-	}
-	c.query = c.chart.NewQuery()
+func (c *checker) prepare() error {
 	if c.plan.Tide != nil {
 		t, err := NewTide(c.plan.Tide)
 		if err != nil {
@@ -106,30 +100,11 @@ func (c *checker) windowed() tide.Tide {
 	return tide.NewWindow(c.tide, from, to)
 }
 
-// addPrivate puts the layer that travels with the plan over the chart.
-func (c *checker) addPrivate(ch *chart.Chart) error {
-	c.chart = ch
-	if len(c.plan.Private) == 0 {
-		return nil
-	}
-	raw := make([]layer.PlanFeature, len(c.plan.Private))
-	for i, f := range c.plan.Private {
-		raw[i] = layer.PlanFeature{Path: fmt.Sprintf("features[%d]", f.Index), Data: f.Feature}
-	}
-	set, messages := layer.Private("the plan", raw)
-	for _, m := range messages {
-		if m.Level == chart.FileError {
-			return fmt.Errorf("the plan's own layer: %s", m)
-		}
-	}
-	c.private = messages
-	c.chart = ch.With(set)
-	return nil
-}
-
 // waters is what the timed track asks.
 func (c *checker) waters() passage.Waters {
-	w := passage.Waters{Chart: c.chart, SeaM: func(p orb.Point, t time.Time) (float64, bool) {
+	w := passage.Waters{Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
+		return c.zonesAlong(leg, c.plan.Margins.CorridorM, c.plan.Margins.HazardM)
+	}, SeaM: func(p orb.Point, t time.Time) (float64, bool) {
 		s, ok := c.seaAt(p, t)
 		return s.HsM, ok
 	}}

@@ -140,22 +140,24 @@ func (l *legClearance) waterOn(from, to float64) float64 {
 	return least
 }
 
-// add joins a finding to one of its kind that it touches, or begins a new one.
-func (l *legClearance) add(list *[]found, f found) {
-	const apart = 50 // metres: closer ones are one place to the skipper
-	for i := range *list {
-		g := &(*list)[i]
-		if g.kind != f.kind || f.from > g.to+apart || f.to < g.from-apart {
+// add joins a finding to those of its kind close by, or begins a new one.
+func add(list []found, f found) []found {
+	out := list[:0]
+	for _, g := range list {
+		if g.kind != f.kind || f.from > g.to+togetherM || f.to < g.from-togetherM {
+			out = append(out, g)
 			continue
 		}
-		g.from, g.to = math.Min(g.from, f.from), math.Max(g.to, f.to)
-		if f.unknown == "" && f.worst.clearanceM()-f.worst.requiredM < g.worst.clearanceM()-g.worst.requiredM {
-			g.worst, g.source = f.worst, f.source
+		if g.shortfall() >= f.shortfall() {
+			f.worst, f.source, f.unknown = g.worst, g.source, g.unknown
 		}
-		return
+		f.from, f.to = math.Min(g.from, f.from), math.Max(g.to, f.to)
 	}
-	*list = append(*list, f)
+	return append(out, f)
 }
+
+// shortfall is how much clearance is wanting; the worst of a group speaks.
+func (f *found) shortfall() float64 { return f.worst.requiredM - f.worst.clearanceM() }
 
 // clearance checks the water under the keel along a stretch.
 func (c *checker) clearance(l *legClearance, st *stretch) {
@@ -163,7 +165,7 @@ func (c *checker) clearance(l *legClearance, st *stretch) {
 	confined := c.confined(st)
 	for _, cl := range c.claims(st) {
 		if cl.unknown != "" {
-			l.add(&l.found, found{kind: unknownDepth, from: cl.from, to: cl.to, unknown: cl.unknown, source: cl.f})
+			l.found = add(l.found, found{kind: unknownDepth, from: cl.from, to: cl.to, unknown: cl.unknown, source: cl.f})
 			continue
 		}
 		s, ok := c.sumUp(st, cl, zones, confined)
@@ -178,11 +180,11 @@ func (c *checker) clearance(l *legClearance, st *stretch) {
 func (c *checker) weigh(l *legClearance, s *sum) {
 	kind := c.judge(s)
 	if !s.datumOK && kind != tooLittle {
-		l.add(&l.datum, found{kind: unknownTide, from: s.from, to: s.to, worst: *s, source: s.f})
+		l.datum = add(l.datum, found{kind: unknownTide, from: s.from, to: s.to, worst: *s, source: s.f})
 		return
 	}
 	if kind != fine {
-		l.add(&l.found, found{kind: kind, from: s.from, to: s.to, worst: *s, source: s.f})
+		l.found = add(l.found, found{kind: kind, from: s.from, to: s.to, worst: *s, source: s.f})
 	}
 	if s.wide {
 		return
@@ -227,9 +229,10 @@ func (c *checker) reportClearance(index int, l *legClearance) {
 	c.reportWindow(index, l)
 }
 
+// hidden tells whether a finding's water has a worse one.
 func hidden(f found, all []found) bool {
 	for _, g := range all {
-		if g.kind < f.kind && g.kind != unknownTide && g.from <= f.from && f.to <= g.to && g.kind != unknownDepth {
+		if g.kind == tooLittle && f.kind.severity() == plan.Care && g.from-togetherM <= f.from && f.to <= g.to+togetherM {
 			return true
 		}
 	}

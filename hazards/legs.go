@@ -25,7 +25,7 @@ func (c *checker) checkLegs() {
 		lay.report()
 		c.checkLegSea(i, l)
 		c.checkLegMarks(i)
-		c.legs = append(c.legs, legResult{least: l.least})
+		c.results = append(c.results, legResult{least: l.least})
 	}
 	c.reportQuality()
 }
@@ -42,7 +42,7 @@ func (c *checker) legFeatures() {
 		if h := leg.End.Sub(leg.Start).Hours(); h > 0 {
 			out.Kn = ptr(nm(leg.Rhumb.LengthM) / h)
 		}
-		if s := c.legs[i].least; s != nil {
+		if s := c.results[i].least; s != nil {
 			out.LeastClearanceM = ptr(s.clearanceM())
 			c.report.Clearances = append(c.report.Clearances, c.clearanceFeature(i, s))
 		}
@@ -54,7 +54,7 @@ func (c *checker) legFeatures() {
 func (c *checker) leastOfDay() *plan.LeastClearance {
 	var out *plan.LeastClearance
 	best := math.Inf(1)
-	for i, r := range c.legs {
+	for i, r := range c.results {
 		if r.least == nil || r.least.clearanceM() >= best {
 			continue
 		}

@@ -29,12 +29,11 @@ const (
 
 // abeam is a mark seen from the place of a leg that is nearest to it.
 type abeam struct {
-	mark     *chart.Feature
-	at       orb.Point
-	metres   float64 // along the leg
-	distM    float64
-	toPort   bool
-	courseOf *passage.Leg
+	mark   *chart.Feature
+	at     orb.Point
+	metres float64 // along the leg
+	distM  float64
+	toPort bool
 }
 
 // checkLegMarks judges the marks whose nearest place of the route lies on this
@@ -54,42 +53,46 @@ func (c *checker) checkLegMarks(index int) {
 // abeamOf lists the marks passed on a leg.
 func (c *checker) abeamOf(index int) []abeam {
 	leg := &c.track.Legs[index]
-	pieces := chart.Pieces(leg.Rhumb)
-	var out []abeam
-	for k := range pieces {
-		base := leg.Rhumb.LengthM * float64(k) / float64(len(pieces))
-		for _, f := range c.query.MarksNear(pieces[k], c.plan.Margins.MarkM) {
-			a := place(f, leg, &pieces[k], base)
-			if slices.ContainsFunc(out, func(b abeam) bool { return b.mark == f && b.distM <= a.distM }) || c.nearerElsewhere(index, a) {
-				continue
+	return slices.DeleteFunc(slices.Clone(c.marksBeside(leg.Rhumb)), func(a abeam) bool {
+		return a.distM > c.plan.Margins.MarkM || c.nearerElsewhere(index, a) || c.atRouteEnd(index, a)
+	})
+}
+
+// marksBeside lists the marks near a leg, each seen from its nearest place.
+func (c *checker) marksBeside(r geo.Rhumb) []abeam {
+	g := c.leg(r)
+	if g.marked {
+		return g.marks
+	}
+	g.marked = true
+	for k := range g.pieces {
+		for _, f := range c.query.MarksNear(g.pieces[k], c.plan.Margins.MarkM) {
+			a := place(f, &g.pieces[k], g.base(k))
+			if !slices.ContainsFunc(g.marks, func(b abeam) bool { return b.mark == f && b.distM <= a.distM }) {
+				g.marks = append(slices.DeleteFunc(g.marks, func(b abeam) bool { return b.mark == f }), a)
 			}
-			out = slices.DeleteFunc(out, func(b abeam) bool { return b.mark == f })
-			out = append(out, a)
 		}
 	}
-	return slices.DeleteFunc(out, func(a abeam) bool { return c.atRouteEnd(index, a) })
+	return g.marks
 }
 
 // place sees a mark from the nearest place of a piece.
-func place(f *chart.Feature, leg *passage.Leg, p *chart.Piece, base float64) abeam {
+func place(f *chart.Feature, p *chart.Piece, base float64) abeam {
 	at := f.Coords[0].Position()
 	along, across := p.Frame(at)
 	s := math.Max(0, math.Min(p.LengthM, along))
-	return abeam{mark: f, at: at, metres: base + s, distM: math.Hypot(along-s, across), toPort: across > 0, courseOf: leg}
+	return abeam{mark: f, at: at, metres: base + s, distM: math.Hypot(along-s, across), toPort: across > 0}
 }
 
 // nearerElsewhere tells whether another leg of the route comes nearer to the
 // mark; of two that share a waypoint the first has it.
 func (c *checker) nearerElsewhere(index int, a abeam) bool {
 	for i := range c.track.Legs {
-		other := &c.track.Legs[i]
-		if i == index || other.Route != c.track.Legs[index].Route {
+		if i == index || c.track.Legs[i].Route != c.track.Legs[index].Route {
 			continue
 		}
-		pieces := chart.Pieces(other.Rhumb)
-		for k := range pieces {
-			b := place(a.mark, other, &pieces[k], 0)
-			if b.distM < a.distM-0.01 || i < index && b.distM < a.distM+0.01 {
+		for _, b := range c.marksBeside(c.track.Legs[i].Rhumb) {
+			if b.mark == a.mark && (b.distM < a.distM-0.01 || i < index && b.distM < a.distM+0.01) {
 				return true
 			}
 		}
@@ -260,7 +263,9 @@ func (c *checker) mate(f *chart.Feature, hand int) (orb.Point, bool) {
 
 // crossesBetween tells whether the leg passes between two places.
 func crossesBetween(leg *passage.Leg, a, b orb.Point) bool {
-	for _, p := range chart.Pieces(leg.Rhumb) {
+	pieces := chart.Pieces(leg.Rhumb)
+	for i := range pieces {
+		p := &pieces[i]
 		s0, d0 := p.Frame(a)
 		s1, d1 := p.Frame(b)
 		if (d0 > 0) == (d1 > 0) {

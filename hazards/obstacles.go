@@ -146,8 +146,13 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, tit
 	for _, sp := range h.Near {
 		o.solidSpan(st, h, sp, stop, what)
 	}
-	o.addSpans(st, h, wideSpans(st, h, zones), plan.Finding{Check: check, Severity: plan.Care, Title: title + " within the survey's position accuracy",
-		Detail: what + " lies outside the corridor, but may not be quite where it is drawn."})
+	wide := plan.Finding{Check: check, Severity: plan.Care, Title: title + " within the survey's position accuracy",
+		Detail: what + " lies outside the corridor, but may not be quite where it is drawn."}
+	for _, sp := range wideSpans(st, h, zones) {
+		if from, to, ok := st.clip(sp); ok && !(o.nearBerth(st.leg, from) && o.nearBerth(st.leg, to)) {
+			o.add(h, from, to, wide)
+		}
+	}
 }
 
 func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop plan.Finding, what string) {
@@ -237,13 +242,17 @@ func solidName(k chart.Class) string {
 	return "an object"
 }
 
-// report writes the leg's findings.
+// report writes the leg's findings: those of one kind that follow each other
+// closely as one, and none that a worse one of the same check covers.
 func (o *obstacles) report() {
+	var groups []group
 	for _, key := range o.order {
-		f, s := o.met[key], o.spans[key]
-		f.Time, f.Until = ptr(o.track.TimeAt(o.leg, s[0])), ptr(o.track.TimeAt(o.leg, s[1]))
-		f.Geometry = line(o.leg, s[0], s[1])
-		o.find(*f)
+		groups = joinGroup(groups, group{finding: *o.met[key], from: o.spans[key][0], to: o.spans[key][1], count: 1})
+	}
+	for i := range groups {
+		if g := &groups[i]; !coveredByWorse(g, groups) {
+			o.find(g.worded(o.checker, o.leg))
+		}
 	}
 	o.reportCoverage()
 }

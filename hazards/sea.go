@@ -15,7 +15,7 @@ import (
 // shore casts rays for the sea model: over the chart, with the tide that makes
 // banks dry or wet and the water deep.
 type shore struct {
-	query   *chart.Query
+	ground  *ground
 	heights heights
 	datum   func(*chart.Set) (offsetM float64, ok bool)
 	set     *chart.Set // whose datum the banks are charted above
@@ -23,10 +23,11 @@ type shore struct {
 
 // Cast implements sea.Caster. A bank stops waves only where all of it is
 // surely dry; a depth from above takes the greatest height of tide. Without a
-// known height no bank is dry and all water is deep.
+// known height no bank is dry and all water is deep. Rays run in whole degrees,
+// the nearest to the direction asked: half a degree is nothing to a wind.
 func (s shore) Cast(from orb.Point, towardDeg, maxM float64, at time.Time) sea.Ray {
 	top, known := s.top(at)
-	r := s.query.Cast(from, towardDeg, maxM, func(drval2 float64) bool { return known && top <= -drval2 })
+	r := s.ground.cast(from, towardDeg, maxM, top, known)
 	depth := math.Inf(1)
 	if known {
 		depth = math.Max(0.1, r.MeanDepthM+top)
@@ -58,7 +59,7 @@ func (c *checker) newSea() error {
 	if err != nil {
 		return err
 	}
-	caster := shore{query: c.chart.NewQuery(), heights: c.heights, datum: c.setOffset}
+	caster := shore{ground: c.ground, heights: c.heights, datum: c.setOffset}
 	if sets := c.chart.Sets(); len(sets) > 0 {
 		caster.set = sets[0]
 	}

@@ -119,7 +119,7 @@ func (c *checker) seaFaults(cell passage.SeaCell, s *sea.State, l *legClearance)
 func (c *checker) heightFault(s *sea.State) (seaFault, bool) {
 	stop, limit := c.plan.Boat.SeaStopM, c.plan.Boat.SeaLimitM
 	words := func(hs float64, more string) string {
-		return fmt.Sprintf("Significant wave height %.1f m: wind %.0f kn from %03.0f° over %.1f M of open water.%s", hs, s.WindKn, geo.Bearing(math.Round(s.FromDeg)), nm(s.FetchM), more)
+		return fmt.Sprintf("Significant wave height %.1f m: wind %.0f kn from %03.0f° over %.1f nm of open water.%s", hs, s.WindKn, geo.Bearing(math.Round(s.FromDeg)), nm(s.FetchM), more)
 	}
 	switch {
 	case s.HsM > stop:

@@ -67,7 +67,7 @@ func (s *stayCheck) lookOut() (worst sea.State, ok bool) {
 func (s *stayCheck) shelter(worst sea.State) {
 	limit := s.plan.Margins.AnchoredSeaM
 	f := plan.Finding{Check: plan.CheckShelter, Severity: plan.Care, Required: ptr(limit), Unit: "m", Time: ptr(s.worstAt)}
-	wind := fmt.Sprintf("wind %.0f kn from %03.0f° over %.1f M of open water at %s", worst.WindKn, geo.Bearing(math.Round(worst.FromDeg)), nm(worst.FetchM), s.clock(s.worstAt))
+	wind := fmt.Sprintf("wind %.0f kn from %03.0f° over %.1f nm of open water at %s", worst.WindKn, geo.Bearing(math.Round(worst.FromDeg)), nm(worst.FetchM), s.clock(s.worstAt))
 	switch {
 	case s.hsM > limit:
 		f.Severity, f.Title, f.Measured = plan.NotClear, "No shelter here", ptr(s.hsM)

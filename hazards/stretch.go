@@ -24,42 +24,25 @@ type stretch struct {
 	met   *chart.Met
 }
 
-// pieceRun is a piece of a leg with what it meets, asked for at each width that
-// occurs on it.
-type pieceRun struct {
-	chart.Piece
-	base float64
-	met  [2]*chart.Met // slow, fast
-}
-
 // stretches walks along a leg.
 func (c *checker) stretches(index int) []stretch {
 	leg := &c.track.Legs[index]
-	pieces := chart.Pieces(leg.Rhumb)
+	g := c.leg(leg.Rhumb)
 	var out []stretch
-	for k := range pieces {
-		run := &pieceRun{Piece: pieces[k], base: leg.Rhumb.LengthM * float64(k) / float64(len(pieces))}
-		for _, w := range widths(c.track.StepsOf(leg), run.base, run.base+run.LengthM) {
-			out = append(out, c.stretch(leg, index, run, w))
+	for k := range g.pieces {
+		base := g.base(k)
+		for _, w := range widths(c.track.StepsOf(leg), base, base+g.pieces[k].LengthM) {
+			s := stretch{leg: leg, index: index, piece: &g.pieces[k], base: base,
+				from: math.Max(0, w.from-base), to: math.Min(g.pieces[k].LengthM, w.to-base), fast: w.fast}
+			s.halfM = c.plan.Margins.CorridorSlowM
+			if w.fast {
+				s.halfM = c.plan.Margins.CorridorM
+			}
+			s.met = c.along(g, k, s.halfM, c.plan.Margins.HazardM)
+			out = append(out, s)
 		}
 	}
 	return out
-}
-
-func (c *checker) stretch(leg *passage.Leg, index int, run *pieceRun, w width) stretch {
-	s := stretch{leg: leg, index: index, piece: &run.Piece, base: run.base,
-		from: math.Max(0, w.from-run.base), to: math.Min(run.LengthM, w.to-run.base), fast: w.fast}
-	s.halfM = c.plan.Margins.CorridorSlowM
-	i := 0
-	if w.fast {
-		s.halfM, i = c.plan.Margins.CorridorM, 1
-	}
-	if run.met[i] == nil {
-		met := c.query.Along(run.Piece, chart.Reach{HalfM: s.halfM, HazardM: c.plan.Margins.HazardM, WideM: wideM})
-		run.met[i] = &met
-	}
-	s.met = run.met[i]
-	return s
 }
 
 // wideM is the widest position accuracy that widens a corridor (CATZOC B).

@@ -261,22 +261,22 @@ func TestCastToTheShore(t *testing.T) {
 	from := at(20, 50)
 	wet := func(float64) bool { return false }
 	dry := func(d float64) bool { return d <= -0.5 }
-	r := q.Cast(from, 90, 30000, wet)
+	r := q.Cast(q.Origin(from), 90, 30000, wet)
 	near(t, "to the land", r.LengthM, metres(20, 50, 50, 50), 1)
-	r = q.Cast(from, 90, 30000, dry)
+	r = q.Cast(q.Origin(from), 90, 30000, dry)
 	near(t, "to the bank, dry", r.LengthM, metres(20, 50, 40, 50), 1)
 	near(t, "mean depth", r.MeanDepthM, 12, 0.001)
-	if r = q.Cast(from, 270, 30000, wet); !r.Open {
+	if r = q.Cast(q.Origin(from), 270, 30000, wet); !r.Open {
 		t.Errorf("west: %+v, want open", r)
 	}
 	near(t, "to the end of the data", r.LengthM, metres(20, 50, 0, 50), 1)
-	if r = q.Cast(at(60, 50), 90, 30000, wet); r.Open || r.LengthM != 0 {
+	if r = q.Cast(q.Origin(at(60, 50)), 90, 30000, wet); r.Open || r.LengthM != 0 {
 		t.Errorf("from the land: %+v", r)
 	}
-	if r = q.Cast(at(-5, 50), 90, 30000, wet); !r.Open || r.LengthM != 0 {
+	if r = q.Cast(q.Origin(at(-5, 50)), 90, 30000, wet); !r.Open || r.LengthM != 0 {
 		t.Errorf("from outside: %+v", r)
 	}
-	if r = q.Cast(from, 0, 300, wet); r.Open || r.LengthM != 300 {
+	if r = q.Cast(q.Origin(from), 0, 300, wet); r.Open || r.LengthM != 300 {
 		t.Errorf("to the greatest length asked: %+v", r)
 	}
 }

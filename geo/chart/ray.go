@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -20,6 +21,35 @@ type Ray struct {
 	MeanDepthM float64
 }
 
+// Origin is a place to cast rays from, with what is known of it.
+type Origin struct {
+	At    orb.Point
+	plane geo.Plane
+	land  bool
+	data  bool      // some set has data there
+	banks []float64 // DRVAL2 of the drying areas it lies in
+}
+
+// Origin looks at a place once, for all rays from it.
+func (q *Query) Origin(p orb.Point) *Origin {
+	o := &Origin{At: p, plane: geo.NewPlane(p)}
+	q.reset()
+	q.markInside(CoordOf(p))
+	for _, w := range q.work {
+		f := q.chart.features[w.feature]
+		switch {
+		case !w.odd:
+		case q.chart.familyCover(f):
+			o.data = true
+		case f.stopsWaves() && f.Class == LNDARE:
+			o.land = true
+		case f.stopsWaves():
+			o.banks = append(o.banks, f.DepthMaxM)
+		}
+	}
+	return o
+}
+
 // Cast follows a ray from a place in a direction (degrees true) to the shore,
 // at most maxM. Areas that dry stop it where dry says so; it is asked with the
 // area's DRVAL2 (a negative depth: all of the area lies at least so high).
@@ -28,38 +58,32 @@ type Ray struct {
 //
 // The ray is a rhumb line in a Plane about its start; at 20 km its length is
 // out by no more than 0.3 % below 45° of latitude, 0.6 % below 60°.
-func (q *Query) Cast(from orb.Point, towardDeg, maxM float64, dry func(drval2M float64) bool) Ray {
-	plane := geo.NewPlane(from)
+func (q *Query) Cast(o *Origin, towardDeg, maxM float64, dry func(drval2M float64) bool) Ray {
+	if o.land || slices.ContainsFunc(o.banks, dry) || !o.data {
+		return Ray{Open: !o.land && !o.data, MeanDepthM: math.Inf(1)}
+	}
 	sin, cos := math.Sincos(towardDeg * math.Pi / 180)
 	dir := geo.XY{X: sin, Y: cos}
-	if stop, open := q.startBlocked(from, dry); stop {
-		return Ray{Open: open, MeanDepthM: math.Inf(1)}
-	}
 	hit, class := maxM, NoClass
 	for s, step := 0.0, 500.0; s < hit; s, step = s+step, math.Min(step*2, 8000) {
-		q.castPart(&plane, dir, s, math.Min(s+step, hit), dry, &hit, &class)
+		q.castPart(&o.plane, dir, s, math.Min(s+step, hit), dry, &hit, &class)
 	}
 	return Ray{LengthM: hit, Open: class == gapCover,
-		MeanDepthM: q.chart.deep.mean(&plane, dir, hit)}
+		MeanDepthM: q.chart.deep.mean(&o.plane, dir, hit)}
 }
 
-// startBlocked tells whether a ray ends where it starts: on land, on a dry
-// bank, or (open) outside the data.
-func (q *Query) startBlocked(from orb.Point, dry func(float64) bool) (stop, open bool) {
-	q.reset()
-	q.markInside(CoordOf(from))
-	covered := false
-	for _, w := range q.work {
-		f := q.chart.features[w.feature]
-		if !w.odd {
-			continue
+// DryLevels lists the different DRVAL2 of the areas that can stop a ray when
+// dry, in rising order: between two heights of tide with the same of them dry
+// no ray changes.
+func (c *Chart) DryLevels() []float64 {
+	var out []float64
+	for _, f := range c.features {
+		if f.stopsWaves() && f.Class != LNDARE {
+			out = append(out, f.DepthMaxM)
 		}
-		if f.stopsWaves() && (f.Class == LNDARE || dry(f.DepthMaxM)) {
-			return true, false
-		}
-		covered = covered || q.chart.familyCover(f)
 	}
-	return !covered, !covered
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // castPart looks for what stops the ray between two distances.

@@ -87,9 +87,6 @@ func (d *decoder) spoil(err error) {
 	}
 }
 
-// verdict refuses the file if its plain depths do.
-func (b *bathymetry) verdict(*decoder) error { return b.err }
-
 func (d *decoder) hasRange() bool {
 	return !d.attribute(genericMin).unknown() || !d.attribute(genericMax).unknown()
 }

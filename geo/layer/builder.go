@@ -98,7 +98,7 @@ func (b *Builder) Add(o *Object) { b.add(o, nil) }
 
 // add is Add for an object of which something was found wrong before.
 func (b *Builder) add(o *Object, before []chart.Message) {
-	if o.Class >= chart.CAGGR && o.Class <= chart.CSTAC {
+	if o.Class >= chart.CAGGR && o.Class <= chart.CSTAC && len(before) == 0 {
 		return
 	}
 	r := reading{Object: o}

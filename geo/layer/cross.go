@@ -158,8 +158,9 @@ func (s segment) crosses(t segment) bool {
 }
 
 // side is 1 where p lies to the left of the segment, -1 to the right, 0 on its
-// line. It is exact: areas are at most 180 degrees wide, so each product stays
-// below 3.3e18 and their difference within int64.
+// line. It is exact within a ring: that is at most 180 degrees wide, so each
+// product stays below 3.3e18 and their difference within int64. Between rings
+// of one area it is exact up to 340 degrees.
 func (s segment) side(p chart.Coord) int {
 	cross := (int64(s.b.Lon)-int64(s.a.Lon))*(int64(p.Lat)-int64(s.a.Lat)) -
 		(int64(s.b.Lat)-int64(s.a.Lat))*(int64(p.Lon)-int64(s.a.Lon))

@@ -83,7 +83,7 @@ func (d *decoder) byType() error {
 		return d.refuse("E-GEOM", "type", quote(d.docType), wantedDocument)
 	}
 	d.b.Header(d.header.Header)
-	return d.bathy.verdict(d)
+	return d.bathy.err
 }
 
 const wantedDocument = "a FeatureCollection or Feature"

@@ -57,11 +57,7 @@ func (d *decoder) layerMember() error {
 // code of the error and what is wanted: what a layer says of itself is never
 // guessed. Unknown members are ignored.
 func (h *header) set(key string, v geojson.Value) (code, wanted string) {
-	texts := map[string]*string{
-		"title": &h.Title, "source": &h.Source, "licence": &h.Licence, "edition": &h.Edition,
-		"issueDate": &h.IssueDate, "depthProperty": &h.depthProperty,
-	}
-	if text, ok := texts[key]; ok {
+	if text := h.text(key); text != nil {
 		if v.Kind != geojson.String && v.Kind != geojson.Number {
 			return "E-JSON", "a text"
 		}
@@ -97,6 +93,14 @@ func (h *header) set(key string, v geojson.Value) (code, wanted string) {
 		}
 	}
 	return "", ""
+}
+
+// text is where a member that is a text goes, nil for other members.
+func (h *header) text(key string) *string {
+	return map[string]*string{
+		"title": &h.Title, "source": &h.Source, "licence": &h.Licence, "edition": &h.Edition,
+		"issueDate": &h.IssueDate, "depthProperty": &h.depthProperty,
+	}[key]
 }
 
 // whole is a positive whole number, 0 for anything else.

@@ -64,7 +64,7 @@ func (r *reading) scale(f *chart.Feature) {
 func (r *reading) depthRange(f *chart.Feature) {
 	f.DepthMinM, f.DepthMaxM = r.depth(DRVAL1), r.depth(DRVAL2)
 	if f.DepthMinM > f.DepthMaxM {
-		r.fail("E-RANGE", "DRVAL1", fmt.Sprintf("%g, which is deeper than DRVAL2, %g", f.DepthMinM, f.DepthMaxM),
+		r.fail("E-RANGE", r.name(DRVAL1, "DRVAL1"), fmt.Sprintf("%g, which is deeper than DRVAL2, %g", f.DepthMinM, f.DepthMaxM),
 			"the shoal end in DRVAL1, the deep end in DRVAL2")
 	}
 	r.depthQuality(f)
@@ -73,7 +73,7 @@ func (r *reading) depthRange(f *chart.Feature) {
 func (r *reading) contour(f *chart.Feature) {
 	f.DepthMinM = r.depth(VALDCO)
 	if !chart.Known(f.DepthMinM) && !r.failed {
-		r.fail("E-DEPTH", "VALDCO", "a contour without its depth", "VALDCO in metres")
+		r.fail("E-DEPTH", r.name(VALDCO, "VALDCO"), "a contour without its depth", "VALDCO in metres")
 	}
 	r.depthQuality(f)
 }
@@ -88,7 +88,7 @@ func (r *reading) depthQuality(f *chart.Feature) {
 	f.Doubtful = r.codes(QUASOU)&doubtful != 0 && chart.Known(f.DepthMinM)
 	switch f.Datum {
 	case meanSea, meanTide, meanHigh:
-		r.warn("W-DATUM", "VERDAT", fmt.Sprint(f.Datum), "a datum that depths are charted from, such as 12, mean lower low water")
+		r.warn("W-DATUM", r.name(VERDAT, "VERDAT"), fmt.Sprint(f.Datum), "a datum that depths are charted from, such as 12, mean lower low water")
 	}
 }
 
@@ -110,7 +110,7 @@ func (r *reading) sounding(f *chart.Feature) {
 		stated, other = other, chart.Unknown
 	}
 	if differ(stated, other) {
-		r.fail("E-CONFLICT", "DEPTH", fmt.Sprintf("%g, and VALSOU is %g", stated, other), "one depth")
+		r.fail("E-CONFLICT", r.name(SoundingDepth, "DEPTH"), fmt.Sprintf("%g, and VALSOU is %g", stated, other), "one depth")
 	}
 	depths := make([]float64, len(f.Coords))
 	for i := range depths {

@@ -72,6 +72,12 @@ func (r *reading) has(a Attr) (has bool) {
 	return has
 }
 
+// name is how the source spells an attribute, S-57's way where it has none.
+func (r *reading) name(a Attr, s57 string) string {
+	r.known(a, func(at *Attribute) { s57 = at.Name })
+	return s57
+}
+
 // agree is how far two statements of one value may lie apart (layer profile
 // section 4); the rest is room for binary fractions.
 const agree = 0.05 + 1e-9
@@ -146,7 +152,7 @@ func (r *reading) codes(a Attr) chart.Codes { return chart.CodesOf(r.list(a)...)
 func (r *reading) datum() int {
 	code := r.code(VERDAT, maxDatum)
 	if code != 0 && !validDatum(code) {
-		r.fail("E-NUM", "VERDAT", fmt.Sprint(code), wantedDatum)
+		r.fail("E-NUM", r.name(VERDAT, "VERDAT"), fmt.Sprint(code), wantedDatum)
 		return 0
 	}
 	return code

@@ -24,7 +24,7 @@ func (d *decoder) finish() error {
 	if o.Class == chart.NoClass && !d.plain() {
 		d.noClass()
 	}
-	if o.Class == chart.DSID {
+	if o.Class == chart.DSID && len(f.before) == 0 {
 		d.b.Describe(d.dataSet())
 		return nil
 	}

@@ -17,12 +17,12 @@ var (
 // its codes or by stating a speed; a line or point that states one is refused,
 // because it does not say where the limit ends.
 func (r *reading) rules(f *chart.Feature) {
-	rules := chart.Rules{Restrn: r.codes(RESTRN), CatRea: r.codes(CATREA), Limits: r.limits()}
-	slow := rules.Restrn&speedRestrictions != 0 || rules.CatRea&noWakeAreas != 0
 	restricted := f.Class == chart.RESARE
-	if !restricted && rules.Restrn == 0 && rules.CatRea == 0 && !r.statesSpeed() {
+	if !restricted && !r.has(RESTRN) && !r.has(CATREA) && !r.statesSpeed() {
 		return
 	}
+	rules := chart.Rules{Restrn: r.codes(RESTRN), CatRea: r.codes(CATREA), Limits: r.limits()}
+	slow := rules.Restrn&speedRestrictions != 0 || rules.CatRea&noWakeAreas != 0
 	area := f.Prim == chart.Area
 	if !area && (r.statesSpeed() || restricted && slow) {
 		r.fail("E-GEOM", "", "a "+f.Prim.String(), "a speed zone is an area; close the line")

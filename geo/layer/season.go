@@ -21,25 +21,13 @@ func (r *reading) season() (s chart.Season) {
 	if ok1 && ok2 && ok3 && ok4 {
 		return s
 	}
-	attr, found := DATSTA, once
+	name, found := r.name(FixedDateRange, r.name(DATEND, r.name(DATSTA, "DATSTA"))), once
 	if !ok1 || !ok3 {
-		attr, found = PERSTA, yearly
+		name, found = r.name(PeriodicDateRange, r.name(PEREND, r.name(PERSTA, "PERSTA"))), yearly
 	}
-	r.warn("W-DATE", r.nameOf(attr), quote(found.from)+" to "+quote(found.to)+", so it holds always",
+	r.warn("W-DATE", name, quote(found.from)+" to "+quote(found.to)+", so it holds always",
 		"one range: PERSTA and PEREND as --MMDD, or DATSTA and DATEND as YYYYMMDD")
 	return chart.Season{}
-}
-
-// nameOf is how the source spells an attribute of a date range.
-func (r *reading) nameOf(start Attr) string {
-	group, name := []Attr{PERSTA, PEREND, PeriodicDateRange}, "PERSTA"
-	if start == DATSTA {
-		group, name = []Attr{DATSTA, DATEND, FixedDateRange}, "DATSTA"
-	}
-	for _, a := range group {
-		r.known(a, func(at *Attribute) { name = at.Name })
-	}
-	return name
 }
 
 // span reads a range from two attributes or one complex attribute. ok is false

@@ -15,7 +15,8 @@ import (
 
 // Waters is what the track depends on besides the plan.
 type Waters struct {
-	Chart *chart.Chart // nil: no zones are known
+	// Zones gives the speed zones that a leg runs through. nil: none are known.
+	Zones func(leg geo.Rhumb) []ZoneSpan
 	// SeaM is the significant wave height in metres at a place and time, ok
 	// false where it is not known (she is then taken not to be slowed by it:
 	// the missing wind is a finding of its own). nil: never known.
@@ -52,9 +53,6 @@ func Lay(p *plan.Plan, w Waters) (*Track, error) {
 		return nil, fmt.Errorf("the plan has no first route with a time of departure; a route with `depart` is wanted")
 	}
 	l := &layer{plan: p, waters: w, track: &Track{Depart: *p.Parts[0].Route.Depart}}
-	if w.Chart != nil {
-		l.query = w.Chart.NewQuery()
-	}
 	at, cold := l.track.Depart, true
 	route := 0
 	for i, part := range p.Parts {
@@ -87,7 +85,6 @@ func later(a, b time.Time) time.Time {
 type layer struct {
 	plan   *plan.Plan
 	waters Waters
-	query  *chart.Query
 	track  *Track
 }
 

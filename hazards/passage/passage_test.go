@@ -133,7 +133,14 @@ func limit(kn float64) chart.Rules {
 }
 
 func waters(zones ...chart.Feature) Waters {
-	return Waters{Chart: chart.New(&chart.Set{Features: zones})}
+	q := chart.New(&chart.Set{Features: zones}).NewQuery()
+	return Waters{Zones: func(leg geo.Rhumb) (out []ZoneSpan) {
+		pieces := chart.Pieces(leg)
+		for i, p := range pieces {
+			out = append(out, ZonesAmong(q.Along(p, chart.Reach{}).Hits, leg.LengthM*float64(i)/float64(len(pieces)))...)
+		}
+		return out
+	}}
 }
 
 func TestSlowsBeforeTheLine(t *testing.T) {

@@ -1,48 +1,57 @@
 package passage
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
 	"keelroom/geo/chart"
 )
 
+// ZoneSpan is a stretch of a leg inside a speed zone, in metres from its start.
+type ZoneSpan struct {
+	Feature  *chart.Feature
+	From, To float64
+}
+
+// ZonesAmong picks the speed zones from what a piece of track meets; base is
+// the piece's start in metres along its leg.
+func ZonesAmong(hits []chart.Hit, base float64) []ZoneSpan {
+	var out []ZoneSpan
+	for i := range hits {
+		h := &hits[i]
+		if h.Rules == nil || !h.Rules.SpeedZone {
+			continue
+		}
+		for _, s := range h.Inside {
+			out = append(out, ZoneSpan{h.Feature, base + s.From, base + s.To})
+		}
+	}
+	return out
+}
+
 // findZones finds where the track runs through speed zones. A zone is met
-// where the centre line is inside; a run that goes on over a waypoint or the
-// end of a piece is one.
+// where the centre line is inside; a run that goes on over a waypoint is one.
 func (r *run) findZones() {
-	if r.query == nil {
+	if r.waters.Zones == nil {
 		return
 	}
 	open := map[*chart.Feature][]chart.Span{}
 	var order []*chart.Feature
-	r.eachPiece(func(x float64, p chart.Piece) {
-		for _, h := range r.query.Along(p, chart.Reach{}).Hits {
-			if h.Rules == nil || !h.Rules.SpeedZone {
-				continue
+	for i := range r.legs {
+		for _, z := range r.waters.Zones(r.legs[i].Rhumb) {
+			if _, seen := open[z.Feature]; !seen {
+				order = append(order, z.Feature)
 			}
-			if _, seen := open[h.Feature]; !seen {
-				order = append(order, h.Feature)
-			}
-			for _, s := range h.Inside {
-				open[h.Feature] = append(open[h.Feature], chart.Span{From: x + s.From, To: x + s.To})
-			}
+			open[z.Feature] = append(open[z.Feature], chart.Span{From: r.starts[i] + z.From, To: r.starts[i] + z.To})
 		}
-	})
+	}
 	for _, f := range order {
 		for _, s := range joined(open[f]) {
 			r.zones = append(r.zones, r.zonePassage(f, s))
 		}
 	}
-	slices.SortStableFunc(r.zones, func(a, b ZonePassage) int {
-		switch {
-		case a.from < b.from:
-			return -1
-		case a.from > b.from:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(r.zones, func(a, b ZonePassage) int { return cmp.Compare(a.from, b.from) })
 }
 
 // joined joins spans, in order along the route, that follow each other within

@@ -14,6 +14,7 @@ import (
 // Limits of a plan file, as those of a layer.
 const (
 	MaxBytes     = 64 << 20
+	MaxFeatures  = 250_000
 	MaxPositions = 100_000 // of routes, stays, berths and refuges
 )
 
@@ -99,7 +100,7 @@ func (d *decoder) document() error {
 	err := d.object(&p.collection, []field{
 		constant("type", "FeatureCollection"),
 		required(field{key: "plan", kind: geojson.Object, walk: func(d *decoder) error { return d.record(p) }}),
-		required(field{key: "features", kind: geojson.Array, walk: (*decoder).featureList}),
+		required(field{key: "features", kind: geojson.Array, walk: (*decoder).featureList, fresh: true}),
 		{key: "crs", kind: geojson.Object, set: crsWrong},
 	})
 	if err != nil {
@@ -207,7 +208,9 @@ func (d *decoder) items(read func() error) error {
 
 func (d *decoder) featureList() error {
 	return d.items(func() error {
-		d.features++
+		if d.features++; d.features > MaxFeatures {
+			return &geojson.LimitError{Place: d.r.Place(), Msg: fmt.Sprintf("more than %d features; fewer are wanted", MaxFeatures)}
+		}
 		if err := d.r.Want(geojson.Object); err != nil {
 			return err
 		}

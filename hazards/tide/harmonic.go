@@ -129,7 +129,7 @@ func (h *Harmonic) RangeM(t time.Time) (float64, bool) {
 // Method is MethodHarmonic.
 func (h *Harmonic) Method() Method { return MethodHarmonic }
 
-// Describe says what it is and how far to trust it.
+// Describe says what it is and how far to trust it (common practice, no source).
 func (h *Harmonic) Describe() string {
 	return fmt.Sprintf("harmonic, %d constituents; without weather usually within a decimetre of the water, with wind and pressure several decimetres off", len(h.terms))
 }

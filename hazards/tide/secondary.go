@@ -26,7 +26,8 @@ const (
 // Secondary is a port given by differences on another, its reference.
 //
 // Its high and low waters are the reference's with the differences applied, and are joined by half
-// cosines. Where differences bring the waters out of order (a low water not after the high water
+// cosines. Turns of less than 3 cm in a predicted reference, stands rather than waters, are passed
+// over. Where differences bring the waters out of order (a low water not after the high water
 // before it), where a high water comes out no higher than the low water beside it, or where the
 // reference is unknown, the height is unknown.
 type Secondary struct {
@@ -291,7 +292,7 @@ func (s *Secondary) RangeM(t time.Time) (float64, bool) {
 // Method is MethodSecondary.
 func (s *Secondary) Method() Method { return MethodSecondary }
 
-// Describe says what it is and how far to trust it.
+// Describe says what it is and how far to trust it (common practice, no source).
 func (s *Secondary) Describe() string {
 	return fmt.Sprintf("secondary port: HW %s, LW %s on its reference (%s), joined by half cosines; differences are averages: a decimetre and ten minutes either way is usual, more where shallow water distorts the tide",
 		s.high, s.low, s.ref.Method())

@@ -95,6 +95,9 @@ func TestSecondaryCrossing(t *testing.T) {
 	if _, ok := sec.Least(at(400), at(500)); ok {
 		t.Error("least known across waters out of order")
 	}
+	if _, ok := NewWindow(sec, at(20), at(1200)).Least(at(300), at(1000)); ok {
+		t.Error("a window knows the least across waters out of order")
+	}
 	if _, ok := sec.Least(at(600), at(1000)); !ok {
 		t.Error("least unknown where waters are in order")
 	}

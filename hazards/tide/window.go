@@ -19,8 +19,7 @@ const windowPad = 48 * time.Hour
 func NewWindow(t Tide, from, to time.Time) *Window {
 	from, to = ordered(from, to)
 	w := &Window{base: t, from: from, to: to, events: t.Events(from.Add(-windowPad), to.Add(windowPad))}
-	first, last, bounded := t.Covers()
-	w.solid = !bounded || !from.Before(first) && !to.After(last)
+	_, w.solid = t.Least(from, to) // also false where a secondary port's waters are out of order inside
 	return w
 }
 

@@ -29,11 +29,11 @@ func demoPlan() plan {
 	return plan{
 		title:  "INVENTED day: two bays in the lee",
 		notes:  "INVENTED waters and boat. Lunch in Elbow Bay, a swim behind the bar, home before the water goes.",
-		depart: "09:30", until: [2]string{"12:30", "14:30"}, backBy: "18:00",
+		depart: "09:30", until: [2]string{"12:30", "14:15"}, backBy: "18:00",
 	}
 }
 
-// latePlan is the same day three and a half hours later: it comes out over
+// latePlan is the same day, leaving and returning hours later: it comes out over
 // the bar at low water, which does not work.
 func latePlan() plan {
 	return plan{

@@ -132,3 +132,19 @@ func TestPlanIsOneDay(t *testing.T) {
 		}
 	}
 }
+
+// The swinging circles (36 m of rode, the boat, the position error: 50 m)
+// lie in water of 2 to 3.2 m, so that the rode aboard is enough.
+func TestAnchoragesAreEven(t *testing.T) {
+	for _, c := range []orb.Point{demobed.ElbowBay, demobed.BarBay} {
+		x, y := demobed.Local(c)
+		for i := range 360 {
+			for _, r := range []float64{0, 15, 30, 50} {
+				a := float64(i) * math.Pi / 180
+				if z := demobed.DepthM(demobed.At(x+r*math.Cos(a), y+r*math.Sin(a))); z < 2 || z > 3.2 {
+					t.Fatalf("%.0f m from %v the bed is at %.2f m", r, c, z)
+				}
+			}
+		}
+	}
+}

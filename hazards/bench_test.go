@@ -1,0 +1,92 @@
+package hazards
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
+)
+
+// fortyLegs is a day of 40 legs over the deeper soundings of a set, from west
+// to east: it meets many boundaries and stays mostly afloat.
+func fortyLegs(t testing.TB, set *chart.Set, base *plan.Plan) *plan.Plan {
+	t.Helper()
+	var deep []orb.Point
+	for i := range set.Features {
+		f := &set.Features[i]
+		if f.Class == chart.SOUNDG && f.DepthsM[0] > 6 {
+			deep = append(deep, f.Coords[0].Position())
+		}
+	}
+	slices.SortFunc(deep, func(a, b orb.Point) int {
+		if a[0] < b[0] {
+			return -1
+		}
+		return 1
+	})
+	route := *base.Parts[0].Route
+	route.Points, route.SpeedsKn = nil, nil
+	for i := range 41 {
+		route.Points = append(route.Points, deep[i*(len(deep)-1)/40])
+	}
+	p := *base
+	p.Parts = []plan.Part{{Route: &route}}
+	return &p
+}
+
+// BenchmarkRecheck40Legs moves one waypoint by a few metres each time, as a
+// finger does.
+func BenchmarkRecheck40Legs(b *testing.B) {
+	set := loadFolder(b, sharedFile(b, "charts", "US5MA12M", "geojson"))
+	s := NewSession(chart.New(set))
+	p := fortyLegs(b, set, readPlan(b, "testdata", "plans", "roads-day.geojson"))
+	points := p.Parts[0].Route.Points
+	b.ReportAllocs()
+	i := 0
+	for b.Loop() {
+		i++
+		points[20][1] += 1e-6 * float64(1-2*(i%2)) * float64(i%7)
+		if _, err := s.Check(p); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkDepartureSweep checks every departure of a day, ten minutes apart.
+func BenchmarkDepartureSweep(b *testing.B) {
+	set := loadFolder(b, sharedFile(b, "charts", "hull"))
+	s := NewSession(chart.New(set))
+	p := readPlan(b, "testdata", "plans", "roads-day.geojson")
+	i := 0
+	for b.Loop() {
+		i++
+		for k := range 144 {
+			at := time.Date(2026, 7, 18, 4, 0, i%60, 0, time.UTC).Add(time.Duration(k) * 10 * time.Minute)
+			if _, err := s.Check(shifted(p, at)); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
+
+// shifted is the plan leaving at another time, its stays moved along.
+func shifted(p *plan.Plan, depart time.Time) *plan.Plan {
+	q := *p
+	q.Parts = slices.Clone(p.Parts)
+	by := depart.Sub(*p.Parts[0].Route.Depart)
+	route := *p.Parts[0].Route
+	route.Depart = &depart
+	q.Parts[0].Route = &route
+	for i, part := range q.Parts {
+		if part.Stay != nil {
+			stay := *part.Stay
+			stay.Until = stay.Until.Add(by)
+			q.Parts[i].Stay = &stay
+		}
+	}
+	return &q
+}

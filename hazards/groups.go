@@ -1,0 +1,78 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+)
+
+// togetherM is how close along the leg two things of one kind are one place to
+// the skipper.
+const togetherM = 100
+
+// group is one or several findings of one kind close together on a leg. The
+// finding is that of the nearest thing.
+type group struct {
+	finding  plan.Finding
+	from, to float64
+	count    int
+}
+
+// joinGroup adds a finding to the groups, joining it to all that it is close
+// to.
+func joinGroup(groups []group, g group) []group {
+	out := groups[:0]
+	for _, h := range groups {
+		if h.finding.Check == g.finding.Check && h.finding.Severity == g.finding.Severity && h.finding.Title == g.finding.Title &&
+			h.from <= g.to+togetherM && g.from <= h.to+togetherM {
+			g = h.with(g)
+			continue
+		}
+		out = append(out, h)
+	}
+	return append(out, g)
+}
+
+// with joins two groups; the nearer thing speaks, of two equally near the
+// first.
+func (h group) with(g group) group {
+	out := h
+	if g.nearness() < h.nearness() {
+		out.finding = g.finding
+	}
+	out.from, out.to, out.count = math.Min(h.from, g.from), math.Max(h.to, g.to), h.count+g.count
+	return out
+}
+
+func (h group) nearness() float64 {
+	if h.finding.Measured == nil {
+		return math.Inf(1)
+	}
+	return *h.finding.Measured
+}
+
+// coveredByWorse tells whether another group of the same check is worse and
+// holds all of this one.
+func coveredByWorse(g *group, all []group) bool {
+	for i := range all {
+		h := &all[i]
+		if h.finding.Check == g.finding.Check && h.finding.Severity == plan.NotClear && g.finding.Severity == plan.Care &&
+			h.from-togetherM <= g.from && g.to <= h.to+togetherM {
+			return true
+		}
+	}
+	return false
+}
+
+// worded is the finding of the whole group.
+func (h group) worded(c *checker, leg *passage.Leg) plan.Finding {
+	f := h.finding
+	if h.count > 1 {
+		f.Detail = fmt.Sprintf("%s The same holds for %d more close by.", f.Detail, h.count-1)
+	}
+	f.Time, f.Until = ptr(c.track.TimeAt(leg, h.from)), ptr(c.track.TimeAt(leg, h.to))
+	f.Geometry = line(leg, h.from, h.to)
+	return f
+}

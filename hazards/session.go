@@ -1,0 +1,201 @@
+package hazards
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+	"keelroom/geo/chart"
+	"keelroom/geo/layer"
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+)
+
+// Session checks plans against one chart and remembers what the chart said of
+// each leg and place, which does not depend on the time: dragging a waypoint
+// asks anew only for the legs beside it, another departure for nothing. The
+// answers are those of a Check made afresh. A Session is for one goroutine.
+type Session struct {
+	base    *chart.Chart
+	private []byte // the plan's own layer that ground was made with
+	ground  *ground
+}
+
+// NewSession begins a session on a chart.
+func NewSession(c *chart.Chart) *Session { return &Session{base: c} }
+
+// Check checks a plan against a chart once; see Session.Check.
+func Check(c *chart.Chart, p *plan.Plan) (*plan.Report, error) { return NewSession(c).Check(p) }
+
+// ground is a chart, with a plan's private layer over it if there is one, and
+// what has been asked of it.
+type ground struct {
+	chart     *chart.Chart
+	query     *chart.Query
+	messages  []chart.Message // of the private layer
+	dryLevels []float64
+	legs      map[[2]orb.Point]*legGround
+	rays      map[rayKey]chart.Ray
+	origins   map[orb.Point]*chart.Origin
+}
+
+// maxRemembered bounds each store; a store that is full is emptied.
+const maxRemembered = 200_000
+
+// groundFor is the ground for a plan: another only if its private layer is.
+func (s *Session) groundFor(p *plan.Plan) (*ground, error) {
+	var raw []byte
+	for _, f := range p.Private {
+		raw = append(append(raw, f.Feature...), '\n')
+	}
+	if s.ground != nil && bytes.Equal(raw, s.private) {
+		return s.ground, nil
+	}
+	c, messages, err := withPrivate(s.base, p)
+	if err != nil {
+		return nil, err
+	}
+	s.private, s.ground = raw, newGround(c, messages)
+	return s.ground, nil
+}
+
+func newGround(c *chart.Chart, messages []chart.Message) *ground {
+	return &ground{chart: c, query: c.NewQuery(), messages: messages, dryLevels: c.DryLevels(),
+		legs: map[[2]orb.Point]*legGround{}, rays: map[rayKey]chart.Ray{}, origins: map[orb.Point]*chart.Origin{}}
+}
+
+// withPrivate puts the layer that travels with a plan over a chart.
+func withPrivate(c *chart.Chart, p *plan.Plan) (*chart.Chart, []chart.Message, error) {
+	if len(p.Private) == 0 {
+		return c, nil, nil
+	}
+	raw := make([]layer.PlanFeature, len(p.Private))
+	for i, f := range p.Private {
+		raw[i] = layer.PlanFeature{Path: fmt.Sprintf("features[%d]", f.Index), Data: f.Feature}
+	}
+	set, messages := layer.Private("the plan", raw)
+	if set == nil {
+		for _, m := range messages {
+			if m.Level == chart.FileError {
+				return nil, nil, fmt.Errorf("the plan's own layer: %s", m)
+			}
+		}
+		return nil, nil, fmt.Errorf("the plan's own layer could not be read")
+	}
+	return c.With(set), messages, nil
+}
+
+// legGround is what the chart says along one leg.
+type legGround struct {
+	rhumb  geo.Rhumb
+	pieces []chart.Piece
+	met    map[float64][]*chart.Met // by half-width of the corridor, one a piece
+	zones  []passage.ZoneSpan
+	marks  []abeam
+	marked bool
+}
+
+// leg is the ground of the leg between two positions.
+func (g *ground) leg(r geo.Rhumb) *legGround {
+	key := [2]orb.Point{r.From, r.To}
+	if l := g.legs[key]; l != nil {
+		return l
+	}
+	if len(g.legs) >= maxRemembered/100 {
+		clear(g.legs)
+	}
+	l := &legGround{rhumb: r, pieces: chart.Pieces(r), met: map[float64][]*chart.Met{}}
+	g.legs[key] = l
+	return l
+}
+
+// base is where a piece starts, metres along the leg.
+func (l *legGround) base(piece int) float64 {
+	return l.rhumb.LengthM * float64(piece) / float64(len(l.pieces))
+}
+
+// along is what a piece of a leg meets with a corridor of some half-width.
+func (g *ground) along(l *legGround, piece int, halfM, hazardM float64) *chart.Met {
+	key := halfM + hazardM*1e6 // both are small numbers of metres
+	list := l.met[key]
+	if list == nil {
+		list = make([]*chart.Met, len(l.pieces))
+		l.met[key] = list
+	}
+	if list[piece] == nil {
+		met := g.query.Along(l.pieces[piece], chart.Reach{HalfM: halfM, HazardM: hazardM, WideM: wideM})
+		list[piece] = &met
+	}
+	return list[piece]
+}
+
+// zonesAlong gives the speed zones a leg runs through, from what its corridor
+// meets.
+func (g *ground) zonesAlong(r geo.Rhumb, halfM, hazardM float64) []passage.ZoneSpan {
+	l := g.leg(r)
+	if l.zones == nil {
+		l.zones = []passage.ZoneSpan{}
+		for k := range l.pieces {
+			l.zones = append(l.zones, passage.ZonesAmong(g.along(l, k, halfM, hazardM).Hits, l.base(k))...)
+		}
+	}
+	return l.zones
+}
+
+// rayKey is one ray: its place, its direction in whole degrees, and how many
+// of the levels at which banks dry are dry.
+type rayKey struct {
+	at  orb.Point
+	deg int16
+	dry int16
+}
+
+// cast follows a ray in the nearest whole degree. topM is the greatest height
+// of the water above the sounding datum; not known, nothing is dry.
+func (g *ground) cast(from orb.Point, towardDeg, maxM, topM float64, known bool) chart.Ray {
+	key := rayKey{at: from, deg: int16(math.Round(geo.Bearing(towardDeg))) % 360}
+	if known {
+		key.dry = int16(g.dryCount(topM))
+	}
+	if r, ok := g.rays[key]; ok {
+		return r
+	}
+	if len(g.rays) >= maxRemembered {
+		clear(g.rays)
+	}
+	r := g.query.Cast(g.origin(from), float64(key.deg), maxM, func(drval2 float64) bool { return known && topM <= -drval2 })
+	g.rays[key] = r
+	return r
+}
+
+// dryCount is how many of the drying levels are dry with the water at a height.
+func (g *ground) dryCount(topM float64) int {
+	return sortSearch(g.dryLevels, -topM)
+}
+
+// sortSearch counts the values not above a limit.
+func sortSearch(values []float64, limit float64) int {
+	i, _ := slices.BinarySearchFunc(values, limit, func(v, limit float64) int {
+		if v <= limit {
+			return -1
+		}
+		return 1
+	})
+	return i
+}
+
+func (g *ground) origin(p orb.Point) *chart.Origin {
+	if o := g.origins[p]; o != nil {
+		return o
+	}
+	if len(g.origins) >= maxRemembered/10 {
+		clear(g.origins)
+	}
+	o := g.query.Origin(p)
+	g.origins[p] = o
+	return o
+}
