@@ -31,14 +31,16 @@ func TestCommittedFilesAreGenerated(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if files["plan.geojson"], err = demoPlan().bytes(); err != nil {
+	day, err := demoPlan().bytes()
+	if err != nil {
 		t.Fatal(err)
 	}
+	compareFile(t, filepath.Join(webFolder, "plan.geojson"), day)
 	for name, want := range files {
-		compareFile(t, filepath.Join(webFolder, name), want)
+		compareFile(t, filepath.Join(layFolder, name), want)
 	}
-	if len(layerNames(t))+1 != len(files) {
-		t.Errorf("the folder holds %d layers, the generator makes %d", len(layerNames(t)), len(files)-1)
+	if len(layerNames(t)) != len(files) {
+		t.Errorf("the folder holds %d layers, the generator makes %d", len(layerNames(t)), len(files))
 	}
 	late, err := latePlan().bytes()
 	if err != nil {
@@ -63,8 +65,8 @@ func compareFile(t *testing.T, path string, want []byte) {
 func TestFilesAreSmallAndMarked(t *testing.T) {
 	total := 0
 	loose := regexp.MustCompile(`\[-?\d+\.(\d{1,6}|\d{8,}),|\[-?\d+,`)
-	for _, name := range append(layerNames(t), "plan") {
-		b, err := os.ReadFile(filepath.Join(webFolder, name+".geojson"))
+	for _, name := range append(layerNames(t), filepath.Join("..", "plan")) {
+		b, err := os.ReadFile(filepath.Join(layFolder, name+".geojson"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -75,7 +77,7 @@ func TestFilesAreSmallAndMarked(t *testing.T) {
 				t.Errorf("%s: %s: positions are written with 7 decimals", name, at)
 			}
 		}
-		f := load(t, webFolder, name+".geojson")
+		f := load(t, layFolder, name+".geojson")
 		title, _ := f.Layer["title"].(string)
 		if name != "plan" && (f.Name != name || !strings.HasPrefix(title, "INVENTED WATERS") || f.Layer["licence"] != "CC0-1.0") {
 			t.Errorf("%s: name %q, layer %v", name, f.Name, f.Layer)
@@ -270,7 +272,7 @@ func TestContoursAreOnTheSafeSide(t *testing.T) {
 			}
 		}
 	}
-	ls, props := lines(t, webFolder, "DEPCNT.geojson")
+	ls, props := lines(t, layFolder, "DEPCNT.geojson")
 	for i, l := range ls {
 		value, ok := number(props[i], "VALDCO")
 		if !ok {
@@ -278,7 +280,7 @@ func TestContoursAreOnTheSafeSide(t *testing.T) {
 		}
 		check(l, value)
 	}
-	coast, _ := lines(t, webFolder, "COALNE.geojson")
+	coast, _ := lines(t, layFolder, "COALNE.geojson")
 	for _, l := range coast {
 		check(l, -demobed.LandHeightM)
 	}
@@ -287,7 +289,7 @@ func TestContoursAreOnTheSafeSide(t *testing.T) {
 // Soundings are rounded to decimetres towards shoaler.
 func TestSoundingsAreRoundedTowardsShoaler(t *testing.T) {
 	count := 0
-	for _, f := range load(t, webFolder, "SOUNDG.geojson").Features {
+	for _, f := range load(t, layFolder, "SOUNDG.geojson").Features {
 		if f.Geometry.Type != "MultiPoint" {
 			continue
 		}
@@ -309,7 +311,7 @@ func TestSoundingsAreRoundedTowardsShoaler(t *testing.T) {
 // Each danger is charted where it is, no deeper than it is.
 func TestDangersAreCharted(t *testing.T) {
 	for _, h := range demobed.Hazards() {
-		at, props := points(t, webFolder, h.Class+".geojson")
+		at, props := points(t, layFolder, h.Class+".geojson")
 		found := false
 		for i, p := range at {
 			if spotOf(p) != spotOf(h.At) {
@@ -341,7 +343,7 @@ func TestMarksFollowRegionA(t *testing.T) {
 		return strings.Join(s, ",")
 	}
 	for _, class := range []string{"BOYLAT", "BCNLAT"} {
-		_, props := points(t, webFolder, class+".geojson")
+		_, props := points(t, layFolder, class+".geojson")
 		for _, p := range props {
 			side, _ := number(p, "CATLAM")
 			shape, isBuoy := number(p, "BOYSHP")
@@ -351,14 +353,14 @@ func TestMarksFollowRegionA(t *testing.T) {
 			}
 		}
 	}
-	_, props := points(t, webFolder, "BOYCAR.geojson")
+	_, props := points(t, layFolder, "BOYCAR.geojson")
 	for _, p := range props {
 		side, _ := number(p, "CATCAM")
 		if want := map[float64]string{3: "6,2", 4: "6,2,6"}[side]; colour(p) != want {
 			t.Errorf("cardinal %v, want colours %s", p, want)
 		}
 	}
-	if _, props = points(t, webFolder, "BOYISD.geojson"); colour(props[0]) != "2,3,2" {
+	if _, props = points(t, layFolder, "BOYISD.geojson"); colour(props[0]) != "2,3,2" {
 		t.Errorf("isolated danger %v", props[0])
 	}
 }

@@ -28,7 +28,7 @@
 //
 //	go run ./geo/chart/demogen [-web FOLDER] [-plans FOLDER]
 //
-// writes the layers and the demo plan into FOLDER (web/demo) and the plan of
+// writes the layers and the demo plan into FOLDER/chart (web/demo/chart) and the plan of
 // a day that goes wrong into testdata/plans.
 //
 // # Out of scope

@@ -9,7 +9,7 @@ import (
 )
 
 func main() {
-	web := flag.String("web", filepath.Join("web", "demo"), "folder for the layers and the demo plan")
+	web := flag.String("web", filepath.Join("web", "demo"), "folder for the demo plan; the layers go to chart in it")
 	plans := flag.String("plans", filepath.Join("testdata", "plans"), "folder for the plan of the late day")
 	flag.Parse()
 	if err := run(*web, *plans); err != nil {
@@ -23,7 +23,7 @@ func run(web, plans string) error {
 	if err != nil {
 		return err
 	}
-	files["plan.geojson"], err = demoPlan().bytes()
+	day, err := demoPlan().bytes()
 	if err != nil {
 		return err
 	}
@@ -31,7 +31,10 @@ func run(web, plans string) error {
 	if err != nil {
 		return err
 	}
-	if err := writeAll(web, files); err != nil {
+	if err := writeAll(filepath.Join(web, "chart"), files); err != nil {
+		return err
+	}
+	if err := writeAll(web, map[string][]byte{"plan.geojson": day}); err != nil {
 		return err
 	}
 	return writeAll(plans, map[string][]byte{"demo-late.geojson": late})

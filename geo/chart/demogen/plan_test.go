@@ -78,12 +78,12 @@ func TestPlanKeepsClearOfDangers(t *testing.T) {
 func TestPlanLeavesMarksOnTheRightSide(t *testing.T) {
 	for _, l := range legs(t, webFolder, "plan.geojson") {
 		for _, class := range []string{"BOYLAT", "BCNLAT"} {
-			at, props := points(t, webFolder, class+".geojson")
+			at, props := points(t, layFolder, class+".geojson")
 			for i, m := range at {
 				checkLateral(t, l, m, props[i])
 			}
 		}
-		at, props := points(t, webFolder, "BOYCAR.geojson")
+		at, props := points(t, layFolder, "BOYCAR.geojson")
 		for i, m := range at {
 			if metresFromLeg(m, l.a, l.b) < 200 && props[i]["CATCAM"] == 3.0 {
 				if math.Max(l.a[1], l.b[1]) > m[1] {

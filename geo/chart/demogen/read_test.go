@@ -18,6 +18,7 @@ import (
 
 var (
 	webFolder  = filepath.Join("..", "..", "..", "web", "demo")
+	layFolder  = filepath.Join(webFolder, "chart")
 	planFolder = filepath.Join("..", "..", "..", "testdata", "plans")
 )
 
@@ -53,7 +54,7 @@ func load(t *testing.T, folder, name string) readFile {
 
 func layerNames(t *testing.T) []string {
 	t.Helper()
-	entries, err := os.ReadDir(webFolder)
+	entries, err := os.ReadDir(layFolder)
 	if err != nil {
 		t.Fatalf("%v; run make demo", err)
 	}
@@ -77,7 +78,7 @@ type shape struct {
 func shapes(t *testing.T, class string) []shape {
 	t.Helper()
 	var out []shape
-	for _, f := range load(t, webFolder, class+".geojson").Features {
+	for _, f := range load(t, layFolder, class+".geojson").Features {
 		if f.Geometry == nil || f.Geometry.Type != "Polygon" {
 			continue
 		}
