@@ -22,7 +22,7 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &checker{ground: g, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]harbour{}, undirected: map[int]bool{}}
+	c := &checker{ground: g, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]orb.Point{}, undirected: map[int]bool{}, told: map[onRoute]int{}}
 	if err := c.prepare(); err != nil {
 		return nil, err
 	}
@@ -48,8 +48,10 @@ type checker struct {
 	sea        *sea.Model
 	stream     *sea.StreamSeries
 	seas       map[orb.Point]seaMemo
-	harbours   map[int][]harbour // by route
-	slack      []slack           // what ends each stay, see leaveBy
+	harbours   map[int][]orb.Point // by leg: near them land is passed by eye
+	slack      []slack             // what ends each stay, see leaveBy
+	told       map[onRoute]int     // the leg on which a route first met what is only to be known
+	cells      [][]passage.SeaCell // by leg
 	results    []legResult
 	poors      []poor
 	undirected map[int]bool // routes warned that no direction of buoyage is known
@@ -57,9 +59,6 @@ type checker struct {
 	// toward it; how it bends in is not computed.
 	swellShut bool
 }
-
-// harbour is a place near which land is passed by eye.
-type harbour struct{ at orb.Point }
 
 // prepare makes everything the checks ask.
 func (c *checker) prepare() error {
@@ -82,6 +81,7 @@ func (c *checker) prepare() error {
 		return err
 	}
 	c.track = track
+	c.sortSeaCells()
 	c.findHarbours()
 	return nil
 }
@@ -117,23 +117,37 @@ func (c *checker) waters() passage.Waters {
 	return w
 }
 
-// findHarbours lists, for each route, the berths and the harbour ends.
+// findHarbours lists, for each leg, the berths and harbour ends of its route
+// that lie within berth_m of it.
 func (c *checker) findHarbours() {
+	ends := map[int][]orb.Point{}
 	for i := range c.track.Legs {
 		leg := &c.track.Legs[i]
-		list := c.harbours[leg.Route]
-		if list == nil {
-			for _, b := range c.plan.Berths {
-				list = append(list, harbour{b.At})
-			}
-		}
 		if leg.HarbourA {
-			list = append(list, harbour{leg.Rhumb.From})
+			ends[leg.Route] = append(ends[leg.Route], leg.Rhumb.From)
 		}
 		if leg.HarbourB {
-			list = append(list, harbour{leg.Rhumb.To})
+			ends[leg.Route] = append(ends[leg.Route], leg.Rhumb.To)
 		}
-		c.harbours[leg.Route] = list
+	}
+	for i := range c.track.Legs {
+		leg := &c.track.Legs[i]
+		for _, p := range ends[leg.Route] {
+			c.addHarbour(i, p)
+		}
+		for _, b := range c.plan.Berths {
+			c.addHarbour(i, b.At)
+		}
+	}
+}
+
+func (c *checker) addHarbour(leg int, p orb.Point) {
+	pieces := c.leg(c.track.Legs[leg].Rhumb).pieces
+	for k := range pieces {
+		if pieces[k].DistanceM(p) <= c.plan.Margins.BerthM+1 {
+			c.harbours[leg] = append(c.harbours[leg], p)
+			return
+		}
 	}
 }
 

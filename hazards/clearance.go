@@ -1,8 +1,10 @@
 package hazards
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"keelroom/geo"
@@ -122,6 +124,7 @@ type legClearance struct {
 	limiting *sum // the passing claim that needs the highest tide
 	datum    []found
 	noTide   bool
+	bounds   legBounds
 	waters   []waterSpan
 }
 
@@ -163,9 +166,14 @@ func (f *found) shortfall() float64 { return f.worst.requiredM - f.worst.clearan
 func (c *checker) clearance(l *legClearance, st *stretch) {
 	zones := zocSpans(st.met)
 	confined := c.confined(st)
-	for _, cl := range c.claims(st) {
+	claims := c.claims(st)
+	slices.SortStableFunc(claims, func(a, b claim) int { return cmp.Compare(a.depthM, b.depthM) })
+	for _, cl := range claims {
 		if cl.unknown != "" {
 			l.found = add(l.found, found{kind: unknownDepth, from: cl.from, to: cl.to, unknown: cl.unknown, source: cl.f})
+			continue
+		}
+		if c.surelyFine(l, cl) {
 			continue
 		}
 		s, ok := c.sumUp(st, cl, zones, confined)

@@ -84,6 +84,10 @@ func (o *obstacles) rules(st *stretch, h *chart.Hit) {
 			o.add(h, from, to, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.NotClear, Title: "No entry", Detail: what + ": " + entryRule(r) + "." + told(h.Info)})
 		case r.Restrn.Has(8):
 			o.add(h, from, to, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Care, Title: "Entry restricted", Detail: what + ": entry is restricted; find out on what terms." + told(h.Info)})
+		case h.Class == chart.RESARE && r.Restrn == 0 && r.CatRea == 0 && !r.SpeedZone:
+			o.add(h, from, to, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Care, Title: "A rule that is not stated", Detail: what + ": a restricted area, but the layer does not say what is restricted." + told(h.Info)})
+		case h.Class == chart.RESARE && !r.SpeedZone && h.Info != "" && o.firstOnRoute(h.Feature):
+			o.add(h, from, to, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Note, Title: "A restricted area", Detail: what + "." + told(h.Info)})
 		}
 	}
 }
@@ -119,7 +123,27 @@ func (o *obstacles) passing(st *stretch, h *chart.Hit) {
 
 // notice: caution and precautionary areas are shown with their words.
 func (o *obstacles) notice(st *stretch, h *chart.Hit) {
+	if len(h.Near) == 0 || !o.firstOnRoute(h.Feature) {
+		return
+	}
 	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Note, Title: named(h.Feature, "A caution area"), Detail: "The chart asks for caution here." + told(h.Info)})
+}
+
+// firstOnRoute tells whether a route has not met the feature on a leg before
+// this one: what is only to be known is told once.
+func (o *obstacles) firstOnRoute(f *chart.Feature) bool {
+	key := onRoute{o.leg.Route, f}
+	leg, seen := o.told[key]
+	if !seen {
+		o.told[key] = o.index
+	}
+	return !seen || leg == o.index
+}
+
+// onRoute is a feature met by a route.
+type onRoute struct {
+	route int
+	f     *chart.Feature
 }
 
 // quality warns once for each route and survey area whose position accuracy

@@ -12,9 +12,20 @@ func (c *checker) offset(f *chart.Feature) (metres float64, ok bool) {
 	return c.datumOffset(f.Datum)
 }
 
-// setOffset is offset for a set as a whole.
-func (c *checker) setOffset(s *chart.Set) (metres float64, ok bool) {
-	return c.datumOffset(s.SoundingDatum)
+// chartsOffset is the offset that all charts (not private layers) share; ok is
+// false where they differ or one is not known: then no bank is surely dry.
+func (c *checker) chartsOffset() (metres float64, ok bool) {
+	for _, s := range c.chart.Sets() {
+		if s.Authority == chart.Private {
+			continue
+		}
+		m, known := c.datumOffset(s.SoundingDatum)
+		if !known || ok && m != metres {
+			return 0, false
+		}
+		metres, ok = m, true
+	}
+	return metres, ok
 }
 
 func (c *checker) datumOffset(charted int) (float64, bool) {

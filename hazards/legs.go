@@ -15,7 +15,7 @@ type legResult struct{ least *sum }
 // checkLegs walks along every leg and runs the checks of what lies there.
 func (c *checker) checkLegs() {
 	for i := range c.track.Legs {
-		l := &legClearance{}
+		l := &legClearance{bounds: c.boundsOf(i)}
 		lay := newObstacles(c, i)
 		for _, st := range c.stretches(i) {
 			c.clearance(l, &st)

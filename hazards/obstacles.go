@@ -149,7 +149,7 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, tit
 	wide := plan.Finding{Check: check, Severity: plan.Care, Title: title + " within the survey's position accuracy",
 		Detail: what + " lies outside the corridor, but may not be quite where it is drawn."}
 	for _, sp := range wideSpans(st, h, zones) {
-		if from, to, ok := st.clip(sp); ok && !(o.nearBerth(st.leg, from) && o.nearBerth(st.leg, to)) {
+		if from, to, ok := st.clip(sp); ok && !(o.nearBerth(o.index, from) && o.nearBerth(o.index, to)) {
 			o.add(h, from, to, wide)
 		}
 	}
@@ -160,7 +160,7 @@ func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop pla
 	if !ok {
 		return
 	}
-	if !o.nearBerth(st.leg, (from+to)/2) && !o.nearBerth(st.leg, from) && !o.nearBerth(st.leg, to) {
+	if !o.nearBerth(o.index, (from+to)/2) && !o.nearBerth(o.index, from) && !o.nearBerth(o.index, to) {
 		o.add(h, from, to, stop)
 		return
 	}
@@ -174,7 +174,7 @@ func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop pla
 	}
 	switch {
 	case crossed:
-	case !o.nearBerth(st.leg, from) || !o.nearBerth(st.leg, to):
+	case !o.nearBerth(o.index, from) || !o.nearBerth(o.index, to):
 		o.splitAtBerth(st, h, from, to, stop, what)
 	default:
 		o.add(h, from, to, byEye(stop.Check, what))
@@ -192,7 +192,7 @@ func (o *obstacles) splitAtBerth(st *stretch, h *chart.Hit, from, to float64, st
 	for i := range n {
 		a := from + (to-from)*float64(i)/float64(n)
 		b := from + (to-from)*float64(i+1)/float64(n)
-		if o.nearBerth(st.leg, a) && o.nearBerth(st.leg, b) {
+		if o.nearBerth(o.index, a) && o.nearBerth(o.index, b) {
 			o.add(h, a, b, byEye(stop.Check, what))
 		} else {
 			o.add(h, a, b, stop)

@@ -6,7 +6,6 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"keelroom/geo/chart"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sea"
@@ -17,8 +16,15 @@ import (
 type shore struct {
 	ground  *ground
 	heights heights
-	datum   func(*chart.Set) (offsetM float64, ok bool)
-	set     *chart.Set // whose datum the banks are charted above
+	offset  func() (offsetM float64, ok bool)
+	last    *topMemo
+}
+
+// topMemo keeps the last height asked for: the rays of a fan share their time.
+type topMemo struct {
+	at    time.Time
+	topM  float64
+	known bool
 }
 
 // Cast implements sea.Caster. A bank stops waves only where all of it is
@@ -37,11 +43,19 @@ func (s shore) Cast(from orb.Point, towardDeg, maxM float64, at time.Time) sea.R
 
 // top is the greatest height of the water above the sounding datum.
 func (s shore) top(at time.Time) (float64, bool) {
+	if !s.last.at.Equal(at) || s.last.at.IsZero() {
+		s.last.at = at
+		s.last.topM, s.last.known = s.workOutTop(at)
+	}
+	return s.last.topM, s.last.known
+}
+
+func (s shore) workOutTop(at time.Time) (float64, bool) {
 	h, margin, ok := s.heights.greatest(at.Add(-underWayPad), at.Add(underWayPad))
-	if !ok || s.set == nil {
+	if !ok {
 		return 0, false
 	}
-	offset, ok := s.datum(s.set)
+	offset, ok := s.offset()
 	return h + margin + offset, ok
 }
 
@@ -59,10 +73,7 @@ func (c *checker) newSea() error {
 	if err != nil {
 		return err
 	}
-	caster := shore{ground: c.ground, heights: c.heights, datum: c.setOffset}
-	if sets := c.chart.Sets(); len(sets) > 0 {
-		caster.set = sets[0]
-	}
+	caster := shore{ground: c.ground, heights: c.heights, offset: c.chartsOffset, last: &topMemo{}}
 	c.wind = wind
 	c.sea = &sea.Model{Wind: wind, Swell: swell, Cast: caster, OpenFetchM: c.plan.Margins.OpenFetchKm * 1000}
 	return nil
@@ -114,17 +125,19 @@ func (c *checker) seaAt(p orb.Point, t time.Time) (sea.State, bool) {
 }
 
 // seaCells are the stretches of a leg with the sea in each.
-func (c *checker) seaCells(index int) []passage.SeaCell {
-	all := c.track.Sea
-	from := 0
-	for from < len(all) && all[from].Leg < index {
-		from++
+func (c *checker) seaCells(index int) []passage.SeaCell { return c.cells[index] }
+
+// sortSeaCells files the track's sea cells by leg.
+func (c *checker) sortSeaCells() {
+	c.cells = make([][]passage.SeaCell, len(c.track.Legs))
+	for from := 0; from < len(c.track.Sea); {
+		to := from
+		for to < len(c.track.Sea) && c.track.Sea[to].Leg == c.track.Sea[from].Leg {
+			to++
+		}
+		c.cells[c.track.Sea[from].Leg] = c.track.Sea[from:to]
+		from = to
 	}
-	to := from
-	for to < len(all) && all[to].Leg == index {
-		to++
-	}
-	return all[from:to]
 }
 
 // waves is the greatest significant height on [from, to] metres of a leg:

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"time"
 
+	"github.com/paulmach/orb"
+
 	"keelroom/geo"
 	"keelroom/geo/chart"
 	"keelroom/hazards/passage"
@@ -126,12 +128,11 @@ func (c *checker) fastest(s *stretch, from, to float64) float64 {
 
 // nearBerth tells whether a place on a leg is within berth_m of a berth or a
 // harbour end of its route, where land is passed by eye.
-func (c *checker) nearBerth(leg *passage.Leg, metres float64) bool {
-	reach := c.plan.Margins.BerthM
-	if leg.HarbourA && metres <= reach || leg.HarbourB && leg.Rhumb.LengthM-metres <= reach {
-		return true
+func (c *checker) nearBerth(index int, metres float64) bool {
+	near := c.harbours[index]
+	if len(near) == 0 {
+		return false
 	}
-	return slices.ContainsFunc(c.harbours[leg.Route], func(h harbour) bool {
-		return geo.DistanceM(h.at, leg.Rhumb.At(metres)) <= reach
-	})
+	p := c.track.Legs[index].Rhumb.At(metres)
+	return slices.ContainsFunc(near, func(h orb.Point) bool { return geo.DistanceM(h, p) <= c.plan.Margins.BerthM })
 }

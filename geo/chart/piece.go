@@ -78,6 +78,16 @@ func (p *Piece) Frame(pos orb.Point) (along, across float64) {
 	return v.Dot(p.dir), p.dir.Cross(v)
 }
 
+// DistanceM is the distance of a position from the piece, metres.
+func (p *Piece) DistanceM(pos orb.Point) float64 {
+	return pointDistance(p.place(pos), p.LengthM)
+}
+
+func (p *Piece) place(pos orb.Point) geo.XY {
+	along, across := p.Frame(pos)
+	return geo.XY{X: along, Y: across}
+}
+
 // box is the piece's bounding box in degrees, grown by a reach in metres.
 func (p *Piece) box(reach float64) (lo, hi [2]float64) {
 	dLon, dLat := p.plane.DegreesAround(reach)

@@ -79,7 +79,7 @@ func TestFilesAreSmallAndMarked(t *testing.T) {
 		}
 		f := load(t, layFolder, name+".geojson")
 		title, _ := f.Layer["title"].(string)
-		if name != "plan" && (f.Name != name || !strings.HasPrefix(title, "INVENTED WATERS") || f.Layer["licence"] != "CC0-1.0") {
+		if filepath.Base(name) != "plan" && (f.Name != name || !strings.HasPrefix(title, "INVENTED WATERS") || f.Layer["licence"] != "CC0-1.0") {
 			t.Errorf("%s: name %q, layer %v", name, f.Name, f.Layer)
 		}
 		for i, g := range f.Features {
