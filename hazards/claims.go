@@ -80,7 +80,7 @@ func (s *stretch) addWide(out []claim, f *chart.Feature, depthM float64, spans [
 	for _, sp := range spans {
 		reach := s.halfM
 		if f.Class.Danger() {
-			reach = math.Inf(1) // the query's own reach holds hazard_m already
+			reach += s.hazardM
 		}
 		if sp.DistM <= reach+positionReach(zones, sp, depthM) {
 			out = s.addSpans(out, f, depthM, []chart.Span{sp}, true)

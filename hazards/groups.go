@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -35,22 +36,36 @@ func joinGroup(groups []group, g group) []group {
 	return append(out, g)
 }
 
-// with joins two groups; the nearer thing speaks, of two equally near the
-// first.
+// with joins two groups. The nearer thing speaks; of two equally near (to a
+// centimetre) the one whose class and name come first, so that the way the leg
+// runs does not matter.
 func (h group) with(g group) group {
 	out := h
-	if g.nearness() < h.nearness() {
+	if h.after(g) {
 		out.finding = g.finding
 	}
 	out.from, out.to, out.count = math.Min(h.from, g.from), math.Max(h.to, g.to), h.count+g.count
 	return out
 }
 
+// after tells whether g should speak before h.
+func (h group) after(g group) bool {
+	return cmp.Or(cmp.Compare(h.nearness(), g.nearness()), cmp.Compare(h.sourceKey(), g.sourceKey())) > 0
+}
+
+// nearness is how far off the thing is, to a centimetre.
 func (h group) nearness() float64 {
 	if h.finding.Measured == nil {
 		return math.Inf(1)
 	}
-	return *h.finding.Measured
+	return math.Round(*h.finding.Measured*100) / 100
+}
+
+func (h group) sourceKey() string {
+	if s := h.finding.Source; s != nil {
+		return s.Class + "\x00" + s.Name + "\x00" + s.Layer
+	}
+	return ""
 }
 
 // coveredByWorse tells whether another group of the same check is worse and

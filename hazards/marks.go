@@ -60,20 +60,21 @@ func (c *checker) abeamOf(index int) []abeam {
 
 // marksBeside lists the marks near a leg, each seen from its nearest place.
 func (c *checker) marksBeside(r geo.Rhumb) []abeam {
-	g := c.leg(r)
-	if g.marked {
-		return g.marks
+	g, reach := c.leg(r), c.plan.Margins.MarkM
+	if list, seen := g.marks[reach]; seen {
+		return list
 	}
-	g.marked = true
+	var list []abeam
 	for k := range g.pieces {
-		for _, f := range c.query.MarksNear(g.pieces[k], c.plan.Margins.MarkM) {
+		for _, f := range c.query.MarksNear(g.pieces[k], reach) {
 			a := place(f, &g.pieces[k], g.base(k))
-			if !slices.ContainsFunc(g.marks, func(b abeam) bool { return b.mark == f && b.distM <= a.distM }) {
-				g.marks = append(slices.DeleteFunc(g.marks, func(b abeam) bool { return b.mark == f }), a)
+			if !slices.ContainsFunc(list, func(b abeam) bool { return b.mark == f && b.distM <= a.distM }) {
+				list = append(slices.DeleteFunc(list, func(b abeam) bool { return b.mark == f }), a)
 			}
 		}
 	}
-	return g.marks
+	g.marks[reach] = list
+	return list
 }
 
 // place sees a mark from the nearest place of a piece.

@@ -93,10 +93,9 @@ func withPrivate(c *chart.Chart, p *plan.Plan) (*chart.Chart, []chart.Message, e
 type legGround struct {
 	rhumb  geo.Rhumb
 	pieces []chart.Piece
-	met    map[float64][]*chart.Met // by half-width of the corridor, one a piece
+	met    map[[2]float64][]*chart.Met // by half-width of the corridor and hazard_m, one a piece
 	zones  []passage.ZoneSpan
-	marks  []abeam
-	marked bool
+	marks  map[float64][]abeam // by how far off they count
 }
 
 // leg is the ground of the leg between two positions.
@@ -108,7 +107,7 @@ func (g *ground) leg(r geo.Rhumb) *legGround {
 	if len(g.legs) >= maxRemembered/100 {
 		clear(g.legs)
 	}
-	l := &legGround{rhumb: r, pieces: chart.Pieces(r), met: map[float64][]*chart.Met{}}
+	l := &legGround{rhumb: r, pieces: chart.Pieces(r), met: map[[2]float64][]*chart.Met{}, marks: map[float64][]abeam{}}
 	g.legs[key] = l
 	return l
 }
@@ -120,7 +119,7 @@ func (l *legGround) base(piece int) float64 {
 
 // along is what a piece of a leg meets with a corridor of some half-width.
 func (g *ground) along(l *legGround, piece int, halfM, hazardM float64) *chart.Met {
-	key := halfM + hazardM*1e6 // both are small numbers of metres
+	key := [2]float64{halfM, hazardM}
 	list := l.met[key]
 	if list == nil {
 		list = make([]*chart.Met, len(l.pieces))

@@ -95,7 +95,7 @@ func (s *stayCheck) water() {
 // is checked: the slow corridor's. Unknown water is reported as it is met.
 func (s *stayCheck) shoalest(least, margin float64) *sum {
 	leg := &passage.Leg{}
-	st := &stretch{leg: leg, met: &s.met, halfM: s.plan.Margins.CorridorSlowM}
+	st := &stretch{leg: leg, met: &s.met, halfM: s.plan.Margins.CorridorSlowM, hazardM: s.plan.Margins.HazardM}
 	zones := zocSpans(&s.met)
 	var worst *sum
 	for _, cl := range s.claims(st) {

@@ -15,15 +15,16 @@ import (
 
 // stretch is a part of a piece of a leg over which the corridor has one width.
 type stretch struct {
-	leg   *passage.Leg
-	index int // of the leg in the track
-	piece *chart.Piece
-	base  float64 // the piece's start, metres along the leg
-	from  float64 // metres along the piece
-	to    float64
-	fast  bool
-	halfM float64
-	met   *chart.Met
+	leg     *passage.Leg
+	index   int // of the leg in the track
+	piece   *chart.Piece
+	base    float64 // the piece's start, metres along the leg
+	from    float64 // metres along the piece
+	to      float64
+	fast    bool
+	halfM   float64
+	hazardM float64 // added for underwater dangers
+	met     *chart.Met
 }
 
 // stretches walks along a leg.
@@ -35,7 +36,7 @@ func (c *checker) stretches(index int) []stretch {
 		base := g.base(k)
 		for _, w := range widths(c.track.StepsOf(leg), base, base+g.pieces[k].LengthM) {
 			s := stretch{leg: leg, index: index, piece: &g.pieces[k], base: base,
-				from: math.Max(0, w.from-base), to: math.Min(g.pieces[k].LengthM, w.to-base), fast: w.fast}
+				from: math.Max(0, w.from-base), to: math.Min(g.pieces[k].LengthM, w.to-base), fast: w.fast, hazardM: c.plan.Margins.HazardM}
 			s.halfM = c.plan.Margins.CorridorSlowM
 			if w.fast {
 				s.halfM = c.plan.Margins.CorridorM
