@@ -7,8 +7,8 @@ import (
 	"keelroom/hazards/sun"
 )
 
-// lightStep is how often the light is looked at under way; the change is then
-// found to a second.
+// lightStep is how often the light is looked at under way. Each leg's ends are
+// looked at besides.
 const lightStep = 5 * time.Minute
 
 // checkDaylight: under way in the dark, or in twilight.

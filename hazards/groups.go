@@ -22,8 +22,11 @@ type group struct {
 }
 
 // joinGroup adds a finding to the groups, joining it to all that it is close
-// to.
+// to. Areas with rules of their own are never joined.
 func joinGroup(groups []group, g group) []group {
+	if g.finding.Check != plan.CheckLand && g.finding.Check != plan.CheckHazard {
+		return append(groups, g)
+	}
 	out := groups[:0]
 	for _, h := range groups {
 		if h.finding.Check == g.finding.Check && h.finding.Severity == g.finding.Severity && h.finding.Title == g.finding.Title &&
