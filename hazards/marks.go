@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -150,7 +151,7 @@ func (c *checker) lateral(leg *passage.Leg, a abeam) {
 		c.markFinding(leg, a, plan.Note, "Preferred channel mark", what+": channels part here; the main one is marked.")
 		return
 	}
-	direction, ok := c.buoyage(a.at)
+	direction, ok := c.direction(a.mark)
 	if !ok {
 		c.gate(leg, a, hand, what)
 		return
@@ -186,7 +187,7 @@ func (c *checker) hand(f *chart.Feature) (hand int, ok bool) {
 	if m.CatLam != 0 {
 		return m.CatLam, true
 	}
-	region := c.region(f.Coords[0].Position())
+	region := c.region(f)
 	if region == "" || len(m.Colours) != 1 || m.Colours[0] != red && m.Colours[0] != green {
 		return 0, false
 	}
@@ -202,28 +203,16 @@ const (
 	green = 4
 )
 
-// region is the IALA region at a place: M_NSYS's (MARSYS 1 A, 2 B), else the
-// plan's.
-func (c *checker) region(p orb.Point) string {
-	for _, f := range c.query.AreasAt(p) {
-		if f.Class == chart.MNSYS && f.Meta != nil {
-			switch f.Meta.MarSys {
-			case 1:
-				return "A"
-			case 2:
-				return "B"
-			}
-		}
-	}
-	return c.plan.BuoyageRegion
+// region is the IALA region at a mark: the chart's, else the plan's.
+func (c *checker) region(f *chart.Feature) string {
+	return cmp.Or(c.ground.buoyage(f).region, c.plan.BuoyageRegion)
 }
 
-// buoyage is the direction of buoyage at a place, degrees true.
-func (c *checker) buoyage(p orb.Point) (deg float64, ok bool) {
-	for _, f := range c.query.AreasAt(p) {
-		if f.Class == chart.MNSYS && f.Meta != nil && chart.Known(f.Meta.OrientDeg) {
-			return f.Meta.OrientDeg, true
-		}
+// direction is the direction of buoyage at a mark, degrees true: the chart's,
+// else the plan's.
+func (c *checker) direction(f *chart.Feature) (deg float64, ok bool) {
+	if b := c.ground.buoyage(f); b.charted {
+		return b.deg, true
 	}
 	if c.plan.BuoyageDeg != nil {
 		return *c.plan.BuoyageDeg, true

@@ -41,6 +41,7 @@ type ground struct {
 	legs      map[[2]orb.Point]*legGround
 	rays      map[rayKey]chart.Ray
 	origins   map[orb.Point]*chart.Origin
+	buoyages  map[*chart.Feature]buoyageAt
 }
 
 // maxRemembered bounds each store; a store that is full is emptied.
@@ -65,7 +66,7 @@ func (s *Session) groundFor(p *plan.Plan) (*ground, error) {
 
 func newGround(c *chart.Chart, messages []chart.Message) *ground {
 	return &ground{chart: c, query: c.NewQuery(), messages: messages, dryLevels: c.DryLevels(),
-		legs: map[[2]orb.Point]*legGround{}, rays: map[rayKey]chart.Ray{}, origins: map[orb.Point]*chart.Origin{}}
+		legs: map[[2]orb.Point]*legGround{}, rays: map[rayKey]chart.Ray{}, origins: map[orb.Point]*chart.Origin{}, buoyages: map[*chart.Feature]buoyageAt{}}
 }
 
 // withPrivate puts the layer that travels with a plan over a chart.
@@ -185,6 +186,35 @@ func sortSearch(values []float64, limit float64) int {
 		return 1
 	})
 	return i
+}
+
+// buoyageAt is what the charts say of the buoyage at a mark.
+type buoyageAt struct {
+	region  string  // IALA region "A", "B" or ""
+	deg     float64 // direction of buoyage
+	charted bool    // whether deg is known
+}
+
+// buoyage is what M_NSYS says at a mark: MARSYS 1 is region A, 2 B; ORIENT is
+// the direction of buoyage.
+func (g *ground) buoyage(f *chart.Feature) buoyageAt {
+	if b, ok := g.buoyages[f]; ok {
+		return b
+	}
+	var b buoyageAt
+	for _, a := range g.query.AreasAt(f.Coords[0].Position()) {
+		if a.Class != chart.MNSYS || a.Meta == nil {
+			continue
+		}
+		if region := [...]string{1: "A", 2: "B"}; b.region == "" && a.Meta.MarSys > 0 && a.Meta.MarSys < len(region) {
+			b.region = region[a.Meta.MarSys]
+		}
+		if !b.charted && chart.Known(a.Meta.OrientDeg) {
+			b.deg, b.charted = a.Meta.OrientDeg, true
+		}
+	}
+	g.buoyages[f] = b
+	return b
 }
 
 func (g *ground) origin(p orb.Point) *chart.Origin {
