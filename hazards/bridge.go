@@ -43,7 +43,8 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 		o.add(h, from, to, f)
 		return
 	}
-	start, end := o.times(st.leg, from, to)
+	first, _ := o.when(from, to)
+	start, end := o.padded(from, to)
 	top, margin, ok := o.heights.greatest(start, end)
 	if !ok {
 		f.Detail = what + ": the height of tide then is not known."
@@ -51,23 +52,38 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 		return
 	}
 	datum, datumSaid := o.heightDatum(h.Feature)
-	wave, _, _ := o.waves(st.index, from, to)
-	wave *= o.plan.Margins.WaveFraction
+	wave := o.waveAllowance(from, to)
 	room := charted + datum - top - margin - wave - *air
+	level := top + room - o.plan.Margins.OverheadM
 	if room >= o.plan.Margins.OverheadM {
+		o.roomSlack(from, to, level, what)
+		if datumSaid != "" {
+			o.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.Note, Title: "Room enough overhead", Detail: what + "." + datumSaid, Measured: ptr(room), Required: ptr(o.plan.Margins.OverheadM), Unit: "m"})
+		}
 		return
 	}
 	f.Severity, f.Title = plan.NotClear, "Too little room overhead"
 	f.Detail = fmt.Sprintf("%s: %.1f m of room at %s, %.1f m wanted. %s %.1f m above %s − tide %.1f m − margin %.1f m − air draught %.1f m.%s",
-		what, down(room), o.clock(start.Add(underWayPad)), o.plan.Margins.OverheadM, said, charted, datumName(o.heightDatumCode(h.Feature)), top, margin, *air, datumSaid)
+		what, down(room), o.clock(first), o.plan.Margins.OverheadM, said, charted, datumName(o.heightDatumCode(h.Feature)), top, margin, *air, datumSaid)
 	f.Measured, f.Required, f.Unit = ptr(room), ptr(o.plan.Margins.OverheadM), "m"
 	f.Made = []plan.Term{
 		{Name: "clearance", Value: charted, Unit: "m", Why: said}, {Name: "height datum", Value: datum, Unit: "m", Why: "above the tide's datum"},
-		{Name: "tide", Value: -top, Unit: "m", Why: "greatest height within 15 min of passing"}, {Name: "margin", Value: -margin, Unit: "m", Why: "for the tide's own uncertainty"},
+		{Name: "tide", Value: -top, Unit: "m", Why: "greatest height while she is there, 15 min more under way"}, {Name: "margin", Value: -margin, Unit: "m", Why: "for the tide's own uncertainty"},
 		{Name: "waves", Value: -wave, Unit: "m", Why: "share of the significant wave height"}, {Name: "air draught", Value: -*air, Unit: "m", Why: "above the water"},
 	}
-	f.Windows = o.roomWindows(top+room-o.plan.Margins.OverheadM, start)
+	f.Windows = o.roomWindows(level, start)
 	o.add(h, from, to, f)
+}
+
+// roomSlack notes when, after passing, the tide stands too high to pass.
+func (o *obstacles) roomSlack(from, to, levelM float64, what string) {
+	_, passed := o.when(from, to)
+	for _, w := range o.heights.windows(levelM, false, passed.Add(-time.Hour), passed.Add(2*besideLow)) {
+		if !w[0].After(passed.Add(underWayPad)) && !w[1].Before(passed) && w[1].Before(passed.Add(2*besideLow)) {
+			o.slack = append(o.slack, slack{route: o.nextRoute(), left: w[1].Sub(passed), why: "the room under the " + what + " goes at " + o.clock(w[1])})
+			return
+		}
+	}
 }
 
 // roomWindows is when the tide stands low enough on that day.
@@ -88,7 +104,7 @@ func (o *obstacles) sideroom(h *chart.Hit, from, to float64) {
 	f := plan.Finding{Check: plan.CheckBridge}
 	switch {
 	case !chart.Known(width):
-		f.Severity, f.Title, f.Detail = plan.Care, "Width not charted", what+": the chart does not give the width between the supports."
+		f.Severity, f.Title, f.Detail = plan.NoData, "Width not charted", what+": the chart does not give the width between the supports."
 	case beam == nil:
 		f.Severity, f.Title, f.Detail = plan.NoData, "Beam not known", what+": the boat's beam is not given."
 	case width < *beam+supportsReserveM:
@@ -128,17 +144,19 @@ func (c *checker) heightDatumCode(f *chart.Feature) int {
 	return 0
 }
 
-// heightDatum is how far the datum of charted heights lies above the tide's.
-// Not knowing it, 0: heights are charted above a high water, so the room is
-// then more than said.
+// heightDatum is how far the datum of a charted height lies above the tide's:
+// what the plan says of the chart's own datum of heights. Not knowing it, 0:
+// heights are charted above a high water or the mean level, so there is then
+// more room than said.
 func (c *checker) heightDatum(f *chart.Feature) (metres float64, said string) {
-	if code := c.heightDatumCode(f); code != 0 && c.plan.Tide != nil && code == c.plan.Tide.DatumOf() {
+	code := c.heightDatumCode(f)
+	if code != 0 && c.plan.Tide != nil && code == c.plan.Tide.DatumOf() {
 		return 0, ""
 	}
-	if c.plan.Tide != nil && c.plan.Tide.HeightDatumM != nil {
+	if c.plan.Tide != nil && c.plan.Tide.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum {
 		return *c.plan.Tide.HeightDatumM, ""
 	}
-	return 0, " The datum of heights is taken as the tide's own, which is not known to be so."
+	return 0, " How far the datum of heights lies above the tide's is not known: taken as nothing."
 }
 
 func overheadName(k chart.Class) string {

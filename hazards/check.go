@@ -27,6 +27,7 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 		return nil, err
 	}
 	c.checkLegs()
+	c.checkStemming()
 	c.checkZones()
 	c.checkStays()
 	c.checkDaylight()
@@ -168,8 +169,15 @@ func (c *checker) zone() *time.Location {
 }
 
 // clock writes a time as the skipper reads it: in the plan's zone, with its
-// name.
-func (c *checker) clock(t time.Time) string { return t.In(c.zone()).Format("15:04 MST") }
+// name, and with the date where it is not the day of departure.
+func (c *checker) clock(t time.Time) string {
+	const clock, day = "15:04 MST", "Mon 2 Jan "
+	local := t.In(c.zone())
+	if from, to := c.day(c.track.Depart); local.Before(from) || !local.Before(to) {
+		return local.Format(day + clock)
+	}
+	return local.Format(clock)
+}
 
 // line is the part of a leg between two distances, for a finding's geometry.
 func line(leg *passage.Leg, from, to float64) orb.Geometry {

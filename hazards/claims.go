@@ -1,7 +1,9 @@
 package hazards
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"keelroom/geo/chart"
 )
@@ -20,7 +22,7 @@ type claim struct {
 // DRVAL1, contours, soundings and dangers with a depth.
 func (c *checker) claims(s *stretch) []claim {
 	var out []claim
-	zones := zocSpans(s.met)
+	zones := c.zocSpans(s.met)
 	for i := range s.met.Hits {
 		out = c.addClaims(out, s, &s.met.Hits[i], zones)
 	}
@@ -96,17 +98,21 @@ type zocSpan struct {
 	area *chart.Feature
 }
 
-func zocSpans(m *chart.Met) []zocSpan {
+// zocSpans lists the survey qualities that charts give along a piece. A private
+// layer's say counts only where no chart is loaded: it must not make water
+// better known than it is.
+func (c *checker) zocSpans(m *chart.Met) []zocSpan {
 	var out []zocSpan
 	for i := range m.Hits {
 		h := &m.Hits[i]
-		if h.Class != chart.MQUAL || h.Meta == nil {
+		if h.Class != chart.MQUAL || h.Meta == nil || c.chart.Overruled(h.Feature) {
 			continue
 		}
 		for _, sp := range h.Near {
 			out = append(out, zocSpan{sp, h.Meta.CatZoc, h.Feature})
 		}
 	}
+	slices.SortStableFunc(out, func(a, b zocSpan) int { return cmp.Compare(a.From, b.From) })
 	return out
 }
 
@@ -124,17 +130,41 @@ func positionReach(zones []zocSpan, sp chart.Span, depthM float64) float64 {
 	return reach
 }
 
+// unassessed is a gap between survey zones that is not just the resolution of
+// positions, metres.
+const unassessed = 0.1
+
 // worstZoc is the worst survey quality on [from, to] metres of a piece; 0 where
-// there is none stated.
+// none is stated for any of it.
 func worstZoc(zones []zocSpan, from, to float64) int {
-	worst := 0
+	worst, at := 0, from
 	for _, z := range zones {
-		if z.From <= to && z.To >= from && (worst == 0 || z.zoc == 0 || z.zoc > worst) {
-			worst = z.zoc
-			if z.zoc == 0 {
-				return 0
-			}
+		if z.To < from || z.From > to {
+			continue
 		}
+		if z.zoc == 0 || z.From > at+unassessed {
+			return 0
+		}
+		worst, at = max(worst, z.zoc), math.Max(at, z.To)
+	}
+	if at < to-unassessed {
+		return 0
 	}
 	return worst
+}
+
+// zocGaps gives where on [from, to] metres of a piece no quality is stated.
+func zocGaps(zones []zocSpan, from, to float64) []chart.Span {
+	var out []chart.Span
+	at := from
+	for _, z := range zones {
+		if z.From > at+unassessed && z.From < to {
+			out = append(out, chart.Span{From: at, To: z.From})
+		}
+		at = math.Max(at, z.To)
+	}
+	if at < to-unassessed || len(zones) == 0 {
+		out = append(out, chart.Span{From: at, To: to})
+	}
+	return out
 }

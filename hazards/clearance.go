@@ -28,6 +28,7 @@ type sum struct {
 	accuracyM  float64 // of the charted depth
 	requiredM  float64
 	datumOK    bool
+	seaUnknown bool // no waves were taken off
 }
 
 // waterM is the least depth of water.
@@ -53,7 +54,8 @@ func (c *checker) sumUp(st *stretch, cl claim, zones []zocSpan, confined bool) (
 	}
 	s.draughtM = c.plan.Boat.DraughtM
 	s.squatM = Squat(&c.plan.Boat, s.kn, s.waterM(), confined)
-	within, withOpen, _ := c.waves(st.index, cl.from, cl.to)
+	within, withOpen, seaKnown := c.waves(st.index, cl.from, cl.to)
+	s.seaUnknown = !seaKnown
 	s.waveM = c.plan.Margins.WaveFraction * within
 	s.openWaveM = c.plan.Margins.WaveFraction * (withOpen - within)
 	s.accuracyM = DepthAccuracyM(worstZoc(zones, cl.from-st.base, cl.to-st.base), cl.depthM)
@@ -113,6 +115,7 @@ type found struct {
 	kind     clearanceKind
 	from, to float64
 	worst    sum
+	levelM   float64 // the highest tide that any of it needs
 	unknown  string
 	source   *chart.Feature
 }
@@ -120,8 +123,8 @@ type found struct {
 // legClearance is the outcome for one leg.
 type legClearance struct {
 	found    []found
-	least    *sum // of all claims within the corridor
-	limiting *sum // the passing claim that needs the highest tide
+	least    *sum  // of all claims within the corridor
+	limiting []sum // the passing claims whose window may close first: see limit
 	datum    []found
 	noTide   bool
 	bounds   legBounds
@@ -151,6 +154,7 @@ func add(list []found, f found) []found {
 			out = append(out, g)
 			continue
 		}
+		f.levelM = math.Max(f.levelM, g.levelM)
 		if g.shortfall() >= f.shortfall() {
 			f.worst, f.source, f.unknown = g.worst, g.source, g.unknown
 		}
@@ -164,7 +168,7 @@ func (f *found) shortfall() float64 { return f.worst.requiredM - f.worst.clearan
 
 // clearance checks the water under the keel along a stretch.
 func (c *checker) clearance(l *legClearance, st *stretch) {
-	zones := zocSpans(st.met)
+	zones := c.zocSpans(st.met)
 	confined := c.confined(st)
 	claims := c.claims(st)
 	slices.SortStableFunc(claims, func(a, b claim) int { return cmp.Compare(a.depthM, b.depthM) })
@@ -192,7 +196,7 @@ func (c *checker) weigh(l *legClearance, s *sum) {
 		return
 	}
 	if kind != fine {
-		l.found = add(l.found, found{kind: kind, from: s.from, to: s.to, worst: *s, source: s.f})
+		l.found = add(l.found, found{kind: kind, from: s.from, to: s.to, worst: *s, levelM: s.levelM(), source: s.f})
 	}
 	if s.wide {
 		return
@@ -201,9 +205,23 @@ func (c *checker) weigh(l *legClearance, s *sum) {
 	if l.least == nil || s.clearanceM() < l.least.clearanceM() {
 		l.least = ptr(*s)
 	}
-	if kind != tooLittle && (l.limiting == nil || s.levelM() > l.limiting.levelM()) {
-		l.limiting = ptr(*s)
+	if kind != tooLittle {
+		l.limit(s)
 	}
+}
+
+// limit keeps a claim that passes unless another needs as high a tide for as
+// long: of two claims the one with the higher level or the later end may have
+// the window that closes first.
+func (l *legClearance) limit(s *sum) {
+	covers := func(a, b *sum) bool { return a.levelM() >= b.levelM() && !a.end.Before(b.end) }
+	for i := range l.limiting {
+		if covers(&l.limiting[i], s) {
+			return
+		}
+	}
+	l.limiting = slices.DeleteFunc(l.limiting, func(old sum) bool { return covers(s, &old) })
+	l.limiting = append(l.limiting, *s)
 }
 
 // confined tells whether any of the stretch is narrow water.
@@ -264,20 +282,20 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 	out.Title, out.Detail = clearanceWords(f.kind, s, c)
 	from, to := c.day(s.start)
 	if f.kind == tooLittle {
-		out.Windows = c.windowsFor(s, from, to)
+		out.Windows = c.windowsFor(f.levelM, from, to)
 	}
 	return out
 }
 
 // windowsFor gives when the same place would be clear; empty for never, nil
 // where the tide is not known.
-func (c *checker) windowsFor(s *sum, from, to time.Time) [][2]time.Time {
+func (c *checker) windowsFor(levelM float64, from, to time.Time) [][2]time.Time {
 	if _, ok := c.heights.tide.HeightM(from); !ok {
 		if _, ok := c.heights.tide.HeightM(to); !ok {
 			return nil
 		}
 	}
-	if w := c.heights.windows(s.levelM(), true, from, to); w != nil {
+	if w := c.heights.windows(levelM, true, from, to); w != nil {
 		return w
 	}
 	return [][2]time.Time{}
@@ -308,7 +326,11 @@ func (s *sum) sentence() string {
 			text += fmt.Sprintf(" − %s %.1f m", t.name, t.m)
 		}
 	}
-	return fmt.Sprintf("%s = %.1f m.", text, down(s.clearanceM()))
+	text = fmt.Sprintf("%s = %.1f m.", text, down(s.clearanceM()))
+	if s.seaUnknown {
+		text += " The sea is not known: nothing was taken off for waves."
+	}
+	return text
 }
 
 // terms explains the sum for the report.

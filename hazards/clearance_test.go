@@ -265,7 +265,7 @@ func TestDatums(t *testing.T) {
 
 func TestOutsideTheData(t *testing.T) {
 	expect(t, mustCheck(t, set(), day(at(50, 50), at(110, 50))), "no-data coverage")
-	expect(t, mustCheckOn(t, chart.New(), day()), "no-data coverage", "care hazard")
+	expect(t, mustCheckOn(t, chart.New(), day()), "no-data coverage")
 	own := set()
 	own.Authority = chart.Private
 	expect(t, mustCheck(t, own, day()), "care coverage")

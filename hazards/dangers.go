@@ -27,8 +27,8 @@ func passable(f *chart.Feature, acceptExpSou1 bool) passability {
 	switch {
 	case chart.Known(f.DepthMinM):
 		return hasDepth
-	case d == nil:
-		return impassable
+	case d == nil, d.WatLev == 1, d.WatLev == 2, d.WatLev == 4, d.WatLev == 5:
+		return impassable // it dries, or is awash
 	case d.CatObs == 7 || d.CatObs == 9 || d.CatWrk == 1 || d.CatWrk == 3:
 		return anchorNot
 	case d.WatLev == 3 && d.ExpSou == 1 && acceptExpSou1:
@@ -75,7 +75,7 @@ func (o *obstacles) rules(st *stretch, h *chart.Hit) {
 	r := h.Rules
 	for _, sp := range h.Near {
 		from, to, ok := st.clip(sp)
-		if !ok || !r.Season.Holds(o.track.TimeAt(st.leg, from).In(o.zone())) && !r.Season.Holds(o.track.TimeAt(st.leg, to).In(o.zone())) {
+		if !ok || !o.inForce(r.Season, from, to) {
 			continue
 		}
 		what := named(h.Feature, "An area")

@@ -7,9 +7,31 @@ import (
 // A height of tide adds to a charted depth only where both are above the same
 // datum. offset gives how far the tide's datum lies above a feature's sounding
 // datum, metres; ok is false where that is not known: such a depth may fail a
-// check but never pass it.
+// check but never pass it. What the skipper answered speaks of the chart's own
+// datum, or of one that is not stated, not of features that have another.
 func (c *checker) offset(f *chart.Feature) (metres float64, ok bool) {
-	return c.datumOffset(f.Datum)
+	own := 0
+	if f.Set != nil {
+		own = f.Set.SoundingDatum
+	}
+	return c.datumOffset(f.Datum, own)
+}
+
+func (c *checker) datumOffset(charted, ofChart int) (float64, bool) {
+	if c.plan.Tide == nil {
+		return 0, false
+	}
+	if charted == 0 {
+		charted = c.plan.Choices.SoundingDatum
+	}
+	if charted != 0 && charted == c.plan.Tide.DatumOf() {
+		return 0, true
+	}
+	answer := c.plan.Choices.TideAboveChartM
+	if answer != nil && (charted == 0 || charted == ofChart || charted == c.plan.Choices.SoundingDatum) {
+		return *answer, true
+	}
+	return 0, false
 }
 
 // chartsOffset is the offset that all charts (not private layers) share; ok is
@@ -19,25 +41,11 @@ func (c *checker) chartsOffset() (metres float64, ok bool) {
 		if s.Authority == chart.Private {
 			continue
 		}
-		m, known := c.datumOffset(s.SoundingDatum)
+		m, known := c.datumOffset(s.SoundingDatum, s.SoundingDatum)
 		if !known || ok && m != metres {
 			return 0, false
 		}
 		metres, ok = m, true
 	}
 	return metres, ok
-}
-
-func (c *checker) datumOffset(charted int) (float64, bool) {
-	if c.plan.Tide == nil {
-		return 0, false
-	}
-	if c.plan.Choices.TideAboveChartM != nil {
-		return *c.plan.Choices.TideAboveChartM, true
-	}
-	if charted == 0 {
-		charted = c.plan.Choices.SoundingDatum
-	}
-	tideDatum := c.plan.Tide.DatumOf()
-	return 0, charted != 0 && charted == tideDatum
 }

@@ -3,6 +3,8 @@ package hazards
 import (
 	"time"
 
+	"github.com/paulmach/orb"
+
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sun"
 )
@@ -17,10 +19,23 @@ func (c *checker) checkDaylight() {
 		c.legLight(i)
 	}
 	last := c.track.Legs[len(c.track.Legs)-1]
-	day := sun.On(c.track.Back.In(c.zone()), last.Rhumb.To)
-	if !c.plan.Boat.Night && !day.CivilDusk.IsZero() && day.CivilDusk.After(c.track.Back) {
-		c.slack = append(c.slack, slack{route: last.Route, left: day.CivilDusk.Sub(c.track.Back), why: "civil dusk is at " + c.clock(day.CivilDusk)})
+	if dusk, ok := nextDusk(c.track.Back.In(c.zone()), last.Rhumb.To); ok && !c.plan.Boat.Night {
+		c.slack = append(c.slack, slack{route: last.Route, left: dusk.Sub(c.track.Back), why: "civil dusk is at " + c.clock(dusk)})
 	}
+}
+
+// nextDusk is the next civil dusk at a place, of whichever calendar day; in the
+// dark it is now.
+func nextDusk(t time.Time, p orb.Point) (time.Time, bool) {
+	if sun.LightAt(t, p) == sun.Night {
+		return t, true
+	}
+	for day := -1; day <= 1; day++ {
+		if d := sun.On(t.AddDate(0, 0, day), p); d.CivilDusk.After(t) {
+			return d.CivilDusk, true
+		}
+	}
+	return time.Time{}, false
 }
 
 // legLight reports the darkest light of a leg and where it lasts.

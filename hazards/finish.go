@@ -102,7 +102,8 @@ func (c *checker) stateOfChecks() {
 	missing(c.tide != nil, plan.CheckClearance, plan.CheckTideWindow)
 	missing(len(c.plan.Wind) > 0, plan.CheckSea, plan.CheckShelter, plan.CheckWindShift)
 	missing(c.report.FuelL != nil, plan.CheckFuel)
-	missing(len(c.chart.Sets()) > 0, plan.CheckCoverage, plan.CheckDatum, plan.CheckLand, plan.CheckHazard)
+	missing(len(c.chart.Sets()) > 0, plan.CheckClearance, plan.CheckTideWindow, plan.CheckLand, plan.CheckHazard, plan.CheckNoEntry,
+		plan.CheckSpeed, plan.CheckMark, plan.CheckBridge, plan.CheckAnchoringRule, plan.CheckCoverage, plan.CheckDatum)
 }
 
 // cautions adds to the standing ones what this plan asks for.

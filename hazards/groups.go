@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 
-	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
 
@@ -85,12 +84,12 @@ func coveredByWorse(g *group, all []group) bool {
 }
 
 // worded is the finding of the whole group.
-func (h group) worded(c *checker, leg *passage.Leg) plan.Finding {
+func (h group) worded(o *obstacles) plan.Finding {
 	f := h.finding
 	if h.count > 1 {
 		f.Detail = fmt.Sprintf("%s The same holds for %d more close by.", f.Detail, h.count-1)
 	}
-	f.Time, f.Until = ptr(c.track.TimeAt(leg, h.from)), ptr(c.track.TimeAt(leg, h.to))
-	f.Geometry = line(leg, h.from, h.to)
+	start, end := o.when(h.from, h.to)
+	f.Time, f.Until, f.Geometry = ptr(start), ptr(end), o.where(h.from, h.to)
 	return f
 }

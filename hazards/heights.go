@@ -128,9 +128,13 @@ func (h heights) margin(from, to time.Time) (marginM float64, ok bool) {
 		return h.marginM, true
 	}
 	margin := h.marginM
-	for _, t := range []time.Time{from, to} {
+	times := []time.Time{from, to}
+	for _, e := range h.tide.Events(from, to) {
+		times = append(times, e.Time)
+	}
+	for i, t := range times {
 		r, ok := h.tide.RangeM(t)
-		if !ok {
+		if !ok && i < 2 {
 			return 0, false
 		}
 		margin = math.Max(margin, r/10)

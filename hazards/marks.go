@@ -28,86 +28,22 @@ const (
 	starboardHand = 2
 )
 
-// abeam is a mark seen from the place of a leg that is nearest to it.
-type abeam struct {
-	mark   *chart.Feature
-	at     orb.Point
-	metres float64 // along the leg
-	distM  float64
-	toPort bool
-}
+// overItM is how near is over a mark rather than past it.
+const overItM = 5
 
-// checkLegMarks judges the marks whose nearest place of the route lies on this
-// leg. A mark that the track only begins or ends beside is not passed.
+// checkLegMarks judges the marks passed on a leg. A lateral mark that the route
+// only begins or ends beside is not passed; a cardinal marks foul ground, so it
+// counts there too.
 func (c *checker) checkLegMarks(index int) {
 	leg := &c.track.Legs[index]
-	for _, a := range c.abeamOf(index) {
+	for _, a := range c.passes(index) {
 		switch {
 		case a.mark.Class.Cardinal():
 			c.cardinal(leg, a)
-		case a.mark.Class.Lateral():
+		case a.mark.Class.Lateral() && !c.atRouteEnd(index, a):
 			c.lateral(leg, a)
 		}
 	}
-}
-
-// abeamOf lists the marks passed on a leg.
-func (c *checker) abeamOf(index int) []abeam {
-	leg := &c.track.Legs[index]
-	return slices.DeleteFunc(slices.Clone(c.marksBeside(leg.Rhumb)), func(a abeam) bool {
-		return a.distM > c.plan.Margins.MarkM || c.nearerElsewhere(index, a) || c.atRouteEnd(index, a)
-	})
-}
-
-// marksBeside lists the marks near a leg, each seen from its nearest place.
-func (c *checker) marksBeside(r geo.Rhumb) []abeam {
-	g, reach := c.leg(r), c.plan.Margins.MarkM
-	if list, seen := g.marks[reach]; seen {
-		return list
-	}
-	var list []abeam
-	for k := range g.pieces {
-		for _, f := range c.query.MarksNear(g.pieces[k], reach) {
-			a := place(f, &g.pieces[k], g.base(k))
-			if !slices.ContainsFunc(list, func(b abeam) bool { return b.mark == f && b.distM <= a.distM }) {
-				list = append(slices.DeleteFunc(list, func(b abeam) bool { return b.mark == f }), a)
-			}
-		}
-	}
-	g.marks[reach] = list
-	return list
-}
-
-// place sees a mark from the nearest place of a piece.
-func place(f *chart.Feature, p *chart.Piece, base float64) abeam {
-	at := f.Coords[0].Position()
-	along, across := p.Frame(at)
-	s := math.Max(0, math.Min(p.LengthM, along))
-	return abeam{mark: f, at: at, metres: base + s, distM: math.Hypot(along-s, across), toPort: across > 0}
-}
-
-// nearerElsewhere tells whether another leg of the route comes nearer to the
-// mark; of two that share a waypoint the first has it.
-func (c *checker) nearerElsewhere(index int, a abeam) bool {
-	for i := range c.track.Legs {
-		if i == index || c.track.Legs[i].Route != c.track.Legs[index].Route {
-			continue
-		}
-		for _, b := range c.marksBeside(c.track.Legs[i].Rhumb) {
-			if b.mark == a.mark && (b.distM < a.distM-0.01 || i < index && b.distM < a.distM+0.01) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// atRouteEnd tells whether the place is the start or the end of the route.
-func (c *checker) atRouteEnd(index int, a abeam) bool {
-	leg := &c.track.Legs[index]
-	first := index == 0 || c.track.Legs[index-1].Route != leg.Route
-	last := index == len(c.track.Legs)-1 || c.track.Legs[index+1].Route != leg.Route
-	return first && a.metres < 0.5 || last && a.metres > leg.Rhumb.LengthM-0.5
 }
 
 // cardinalBearing is the side to pass a cardinal mark on, degrees true (CATCAM
@@ -127,7 +63,7 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 		return
 	}
 	_, bearing, _ := geo.Inverse(a.at, leg.Rhumb.At(a.metres))
-	if math.Abs(geo.Turn(side, bearing)) > 90 {
+	if a.distM < overItM || math.Abs(geo.Turn(side, bearing)) > 90 {
 		c.markFinding(leg, a, plan.NotClear, "Wrong side of a cardinal mark",
 			fmt.Sprintf("%s: safe water lies %s of it; the track passes %03.0f° from it, %.0f m off.", what, name, bearing, a.distM))
 	}
@@ -136,7 +72,7 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, title, detail string) {
 	t := c.track.TimeAt(leg, a.metres)
 	c.find(plan.Finding{Check: plan.CheckMark, Severity: s, Title: title, Detail: detail, Leg: leg.Number, Time: ptr(t), Until: ptr(t),
-		Geometry: a.at, Source: sourceOf(a.mark)})
+		Geometry: a.at, Source: sourceOf(a.mark), Measured: ptr(a.distM), Unit: "m"})
 }
 
 // lateral judges a lateral mark against the direction of buoyage.
@@ -241,7 +177,7 @@ func (c *checker) mate(f *chart.Feature, hand int) (orb.Point, bool) {
 	bestM := float64(gateM)
 	for _, g := range c.query.MarksNear(chart.NewPiece(at, at), gateM) {
 		other, ok := c.hand(g)
-		if !g.Class.Lateral() || !ok || other+hand != portHand+starboardHand {
+		if !g.Class.Lateral() || c.chart.Overruled(g) || !ok || other+hand != portHand+starboardHand {
 			continue
 		}
 		if d := geo.DistanceM(at, g.Coords[0].Position()); d <= bestM {
@@ -249,24 +185,6 @@ func (c *checker) mate(f *chart.Feature, hand int) (orb.Point, bool) {
 		}
 	}
 	return best, found
-}
-
-// crossesBetween tells whether the leg passes between two places.
-func crossesBetween(leg *passage.Leg, a, b orb.Point) bool {
-	pieces := chart.Pieces(leg.Rhumb)
-	for i := range pieces {
-		p := &pieces[i]
-		s0, d0 := p.Frame(a)
-		s1, d1 := p.Frame(b)
-		if (d0 > 0) == (d1 > 0) {
-			continue
-		}
-		s := s0 + (s1-s0)*d0/(d0-d1)
-		if s >= 0 && s <= p.LengthM {
-			return true
-		}
-	}
-	return false
 }
 
 // foulNear tells whether the leg was found not clear of depth, land or dangers

@@ -12,13 +12,14 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// obstacles gathers, along one leg, what lies in the way: land, dangers, no-go
-// areas, things to pass under, and where charts say nothing. One feature gives
-// one finding a leg.
+// obstacles gathers, along one leg or about one stay, what lies in the way:
+// land, dangers, no-go areas, things to pass under, and where charts say
+// nothing. One feature gives one finding.
 type obstacles struct {
 	*checker
-	index   int
+	index   int // of the leg; at a stay, of the one that ends there
 	leg     *passage.Leg
+	stay    *stayCheck // nil on a leg
 	met     map[metKey]*plan.Finding
 	spans   map[metKey]*[2]float64
 	order   []metKey
@@ -40,9 +41,12 @@ func newObstacles(c *checker, index int) *obstacles {
 
 // along looks at all that a stretch meets.
 func (o *obstacles) along(st *stretch) {
-	zones := zocSpans(st.met)
-	if len(zones) == 0 {
-		o.poorSurvey(st.leg.Route, nil, o.index, st.base+st.from, st.base+st.to)
+	zones := o.zocSpans(st.met)
+	for _, gap := range zocGaps(zones, st.from, st.to) {
+		if slices.ContainsFunc(st.met.Outside, func(out chart.Span) bool { return out.From <= gap.From && gap.To <= out.To }) {
+			continue
+		}
+		o.poorSurvey(st.leg.Route, nil, o.index, st.base+gap.From, st.base+gap.To)
 	}
 	for _, sp := range st.met.Outside {
 		if from, to, ok := st.clip(sp); ok {
@@ -84,7 +88,8 @@ func (o *obstacles) add(h *chart.Hit, from, to float64, f plan.Finding) {
 	if s, seen := o.spans[key]; seen {
 		s[0], s[1] = math.Min(s[0], from), math.Max(s[1], to)
 		if g := o.met[key]; f.Measured != nil && g.Measured != nil && *f.Measured < *g.Measured {
-			*g.Measured = *f.Measured
+			f.Leg, f.Source = g.Leg, g.Source
+			*g = f
 		}
 		return
 	}
@@ -105,9 +110,31 @@ func (o *obstacles) addSpans(st *stretch, h *chart.Hit, spans []chart.Span, f pl
 	}
 }
 
-// crossSpans are the places where the track itself crosses the feature.
-func crossSpans(h *chart.Hit) []chart.Span {
+// byEyeClass tells whether things of the class are passed by eye near a berth:
+// land, pontoons, piles and shoreline (plan-file contract, section 3).
+func byEyeClass(k chart.Class) bool {
+	return k == chart.LNDARE || k == chart.PONTON || k == chart.PILPNT || k.Shoreline()
+}
+
+// runsOverM is how near to the track a thing charted as a point must be to be
+// run over, beyond half her beam.
+const runsOverM = 1
+
+// crossSpans are the places where the track itself crosses the feature, or
+// runs over it where it is charted as a point.
+func (o *obstacles) crossSpans(h *chart.Hit) []chart.Span {
 	out := slices.Clone(h.Inside)
+	if h.Prim == chart.Point {
+		reach := o.plan.Margins.CorridorSlowM
+		if b := o.plan.Boat.BeamM; b != nil {
+			reach = *b/2 + runsOverM
+		}
+		for _, sp := range h.Near {
+			if sp.DistM <= reach {
+				out = append(out, sp)
+			}
+		}
+	}
 	for _, s := range h.Cross {
 		out = append(out, chart.Span{From: s, To: s})
 	}
@@ -144,12 +171,16 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, tit
 	stop := plan.Finding{Check: check, Severity: plan.NotClear, Title: title, Detail: what + " lies within the corridor.",
 		Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM), Unit: "m"}
 	for _, sp := range h.Near {
-		o.solidSpan(st, h, sp, stop, what)
+		if byEyeClass(h.Class) {
+			o.solidSpan(st, h, sp, stop, what)
+		} else if from, to, ok := st.clip(sp); ok {
+			o.add(h, from, to, stop)
+		}
 	}
 	wide := plan.Finding{Check: check, Severity: plan.Care, Title: title + " within the survey's position accuracy",
 		Detail: what + " lies outside the corridor, but may not be quite where it is drawn."}
 	for _, sp := range wideSpans(st, h, zones) {
-		if from, to, ok := st.clip(sp); ok && !(o.nearBerth(o.index, from) && o.nearBerth(o.index, to)) {
+		if from, to, ok := st.clip(sp); ok && !(byEyeClass(h.Class) && o.byTheBerth(from) && o.byTheBerth(to)) {
 			o.add(h, from, to, wide)
 		}
 	}
@@ -160,12 +191,12 @@ func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop pla
 	if !ok {
 		return
 	}
-	if !o.nearBerth(o.index, (from+to)/2) && !o.nearBerth(o.index, from) && !o.nearBerth(o.index, to) {
+	if !o.byTheBerth((from+to)/2) && !o.byTheBerth(from) && !o.byTheBerth(to) {
 		o.add(h, from, to, stop)
 		return
 	}
 	crossed := false
-	for _, x := range crossSpans(h) {
+	for _, x := range o.crossSpans(h) {
 		if a, b, ok := st.clip(x); ok && a <= to && b >= from {
 			stop.Detail = what + " is crossed by the track."
 			o.add(h, a, b, stop)
@@ -174,7 +205,7 @@ func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop pla
 	}
 	switch {
 	case crossed:
-	case !o.nearBerth(o.index, from) || !o.nearBerth(o.index, to):
+	case !o.byTheBerth(from) || !o.byTheBerth(to):
 		o.splitAtBerth(st, h, from, to, stop, what)
 	default:
 		o.add(h, from, to, byEye(stop.Check, what))
@@ -192,7 +223,7 @@ func (o *obstacles) splitAtBerth(st *stretch, h *chart.Hit, from, to float64, st
 	for i := range n {
 		a := from + (to-from)*float64(i)/float64(n)
 		b := from + (to-from)*float64(i+1)/float64(n)
-		if o.nearBerth(o.index, a) && o.nearBerth(o.index, b) {
+		if o.byTheBerth(a) && o.byTheBerth(b) {
 			o.add(h, a, b, byEye(stop.Check, what))
 		} else {
 			o.add(h, a, b, stop)
@@ -251,7 +282,7 @@ func (o *obstacles) report() {
 	}
 	for i := range groups {
 		if g := &groups[i]; !coveredByWorse(g, groups) {
-			o.find(g.worded(o.checker, o.leg))
+			o.find(g.worded(o))
 		}
 	}
 	o.reportCoverage()
@@ -260,9 +291,12 @@ func (o *obstacles) report() {
 // reportCoverage: where no chart has data, or only the skipper's own.
 func (o *obstacles) reportCoverage() {
 	for _, sp := range joinSpans(o.outside) {
+		start, end := o.when(sp.From, sp.To)
 		o.find(plan.Finding{Check: plan.CheckCoverage, Severity: plan.NoData, Leg: o.leg.Number, Title: "Outside the charts",
-			Detail: "The corridor leaves the data here: nothing is known of this water.", Geometry: line(o.leg, sp.From, sp.To),
-			Time: ptr(o.track.TimeAt(o.leg, sp.From)), Until: ptr(o.track.TimeAt(o.leg, sp.To))})
+			Detail: "The data end here: nothing is known of this water.", Geometry: o.where(sp.From, sp.To), Time: ptr(start), Until: ptr(end)})
+	}
+	if o.stay != nil {
+		return // the leg that ends here has told the rest
 	}
 	whole := plan.Finding{Leg: o.leg.Number, Time: ptr(o.leg.Start), Until: ptr(o.leg.End), Geometry: orb.LineString{o.leg.Rhumb.From, o.leg.Rhumb.To}}
 	if o.alone {

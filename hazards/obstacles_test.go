@@ -118,7 +118,7 @@ func TestBridges(t *testing.T) {
 		{"clearance unknown", chart.BRIDGE, span(unknown, unknown, unknown, 10), []string{"no-data bridge"}},
 		{"wide enough", chart.BRIDGE, span(9, unknown, unknown, 4.6), nil},
 		{"too narrow", chart.BRIDGE, span(9, unknown, unknown, 4.4), []string{"not-clear bridge"}},
-		{"width unknown", chart.BRIDGE, span(9, unknown, unknown, unknown), []string{"care bridge"}},
+		{"width unknown", chart.BRIDGE, span(9, unknown, unknown, unknown), []string{"no-data bridge"}},
 		{"opening, closed clearance counts", chart.BRIDGE, opening, nil},
 		{"cable, safe clearance", chart.CBLOHD, span(2, unknown, 1.9, unknown), nil},
 		{"cable, safe clearance too low", chart.CBLOHD, span(20, unknown, 1.7, unknown), []string{"not-clear bridge"}},

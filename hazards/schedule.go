@@ -11,7 +11,7 @@ func (c *checker) checkSchedule() {
 	for i := range c.track.Stops {
 		s := &c.track.Stops[i]
 		if s.Arrive.After(s.Stay.Until) {
-			c.find(plan.Finding{Check: plan.CheckSchedule, Severity: plan.NotClear, Title: "Arriving too late", Leg: c.lastLegOf(s.Route), Time: ptr(s.Arrive),
+			c.find(plan.Finding{Check: plan.CheckSchedule, Severity: plan.NotClear, Title: "Arriving too late", Leg: c.track.Legs[c.lastLegOf(s.Route)].Number, Time: ptr(s.Arrive),
 				Detail:   "She arrives at " + c.clock(s.Arrive) + ", after the stay should have ended at " + c.clock(s.Stay.Until) + ". The day is planned on from there.",
 				Measured: ptr(s.Arrive.Sub(s.Stay.Until).Minutes()), Unit: "min", Geometry: s.Stay.At})
 			continue
@@ -30,9 +30,10 @@ func (c *checker) checkSchedule() {
 	}
 }
 
-// leaveBy is, for each stay, the latest time to leave before something on the
-// way to the next one fails, with speeds and sea as they are for the planned
-// time. A stay whose next route is not clear anyway has none.
+// leaveBy is, for each stay, the latest time to leave before the water, the
+// room overhead, the daylight or the schedule on the way to the next one
+// fails. Speeds, wind and sea are taken as they are for the planned time, and
+// the words say so. A stay whose way on is not clear, or not known, has none.
 func (c *checker) leaveBy() []plan.LeaveBy {
 	var out []plan.LeaveBy
 	for i := range c.track.Stops {
@@ -43,25 +44,31 @@ func (c *checker) leaveBy() []plan.LeaveBy {
 				best, why = k.left, k.why
 			}
 		}
-		switch {
-		case c.routeFails(s.Route + 1):
+		switch worst := c.worstOn(s.Route + 1); {
+		case s.Route+1 >= len(c.plan.Routes()):
+			out = append(out, plan.LeaveBy{Why: "the day ends here"})
+		case worst == plan.NotClear:
 			out = append(out, plan.LeaveBy{Why: "the way on is not clear as planned"})
+		case worst == plan.NoData:
+			out = append(out, plan.LeaveBy{Why: "not all of the way on is known"})
 		case why == "":
-			out = append(out, plan.LeaveBy{Why: "nothing on the way on sets a time"})
+			out = append(out, plan.LeaveBy{Why: "nothing on the way on sets a time; wind and sea were not looked at again"})
 		default:
-			out = append(out, plan.LeaveBy{Time: ptr(s.Leave.Add(max(0, best))), Why: why})
+			out = append(out, plan.LeaveBy{Time: ptr(s.Leave.Add(max(0, best))), Why: why + "; wind and sea as planned"})
 		}
 	}
 	return out
 }
 
-// routeFails tells whether a route has a finding that is not clear.
-func (c *checker) routeFails(route int) bool {
+// worstOn is the worst severity found on a route, or for the day as a whole in
+// what ends a day (fuel aside).
+func (c *checker) worstOn(route int) plan.Severity {
+	worst := plan.Note
 	for i := range c.report.Findings {
 		f := &c.report.Findings[i]
-		if f.Severity == plan.NotClear && f.Leg > 0 && c.track.Legs[f.Leg-1].Route == route {
-			return true
+		if f.Leg > 0 && c.track.Legs[f.Leg-1].Route == route {
+			worst = worst.Worse(f.Severity)
 		}
 	}
-	return false
+	return worst
 }

@@ -107,9 +107,7 @@ func (c *checker) seaFaults(cell passage.SeaCell, s *sea.State, l *legClearance)
 	if f, ok := breakingFault(s, l.waterOn(cell.FromM, cell.ToM)); ok {
 		out = append(out, f)
 	}
-	if f, ok := c.streamFault(s, cell); ok {
-		out = append(out, f)
-	}
+	out = append(out, c.streamFaults(s, cell)...)
 	if s.SwellUnknown {
 		out = append(out, seaFault{kind: 20, severity: plan.NoData, title: "No swell for this time", why: s.SwellCaution})
 	}
@@ -152,16 +150,34 @@ func breakingFault(s *sea.State, waterM float64) (seaFault, bool) {
 	return f, true
 }
 
-func (c *checker) streamFault(s *sea.State, cell passage.SeaCell) (seaFault, bool) {
+func (c *checker) streamFaults(s *sea.State, cell passage.SeaCell) []seaFault {
 	if c.stream == nil {
-		return seaFault{}, false
+		return nil
 	}
 	st, ok := c.stream.At(cell.Time)
-	if !ok || st.Kn < steepStreamKn || s.WindKn < steepWindKn || math.Abs(geo.Turn(s.FromDeg, st.TowardDeg)) > opposedDeg {
-		return seaFault{}, false
+	switch {
+	case !ok:
+		return []seaFault{{kind: 21, severity: plan.NoData, title: "No stream for this time", why: "The streams given do not reach this time: she is planned as in still water, and wind against stream is not known."}}
+	case st.Kn < steepStreamKn || s.WindKn < steepWindKn || math.Abs(geo.Turn(s.FromDeg, st.TowardDeg)) > opposedDeg:
+		return nil
 	}
-	return seaFault{kind: 12, severity: plan.Care, title: "Wind against the stream", measured: st.Kn, required: steepStreamKn, unit: "kn",
-		why: fmt.Sprintf("The stream runs %.1f kn against %.0f kn of wind: expect short, steep seas.", st.Kn, s.WindKn)}, true
+	return []seaFault{{kind: 12, severity: plan.Care, title: "Wind against the stream", measured: st.Kn, required: steepStreamKn, unit: "kn",
+		why: fmt.Sprintf("The stream runs %.1f kn against %.0f kn of wind: expect short, steep seas.", st.Kn, s.WindKn)}}
+}
+
+// checkStemming reports where a stream is stronger than she is, once a leg.
+func (c *checker) checkStemming() {
+	last := -1
+	for _, u := range c.track.Unstemmed {
+		if u.Leg == last {
+			continue
+		}
+		last = u.Leg
+		leg := &c.track.Legs[u.Leg]
+		c.find(plan.Finding{Check: plan.CheckSea, Severity: plan.NotClear, Leg: leg.Number, Title: "A stream she cannot stem",
+			Detail: fmt.Sprintf("At %.1f kn she cannot keep to this leg in a stream of %.1f kn toward %03.0f° at %s. The times after it are worth nothing.", u.Kn, u.StreamKn, u.TowardDeg, c.clock(u.Time)),
+			Time:   ptr(u.Time), Until: ptr(u.Time), Geometry: leg.Rhumb.At(u.AtM), Measured: ptr(u.StreamKn), Required: ptr(u.Kn), Unit: "kn"})
+	}
 }
 
 // noteSwell keeps why a swell was not counted, once.

@@ -203,7 +203,7 @@ func (g *ground) buoyage(f *chart.Feature) buoyageAt {
 	}
 	var b buoyageAt
 	for _, a := range g.query.AreasAt(f.Coords[0].Position()) {
-		if a.Class != chart.MNSYS || a.Meta == nil {
+		if a.Class != chart.MNSYS || a.Meta == nil || g.chart.Overruled(a) {
 			continue
 		}
 		if region := [...]string{1: "A", 2: "B"}; b.region == "" && a.Meta.MarSys > 0 && a.Meta.MarSys < len(region) {

@@ -15,13 +15,15 @@ const stayStep = 30 * time.Minute
 
 // sea works out the sea where she lies and how far the wind may shift. A berth
 // alongside is taken as sheltered by its harbour: only its figures are given.
+// What is known of the stay is judged even where the wind does not reach over
+// all of it.
 func (s *stayCheck) sea() {
-	worst, ok := s.lookOut()
-	if !ok {
-		if s.exposed() {
-			s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Title: "No wind for the stay", Detail: "The wind given does not reach over the whole stay, so the sea there is not known."})
-			s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Title: "No wind for the stay", Detail: "How far the wind may shift is not known."})
-		}
+	worst, seen, whole := s.lookOut()
+	if !whole && s.exposed() {
+		s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Title: "No wind for the stay", Detail: "The wind or swell given does not reach over the whole stay, so the sea there is not known."})
+		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Title: "No wind for the stay", Detail: "How far the wind may shift is not known."})
+	}
+	if !seen {
 		return
 	}
 	s.out.SeaGreatestM, s.out.FetchNm, s.out.WindFromDeg = ptr(s.hsM), ptr(nm(worst.FetchM)), ptr(geo.Bearing(worst.FromDeg))
@@ -29,39 +31,44 @@ func (s *stayCheck) sea() {
 		return
 	}
 	s.shelter(worst)
-	s.windShift()
+	if whole {
+		s.windShift()
+	}
 }
 
 // exposed: at anchor or on a mooring.
 func (s *stayCheck) exposed() bool { return s.stop.Stay.Kind != plan.AtBerth }
 
 // lookOut takes the sea at every half hour, every row of the wind and both
-// ends.
-func (s *stayCheck) lookOut() (worst sea.State, ok bool) {
+// ends. seen is false where none of it is known, whole where all of it is.
+func (s *stayCheck) lookOut() (worst sea.State, seen, whole bool) {
 	greatest := -1.0
-	look := func(t time.Time) bool {
+	whole = true
+	look := func(t time.Time) {
 		state, ok := s.checker.sea.At(s.stop.Stay.At, t)
 		if !ok || state.SwellUnknown {
-			return false
+			whole = false
 		}
+		if !ok {
+			return
+		}
+		seen = true
 		s.noteSwell(&state)
 		s.hsM, s.plusHsM, s.openHsM = math.Max(s.hsM, state.HsM), math.Max(s.plusHsM, state.PlusHsM), math.Max(s.openHsM, state.WithOpenHsM)
 		if state.WithOpenHsM > greatest {
 			greatest, worst, s.worstAt = state.WithOpenHsM, state, t
 		}
-		return true
 	}
 	for t := s.stop.Arrive; t.Before(s.stop.Leave); t = t.Add(stayStep) {
-		if !look(t) {
-			return worst, false
-		}
+		look(t)
 	}
 	for _, w := range s.plan.Wind {
-		if w.Time.After(s.stop.Arrive) && w.Time.Before(s.stop.Leave) && !look(w.Time) {
-			return worst, false
+		if w.Time.After(s.stop.Arrive) && w.Time.Before(s.stop.Leave) {
+			look(w.Time)
 		}
 	}
-	return worst, look(s.stop.Leave)
+	look(s.stop.Leave)
+	return worst, seen, whole
 }
 
 func (s *stayCheck) shelter(worst sea.State) {

@@ -13,10 +13,11 @@ import (
 // stayCheck is one stay being checked.
 type stayCheck struct {
 	*checker
-	stop *passage.Stop
-	leg  int // number of the leg that ends there
-	met  chart.Met
-	out  plan.StayResult
+	stop  *passage.Stop
+	leg   int // number of the leg that ends there
+	index int // of that leg in the track
+	met   chart.Met
+	out   plan.StayResult
 	// greatest significant heights while she lies there
 	hsM, plusHsM, openHsM float64
 	worstAt               time.Time
@@ -26,26 +27,43 @@ type stayCheck struct {
 func (c *checker) checkStays() {
 	for i := range c.track.Stops {
 		s := &stayCheck{checker: c, stop: &c.track.Stops[i]}
-		s.leg = c.lastLegOf(s.stop.Route)
-		s.met = c.query.At(s.stop.Stay.At, chart.Reach{HalfM: c.plan.Margins.CorridorSlowM, HazardM: c.plan.Margins.HazardM, WideM: wideM})
+		s.index = c.lastLegOf(s.stop.Route)
+		s.leg = c.track.Legs[s.index].Number
+		m := &c.plan.Margins
+		s.met = c.query.At(s.stop.Stay.At, chart.Reach{HalfM: m.CorridorSlowM, HazardM: m.HazardM, WideM: wideM})
 		s.out = plan.StayResult{Name: s.stop.Stay.Name, Leg: s.leg, Arrive: ptr(s.stop.Arrive), Until: ptr(s.stop.Stay.Until), At: s.stop.Stay.At, RodeM: s.stop.Stay.RodeM}
 		s.rodeAboard()
 		s.sea()
 		s.water()
-		s.rules()
+		s.about()
+		s.anchoringRules()
 		c.report.Stays = append(c.report.Stays, s.out)
 	}
 }
 
-// lastLegOf is the number of the last leg of a route.
+// about looks at what lies where she would lie, as at the end of a leg but for
+// the whole time of the stay.
+func (s *stayCheck) about() {
+	o := newObstacles(s.checker, s.index)
+	o.stay = s
+	o.along(s.stretch())
+	o.report()
+}
+
+// stretch is the place as a stretch of no length.
+func (s *stayCheck) stretch() *stretch {
+	return &stretch{leg: &s.track.Legs[s.index], index: s.index, met: &s.met, halfM: s.plan.Margins.CorridorSlowM, hazardM: s.plan.Margins.HazardM}
+}
+
+// lastLegOf is the index of the last leg of a route.
 func (c *checker) lastLegOf(route int) int {
-	number := 0
+	last := 0
 	for i := range c.track.Legs {
 		if c.track.Legs[i].Route == route {
-			number = c.track.Legs[i].Number
+			last = i
 		}
 	}
-	return number
+	return last
 }
 
 func (s *stayCheck) rodeAboard() {
@@ -66,63 +84,113 @@ func (s *stayCheck) add(f plan.Finding) {
 	s.find(f)
 }
 
-// water checks the water under the keel from arriving to leaving.
+// water checks the water under the keel from arriving to leaving. Where the
+// tide is not known for all of the stay, what is known is judged all the same.
 func (s *stayCheck) water() {
-	if s.heights.tide == nil {
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Height of tide not known", Detail: "No tide is given: add a station, a tide table or a tideless level."})
+	claims := s.depths()
+	from, to, whole := s.tideSpan()
+	if !whole {
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Height of tide not known", Detail: s.tideMissing()})
+	}
+	if !from.Before(to) && !(whole && from.Equal(to)) {
 		return
 	}
-	least, lowMargin, okLow := s.heights.least(s.stop.Arrive, s.stop.Leave)
-	most, highMargin, okHigh := s.heights.greatest(s.stop.Arrive, s.stop.Leave)
+	least, lowMargin, okLow := s.heights.least(from, to)
+	most, highMargin, okHigh := s.heights.greatest(from, to)
 	if !okLow || !okHigh {
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Height of tide not known", Detail: "The tide given does not reach over the whole stay: tables are never extended beyond their ends."})
 		return
 	}
-	s.greatestDepth(most + highMargin)
-	worst := s.shoalest(least, lowMargin)
-	if worst == nil {
-		return
+	if whole {
+		s.greatestDepth(least-lowMargin, most+highMargin)
 	}
+	if worst := s.shoalest(claims, least, lowMargin); worst != nil {
+		s.depthFigures(worst)
+		s.judgeWater(worst)
+	}
+}
+
+// tideSpan is the part of the stay for which the tide is known.
+func (s *stayCheck) tideSpan() (from, to time.Time, whole bool) {
+	if s.heights.tide == nil {
+		return s.stop.Leave, s.stop.Leave, false
+	}
+	if _, ok := s.heights.tide.Least(s.stop.Arrive, s.stop.Leave); ok {
+		return s.stop.Arrive, s.stop.Leave, true
+	}
+	from, to = s.known(s.stop.Arrive, s.stop.Leave)
+	return from, to, false
+}
+
+func (s *stayCheck) tideMissing() string {
+	if s.heights.tide == nil {
+		return "No tide is given: add a station, a tide table or a tideless level."
+	}
+	return "The tide given does not reach over the whole stay: tables are never extended beyond their ends."
+}
+
+func (s *stayCheck) depthFigures(worst *sum) {
 	s.out.DepthLeastM = ptr(worst.waterM())
 	s.out.ClearanceLeastM = ptr(worst.clearanceM())
 	if h, ok := s.heights.tide.HeightM(s.stop.Arrive); ok {
 		s.out.DepthArrivalM = ptr(worst.depthM + worst.offsetM + h)
 	}
-	s.judgeWater(worst)
 }
 
-// shoalest is the claim with the least clearance within the swinging room that
-// is checked: the slow corridor's. Unknown water is reported as it is met.
-func (s *stayCheck) shoalest(least, margin float64) *sum {
-	leg := &passage.Leg{}
-	st := &stretch{leg: leg, met: &s.met, halfM: s.plan.Margins.CorridorSlowM, hazardM: s.plan.Margins.HazardM}
-	zones := zocSpans(&s.met)
-	var worst *sum
-	for _, cl := range s.claims(st) {
+// depths lists the known depths where she lies, within the slow corridor's
+// reach, and reports unknown ones once. No depth at all is unknown too.
+func (s *stayCheck) depths() []claim {
+	var known []claim
+	unknown := ""
+	for _, cl := range s.claims(s.stretch()) {
 		if cl.unknown != "" {
-			s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Depth not known", Detail: "Where she lies " + cl.unknown + "."})
+			unknown = cl.unknown
 			continue
 		}
-		x := sum{claim: cl, start: s.stop.Arrive, end: s.stop.Leave, tideM: least, marginM: margin, draughtM: s.plan.Boat.DraughtM,
-			waveM: s.plan.Margins.WaveFraction * s.hsM, openWaveM: s.plan.Margins.WaveFraction * (s.openHsM - s.hsM), requiredM: s.plan.Margins.AnchoredUnderKeelM}
-		x.offsetM, x.datumOK = s.offset(cl.f)
-		x.accuracyM = DepthAccuracyM(worstZoc(zones, 0, 0), cl.depthM)
-		s.shoalByEcho(&x)
-		if kind := s.judge(&x); !x.datumOK && kind != tooLittle {
-			s.add(s.datumAtStay(&x))
-			continue
-		}
-		if cl.wide {
-			if s.judge(&x) == onlyInPlace {
-				s.reportWater(onlyInPlace, &x)
+		known = append(known, cl)
+	}
+	if len(known) == 0 && unknown == "" {
+		unknown = "no depth is charted"
+	}
+	if unknown != "" {
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Depth not known", Detail: "Where she lies " + unknown + ": unknown water is never taken as deep."})
+	}
+	return known
+}
+
+// shoalest is the claim with the least clearance.
+func (s *stayCheck) shoalest(claims []claim, least, margin float64) *sum {
+	zones := s.zocSpans(&s.met)
+	var worst, place, datum *sum
+	for _, cl := range claims {
+		x := s.sumAt(cl, least, margin, zones)
+		switch kind := s.judge(&x); {
+		case !x.datumOK && kind != tooLittle:
+			datum = ptr(x)
+		case cl.wide:
+			if kind == onlyInPlace && (place == nil || x.clearanceM() < place.clearanceM()) {
+				place = ptr(x)
 			}
-			continue
-		}
-		if worst == nil || x.clearanceM() < worst.clearanceM() {
+		case worst == nil || x.clearanceM() < worst.clearanceM():
 			worst = ptr(x)
 		}
 	}
+	if datum != nil {
+		s.add(s.datumAtStay(datum))
+	}
+	if place != nil && (worst == nil || s.judge(worst) != tooLittle) {
+		s.reportWater(onlyInPlace, place)
+	}
 	return worst
+}
+
+// sumAt is the clearance at a claim over the whole stay.
+func (s *stayCheck) sumAt(cl claim, least, margin float64, zones []zocSpan) sum {
+	x := sum{claim: cl, start: s.stop.Arrive, end: s.stop.Leave, tideM: least, marginM: margin, draughtM: s.plan.Boat.DraughtM,
+		waveM: s.plan.Margins.WaveFraction * s.hsM, openWaveM: s.plan.Margins.WaveFraction * (s.openHsM - s.hsM), requiredM: s.plan.Margins.AnchoredUnderKeelM}
+	x.offsetM, x.datumOK = s.offset(cl.f)
+	x.accuracyM = DepthAccuracyM(worstZoc(zones, 0, 0), cl.depthM)
+	s.shoalByEcho(&x)
+	return x
 }
 
 // shoalByEcho takes what the echo sounder read into account where it is less
@@ -134,6 +202,7 @@ func (s *stayCheck) shoalByEcho(x *sum) {
 	}
 	h, margin, ok := s.heights.greatest(stay.SoundedAt.Add(-underWayPad), stay.SoundedAt.Add(underWayPad))
 	if !ok {
+		x.datumOK = false // what it read cannot be used, nor left out
 		return
 	}
 	if sounded := *stay.SoundedM - h - margin - x.offsetM; sounded < x.depthM {
@@ -142,6 +211,10 @@ func (s *stayCheck) shoalByEcho(x *sum) {
 }
 
 func (s *stayCheck) datumAtStay(x *sum) plan.Finding {
+	if _, ok := s.offset(x.f); ok {
+		return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "The sounding cannot be used",
+			Detail: "The height of tide at the time of the echo sounding is not known: take it out, or give the tide then."}
+	}
 	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Title: "Depths and tide from different levels", Source: sourceOf(x.f),
 		Detail: fmt.Sprintf("The depth where she lies is below %s, the tide above %s.", datumName(x.f.Datum), datumName(s.plan.Tide.DatumOf()))}
 }
@@ -160,53 +233,80 @@ func (s *stayCheck) reportWater(kind clearanceKind, x *sum) {
 	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Title: title, Detail: detail, Source: sourceOf(x.f),
 		Measured: ptr(x.clearanceM()), Required: ptr(x.requiredM), Unit: "m", Made: x.terms()}
 	if kind == tooLittle {
-		f.Windows = s.windowsFor(x, from, to)
+		f.Windows = s.windowsFor(x.levelM(), from, to)
 	}
 	s.add(f)
 }
 
 // waterSlack notes when, after leaving, the water at the stay would go.
 func (s *stayCheck) waterSlack(x *sum) {
-	for _, w := range s.heights.windows(x.levelM(), true, s.stop.Leave.Add(-time.Hour), s.stop.Leave.Add(2*besideLow)) {
-		if !w[0].After(s.stop.Leave.Add(underWayPad)) && !w[1].Before(s.stop.Leave) && w[1].Before(s.stop.Leave.Add(2*besideLow)) {
-			s.slack = append(s.slack, slack{route: s.stop.Route + 1, left: w[1].Sub(s.stop.Leave), why: "the water where she lies goes at " + s.clock(w[1])})
-			s.checker.slack = s.slack
-			return
+	if s.judge(x) == tooLittle {
+		return
+	}
+	horizon := s.stop.Leave.Add(2 * besideLow)
+	goes, left := s.stop.Leave, time.Duration(0) // a window within 15 min of its end
+	for _, w := range s.heights.windows(x.levelM(), true, s.stop.Leave.Add(-time.Hour), horizon) {
+		if !w[0].After(s.stop.Leave.Add(underWayPad)) && !w[1].Before(s.stop.Leave) {
+			if !w[1].Before(horizon) {
+				return // it does not go in a day
+			}
+			goes, left = w[1], w[1].Sub(s.stop.Leave)
 		}
 	}
+	s.slack = append(s.slack, slack{route: s.stop.Route + 1, left: left, why: "the water where she lies goes at " + s.clock(goes)})
 }
 
-// greatestDepth is the deepest the chart allows, with the highest tide.
-func (s *stayCheck) greatestDepth(topM float64) {
+// greatestDepth is the deepest the chart allows, or the echo sounder says, with
+// the highest tide. Open towards the deep, or without a common datum, it is not
+// known.
+func (s *stayCheck) greatestDepth(lowM, topM float64) {
 	deepest := math.Inf(-1)
 	for i := range s.met.Hits {
 		h := &s.met.Hits[i]
-		if !h.Class.WaterArea() || len(h.Near) == 0 {
+		if !h.Class.WaterArea() || len(h.Near) == 0 || s.chart.Overruled(h.Feature) {
 			continue
 		}
 		offset, ok := s.offset(h.Feature)
 		if !chart.Known(h.DepthMaxM) || !ok {
-			return // open towards the deep, or no common datum: not known
+			return
 		}
 		deepest = math.Max(deepest, h.DepthMaxM+offset)
 	}
-	if !math.IsInf(deepest, -1) {
-		s.out.DepthGreatestM = ptr(deepest + topM)
+	if math.IsInf(deepest, -1) || len(s.met.Untiled)+len(s.met.Outside) > 0 {
+		return
 	}
+	if stay := s.stop.Stay; stay.SoundedM != nil && stay.SoundedAt != nil {
+		h, margin, ok := s.heights.least(stay.SoundedAt.Add(-underWayPad), stay.SoundedAt.Add(underWayPad))
+		if !ok {
+			return
+		}
+		deepest = math.Max(deepest, *stay.SoundedM-h+margin)
+	}
+	s.out.DepthGreatestM = ptr(deepest + topM)
 }
 
-// rules checks whether one may lie there.
-func (s *stayCheck) rules() {
-	for i := range s.met.Hits {
-		h := &s.met.Hits[i]
-		if len(h.Near) == 0 {
-			continue
-		}
-		if h.Class.Danger() && passable(h.Feature, s.plan.Choices.AcceptExpsou1) == impassable {
-			s.add(plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "A danger without a depth", Source: sourceOf(h.Feature),
-				Detail: named(h.Feature, solidName(h.Class)) + " lies where she would lie, and the chart does not say how deep."})
-		}
-		if s.stop.Stay.Kind == plan.AtAnchor {
+// anchoringReach is how far about the anchor its rules count, metres: the rode
+// to be laid and her length, where they are given; else the slow corridor. The
+// swinging circle itself is not worked out yet.
+func (s *stayCheck) anchoringReach() float64 {
+	reach := s.plan.Margins.CorridorSlowM
+	if r := s.stop.Stay.RodeM; r != nil {
+		reach = math.Max(reach, *r)
+	}
+	if l := s.plan.Boat.LengthM; l != nil {
+		reach += *l
+	}
+	return reach
+}
+
+// anchoringRules checks whether one may anchor, or stop, there.
+func (s *stayCheck) anchoringRules() {
+	if s.stop.Stay.Kind == plan.AtBerth {
+		return
+	}
+	met := s.query.At(s.stop.Stay.At, chart.Reach{HalfM: s.anchoringReach()})
+	for i := range met.Hits {
+		if h := &met.Hits[i]; len(h.Near) > 0 {
 			s.anchoring(h)
 		}
 	}
@@ -215,7 +315,10 @@ func (s *stayCheck) rules() {
 // anchoring: what forbids an anchor. Codes: IHO S-57 App. A.
 func (s *stayCheck) anchoring(h *chart.Hit) {
 	severity, why := plan.NotClear, ""
+	anchored := s.stop.Stay.Kind == plan.AtAnchor
 	switch r := h.Rules; {
+	case !anchored && (r == nil || !r.Restrn.Has(25)):
+		return // a mooring touches no ground; stopping may still be prohibited
 	case h.Class == chart.CBLARE || h.Class == chart.CBLSUB:
 		why = "a submarine cable lies here"
 	case h.Class == chart.PIPARE || h.Class == chart.PIPSOL:
@@ -224,9 +327,9 @@ func (s *stayCheck) anchoring(h *chart.Hit) {
 		why = "the ground is foul"
 	case r == nil || !s.seasonTouches(r.Season):
 		return
-	case r.Restrn.Has(1):
+	case r.Restrn.Has(1) && anchored:
 		why = "anchoring is prohibited"
-	case r.Restrn.Has(24):
+	case r.Restrn.Has(24) && anchored:
 		why = "dragging is prohibited"
 	case r.Restrn.Has(25):
 		why = "stopping is prohibited"

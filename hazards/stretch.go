@@ -3,7 +3,6 @@ package hazards
 import (
 	"math"
 	"slices"
-	"time"
 
 	"github.com/paulmach/orb"
 
@@ -99,12 +98,6 @@ func passesSlow(s *passage.Step) (metres float64, ok bool) {
 func (s *stretch) clip(sp chart.Span) (from, to float64, ok bool) {
 	from, to = math.Max(s.from, sp.From), math.Min(s.to, sp.To)
 	return s.base + from, s.base + to, from <= to
-}
-
-// times gives when she is on [from, to] metres of the stretch's leg, widened
-// by what a plan's times are worth.
-func (c *checker) times(leg *passage.Leg, from, to float64) (time.Time, time.Time) {
-	return c.track.TimeAt(leg, from).Add(-underWayPad), c.track.TimeAt(leg, to).Add(underWayPad)
 }
 
 // fastest is her greatest speed on [from, to] metres of a leg, within the

@@ -12,34 +12,95 @@ import (
 const besideLow = 12 * time.Hour
 
 // reportWindow warns where a leg has water enough now but not at low water,
-// and tells when the window closes. A stay may then have to end earlier.
+// and tells when the first window closes. A stay may then have to end earlier.
 func (c *checker) reportWindow(index int, l *legClearance) {
-	s := l.limiting
-	if s == nil || c.heights.tide == nil {
+	if len(l.limiting) == 0 || c.heights.tide == nil {
 		return
 	}
-	from, to := c.known(s.start.Add(-besideLow), s.end.Add(besideLow))
-	lowest, ok := c.heights.tide.Least(from, to)
+	var first *closing
+	for i := range l.limiting {
+		w := c.closing(&l.limiting[i])
+		if w.opens && (first == nil || w.before(first)) {
+			first = &w
+		}
+	}
+	switch {
+	case first != nil:
+		c.find(c.windowFinding(index, first))
+	case !c.besideKnown(l):
+		c.find(c.lowNotKnown(index, l))
+	}
+}
+
+// closing is the end of a claim's window.
+type closing struct {
+	*sum
+	opens   bool    // the tide matters here at all
+	lowestM float64 // lowest known within ±12 h
+	at      time.Time
+	known   bool // when it closes
+}
+
+func (w *closing) left() time.Duration { return w.at.Sub(w.end) }
+
+// before tells whether a window leaves less time than another.
+func (w *closing) before(v *closing) bool {
+	if w.known != v.known {
+		return w.known
+	}
+	return w.known && w.left() < v.left()
+}
+
+func (c *checker) closing(s *sum) closing {
+	w := closing{sum: s}
+	lowest, ok := c.heights.tide.Least(c.known(s.start.Add(-besideLow), s.end.Add(besideLow)))
 	if !ok || lowest >= s.levelM() {
-		return
+		return w
 	}
-	closes, known := c.closes(s)
-	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Note, Leg: c.track.Legs[index].Number, Time: ptr(s.start), Until: ptr(s.end),
-		Title: "Enough water at this tide only", Geometry: line(&c.track.Legs[index], s.from, s.to), Source: sourceOf(s.f), Made: s.terms(),
+	w.opens, w.lowestM = true, lowest
+	w.at, w.known = c.closes(s)
+	return w
+}
+
+func (c *checker) windowFinding(index int, s *closing) plan.Finding {
+	leg := &c.track.Legs[index]
+	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Note, Leg: leg.Number, Time: ptr(s.start), Until: ptr(s.end),
+		Title: "Enough water at this tide only", Geometry: line(leg, s.from, s.to), Source: sourceOf(s.f), Made: s.terms(),
 		Measured: ptr(s.tideM), Required: ptr(s.levelM()), Unit: "m"}
-	f.Detail = fmt.Sprintf("The tide must stand at %.1f m or more here; it falls to %.1f m within 12 hours.", up(s.levelM()), down(lowest))
-	if known {
-		left := closes.Sub(s.end)
-		f.Detail += fmt.Sprintf(" The window closes at %s, %s after passing.", c.clock(closes), minutes(left))
-		if left <= time.Duration(c.plan.Margins.WindowMin*float64(time.Minute)) {
+	f.Detail = fmt.Sprintf("The tide must stand at %.1f m or more here; it falls to %.1f m within 12 hours.", up(s.levelM()), down(s.lowestM))
+	if s.known {
+		f.Detail += fmt.Sprintf(" The window closes at %s, %s after passing.", c.clock(s.at), minutes(s.left()))
+		if s.left() <= time.Duration(c.plan.Margins.WindowMin*float64(time.Minute)) {
 			f.Severity = plan.Care
 		}
-		c.slack = append(c.slack, slack{route: c.track.Legs[index].Route, left: left,
-			why: fmt.Sprintf("the water on leg %d goes at %s", c.track.Legs[index].Number, c.clock(closes))})
+		c.slack = append(c.slack, slack{route: leg.Route, left: s.left(), why: fmt.Sprintf("the water on leg %d goes at %s", leg.Number, c.clock(s.at))})
 	}
 	dayFrom, dayTo := c.day(s.start)
-	f.Windows = c.windowsFor(s, dayFrom, dayTo)
-	c.find(f)
+	f.Windows = c.windowsFor(s.levelM(), dayFrom, dayTo)
+	return f
+}
+
+// cycle is how much of the tide must be known for the lowest to be among it: a
+// semidiurnal cycle and a little more.
+const cycle = 13 * time.Hour
+
+// besideKnown tells whether enough of the tide about a leg is known to say how
+// low it falls.
+func (c *checker) besideKnown(l *legClearance) bool {
+	for i := range l.limiting {
+		from, to := c.known(l.limiting[i].start.Add(-besideLow), l.limiting[i].end.Add(besideLow))
+		if to.Sub(from) < cycle {
+			return false
+		}
+	}
+	return true
+}
+
+func (c *checker) lowNotKnown(index int, l *legClearance) plan.Finding {
+	leg, s := &c.track.Legs[index], &l.limiting[0]
+	return plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Care, Leg: leg.Number, Time: ptr(leg.Start), Until: ptr(leg.End),
+		Title: "Low water beside this leg not known", Geometry: line(leg, s.from, s.to), Source: sourceOf(s.f),
+		Detail: "The tide given covers less than a whole tide about this time, so it cannot be said how low the water falls or when it goes: add the waters before and after."}
 }
 
 // closes is when, after passing, the water at a place is no longer enough.

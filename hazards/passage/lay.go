@@ -42,32 +42,33 @@ const rounds = 5
 const seaTolerance = 10 * time.Minute
 
 // leastKn is the speed over the ground that a foul stream leaves her at least,
-// so that a plan against a stream she cannot stem still ends; Lay reports it.
+// so that a plan against a stream she cannot stem still ends.
 const leastKn = 0.5
 
 // Lay lays a plan out in time. The plan is complete as its decoder leaves it;
-// an error says what is missing for a track, or where a stream is stronger
-// than she is.
+// an error says what is missing for a track. Where a stream is stronger than
+// she is, she is laid out at half a knot and Track.Unstemmed says so.
 func Lay(p *plan.Plan, w Waters) (*Track, error) {
 	if len(p.Parts) == 0 || p.Parts[0].Route == nil || p.Parts[0].Route.Depart == nil {
 		return nil, fmt.Errorf("the plan has no first route with a time of departure; a route with `depart` is wanted")
 	}
 	l := &layer{plan: p, waters: w, track: &Track{Depart: *p.Parts[0].Route.Depart}}
-	at, cold := l.track.Depart, true
+	at := l.track.Depart
+	l.coldFor(l.plan.Boat.WarmUpMin)
 	route := 0
 	for i, part := range p.Parts {
 		if part.Stay != nil {
 			stop := Stop{Stay: part.Stay, Route: route - 1, Arrive: at, Leave: later(at, part.Stay.Until)}
 			l.track.Stops = append(l.track.Stops, stop)
-			cold = stop.Leave.Sub(at) > warmAgainAfter
+			if stop.Leave.Sub(at) > warmAgainAfter {
+				l.coldFor(l.plan.Boat.WarmUpMin)
+			}
 			at = stop.Leave
 			continue
 		}
-		end, err := l.route(part.Route, i, route, at, cold)
-		if err != nil {
-			return nil, err
-		}
-		at, cold = end, false
+		end := l.route(part.Route, i, route, at)
+		l.warmLeft = max(0, l.warmLeft-end.Sub(at))
+		at = end
 		route++
 	}
 	l.track.Back = at
@@ -86,7 +87,11 @@ type layer struct {
 	plan   *plan.Plan
 	waters Waters
 	track  *Track
+	// warmLeft is how much longer the engine has to run before it is warm.
+	warmLeft time.Duration
 }
+
+func (l *layer) coldFor(minutes float64) { l.warmLeft = seconds(minutes * 60) }
 
 // run is one route being laid out: distances are metres from its start.
 type run struct {
@@ -99,15 +104,14 @@ type run struct {
 	warm   time.Time // end of the warm-up
 	sea    []SeaCell
 	cells  []float64
+	// unstemmed are the streams she could not stem in the round at hand.
+	unstemmed []Unstemmed
 }
 
 func (r *run) length() float64 { return r.starts[len(r.starts)-1] }
 
-func (l *layer) route(rt *plan.Route, part, index int, depart time.Time, cold bool) (time.Time, error) {
-	r := &run{layer: l, depart: depart, warm: depart}
-	if cold {
-		r.warm = depart.Add(seconds(l.plan.Boat.WarmUpMin * 60))
-	}
+func (l *layer) route(rt *plan.Route, part, index int, depart time.Time) time.Time {
+	r := &run{layer: l, depart: depart, warm: depart.Add(l.warmLeft)}
 	r.cutLegs(rt, index)
 	r.findHarbours(part)
 	r.findZones()
@@ -117,17 +121,16 @@ func (l *layer) route(rt *plan.Route, part, index int, depart time.Time, cold bo
 	}
 	var prof timed
 	for round := range rounds {
-		var err error
-		if prof, err = r.profile(when); err != nil {
-			return depart, err
-		}
+		r.unstemmed = r.unstemmed[:0]
+		prof = r.profile(when)
 		when = prof.time
-		if round > 0 { // the first times are too rough to ask for the sea
+		// The first times are too rough to ask for the sea, the last are final.
+		if round > 0 && round < rounds-1 {
 			r.lookAtSea(when)
 		}
 	}
 	r.emit(prof)
-	return prof.time(r.length()), nil
+	return prof.time(r.length())
 }
 
 func (r *run) cutLegs(rt *plan.Route, index int) {

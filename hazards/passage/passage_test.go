@@ -116,6 +116,15 @@ func TestLateArrivalMovesTheDeparture(t *testing.T) {
 	}
 }
 
+// What is left of the warm-up after a short run is done on the next one.
+func TestWarmUpIsCarriedOn(t *testing.T) {
+	p := day(start, east(0.7)) // six minutes at 7 kn
+	stay := plan.Stay{At: east(0.7), Kind: plan.AtAnchor, Until: depart.Add(30 * time.Minute)}
+	p.Parts = append(p.Parts, plan.Part{Stay: &stay}, plan.Part{Route: &plan.Route{Points: []orb.Point{east(0.7), east(10.7)}}})
+	track := lay(t, p, Waters{})
+	nearS(t, "the rest of the warm-up, then cruising", track.Back.Sub(stay.Until), 9*60+(10-9.0/60*7)/20*3600)
+}
+
 // band is a speed zone across the way from one distance to another.
 func band(fromNM, toNM float64, r chart.Rules) chart.Feature {
 	a, b := east(fromNM), east(toNM)
@@ -257,8 +266,13 @@ func TestStream(t *testing.T) {
 	if w := track.Steps[0].WaterKn; math.Abs(w-6) > 1e-3 {
 		t.Errorf("%.3f kn through the water, want 6", w)
 	}
-	if _, err := Lay(p, flow(7)); err == nil {
-		t.Error("a stream she cannot stem is no error")
+	if foul := lay(t, p, flow(7)); len(foul.Unstemmed) == 0 || foul.UnderWay() < 11*time.Hour {
+		t.Errorf("a stream she cannot stem: %d places, %v under way", len(foul.Unstemmed), foul.UnderWay())
+	}
+	// One that runs only before she gets there does not matter.
+	early := Waters{Stream: func(at time.Time) (float64, float64, bool) { return 270, 8, at.Before(depart.Add(-time.Minute)) }}
+	if track := lay(t, p, early); len(track.Unstemmed) != 0 {
+		t.Errorf("a stream that is over: %+v", track.Unstemmed)
 	}
 }
 

@@ -1,7 +1,6 @@
 package passage
 
 import (
-	"fmt"
 	"math"
 	"sort"
 	"time"
@@ -36,19 +35,15 @@ func runTime(metres, fromKn, toKn float64) time.Duration {
 
 // profile makes the speeds of the route, deciding what depends on the time
 // (season, warm-up, sea, stream) with the times given.
-func (r *run) profile(when func(float64) time.Time) (timed, error) {
+func (r *run) profile(when func(float64) time.Time) timed {
 	var base []line
 	warmEnd := r.warmEnd(when)
 	for i := 1; i < len(r.cells); i++ {
 		for _, c := range split(r.cells[i-1], r.cells[i], warmEnd) {
-			l, err := r.baseLine(c[0], c[1], when(c[0]), c[0] < warmEnd-1e-3)
-			if err != nil {
-				return timed{}, err
-			}
-			base = append(base, l)
+			base = append(base, r.baseLine(c[0], c[1], when(c[0]), c[0] < warmEnd-1e-3))
 		}
 	}
-	return timeLines(lowest(base, slowDowns(base, r.plan.Boat.SlowDownM)), r.depart), nil
+	return timeLines(lowest(base, slowDowns(base, r.plan.Boat.SlowDownM)), r.depart)
 }
 
 func timeLines(lines []line, start time.Time) timed {
@@ -89,7 +84,7 @@ func (r *run) warmEnd(when func(float64) time.Time) float64 {
 }
 
 // baseLine is the speed over one cell before any slowing for the next.
-func (r *run) baseLine(from, to float64, t time.Time, warming bool) (line, error) {
+func (r *run) baseLine(from, to float64, t time.Time, warming bool) line {
 	mid := (from + to) / 2
 	leg := &r.legs[r.legAt(mid)]
 	kn, why := r.plan.Boat.CruiseKn, Cruising
@@ -107,10 +102,7 @@ func (r *run) baseLine(from, to float64, t time.Time, warming bool) (line, error
 	if r.roughAt(mid) {
 		lower(r.plan.Boat.RoughKn, RoughSea)
 	}
-	kn, err := r.overGround(kn, leg, t)
-	if err != nil {
-		return line{}, err
-	}
+	kn = r.overGround(kn, mid, t)
 	for _, b := range r.berths {
 		if b.From <= mid && mid <= b.To {
 			lower(r.plan.Boat.HarbourKn, NearBerth)
@@ -121,7 +113,7 @@ func (r *run) baseLine(from, to float64, t time.Time, warming bool) (line, error
 			lower(z.LimitKn, InZone)
 		}
 	}
-	return line{from, to, kn * kn, kn * kn, why}, nil
+	return line{from, to, kn * kn, kn * kn, why}
 }
 
 func (r *run) zone() *time.Location {
@@ -154,20 +146,21 @@ func (r *run) roughAt(x float64) bool {
 
 // overGround is the speed over the ground of a boat that runs so fast through
 // the water and keeps to the leg: the triangle of velocities.
-func (r *run) overGround(kn float64, leg *Leg, t time.Time) (float64, error) {
+func (r *run) overGround(kn, x float64, t time.Time) float64 {
 	if r.waters.Stream == nil {
-		return kn, nil
+		return kn
 	}
 	toward, drift, ok := r.waters.Stream(t)
 	if !ok {
-		return kn, nil
+		return kn
 	}
-	v, ok := MadeGood(kn, leg.Rhumb.CourseDeg, toward, drift)
+	leg := r.legAt(x)
+	v, ok := MadeGood(kn, r.legs[leg].Rhumb.CourseDeg, toward, drift)
 	if !ok {
-		return 0, fmt.Errorf("leg %d at %s: at %.1f kn she cannot stem a stream of %.1f kn toward %03.0f°; another time or speed is wanted",
-			leg.Number, t.In(r.zone()).Format("15:04 MST"), kn, drift, toward)
+		r.unstemmed = append(r.unstemmed, Unstemmed{Leg: leg, AtM: x - r.starts[leg], Time: t, Kn: kn, TowardDeg: toward, StreamKn: drift})
+		return leastKn
 	}
-	return v, nil
+	return v
 }
 
 // MadeGood is the speed over the ground, in knots, of a boat that makes waterKn

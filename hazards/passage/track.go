@@ -19,6 +19,8 @@ type Track struct {
 	Stops []Stop
 	Zones []ZonePassage
 	Sea   []SeaCell // in order; those of one leg follow each other without a gap
+	// Unstemmed are the places where a stream is stronger than she is.
+	Unstemmed []Unstemmed
 	// Depart is when she leaves, Back when the last route ends.
 	Depart, Back time.Time
 }
@@ -96,6 +98,17 @@ type SeaCell struct {
 	Rough      bool
 
 	from, to float64 // metres along the route
+}
+
+// Unstemmed is a place where she cannot keep to the leg, or makes less than
+// half a knot good along it.
+type Unstemmed struct {
+	Leg       int // index into Legs
+	AtM       float64
+	Time      time.Time
+	Kn        float64 // through the water
+	TowardDeg float64
+	StreamKn  float64
 }
 
 // Stop is a stay as it falls out in time.

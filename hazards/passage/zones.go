@@ -88,6 +88,10 @@ func (r *run) emit(p timed) {
 	for _, l := range p.lines {
 		r.emitStep(base, l, p)
 	}
+	for _, u := range r.unstemmed {
+		u.Leg += base
+		r.track.Unstemmed = append(r.track.Unstemmed, u)
+	}
 	for _, c := range r.sea {
 		c.Leg += base
 		r.track.Sea = append(r.track.Sea, c)
