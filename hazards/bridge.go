@@ -28,51 +28,73 @@ func (o *obstacles) overhead(st *stretch, h *chart.Hit) {
 	}
 }
 
+// headroom is the room above her under one thing and what it is made of.
+type headroom struct {
+	what          string
+	chartedM      float64 // above the height datum
+	said          string
+	datumM        float64 // height datum above the tide's
+	datumSaid     string  // if that is not known
+	topM, marginM float64 // of the tide
+	waveM, airM   float64
+}
+
+func (r *headroom) roomM() float64 {
+	return r.chartedM + r.datumM - r.topM - r.marginM - r.waveM - r.airM
+}
+
 func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
-	what := named(h.Feature, overheadName(h.Class))
-	charted, said := clearanceAbove(h.Feature)
-	air := o.plan.Boat.AirDraughtM
-	f := plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Title: "Room overhead not known"}
-	switch {
-	case !chart.Known(charted):
-		f.Detail = what + ": the chart gives no clearance."
-		o.add(h, from, to, f)
-		return
-	case air == nil:
-		f.Detail = what + ": the boat's air draught is not given."
-		o.add(h, from, to, f)
+	r, missing := o.roomUnder(h, from, to)
+	if missing != "" {
+		o.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Title: "Room overhead not known", Detail: r.what + ": " + missing})
 		return
 	}
+	wanted := o.plan.Margins.OverheadM
+	f := plan.Finding{Check: plan.CheckBridge, Measured: ptr(r.roomM()), Required: ptr(wanted), Unit: "m", Made: r.terms()}
+	level := r.topM + r.roomM() - wanted
 	first, _ := o.when(from, to)
-	start, end := o.padded(from, to)
-	top, margin, ok := o.heights.greatest(start, end)
-	if !ok {
-		f.Detail = what + ": the height of tide then is not known."
-		o.add(h, from, to, f)
-		return
-	}
-	datum, datumSaid := o.heightDatum(h.Feature)
-	wave := o.waveAllowance(from, to)
-	room := charted + datum - top - margin - wave - *air
-	level := top + room - o.plan.Margins.OverheadM
-	if room >= o.plan.Margins.OverheadM {
-		o.roomSlack(from, to, level, what)
-		if datumSaid != "" {
-			o.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.Note, Title: "Room enough overhead", Detail: what + "." + datumSaid, Measured: ptr(room), Required: ptr(o.plan.Margins.OverheadM), Unit: "m"})
+	if r.roomM() >= wanted {
+		o.roomSlack(from, to, level, r.what)
+		if r.datumSaid == "" {
+			return
 		}
-		return
+		f.Severity, f.Title, f.Detail = plan.Note, "Room enough overhead", r.what+"."+r.datumSaid
+	} else {
+		f.Severity, f.Title, f.Windows = plan.NotClear, "Too little room overhead", o.roomWindows(level, first)
+		f.Detail = fmt.Sprintf("%s: %.1f m of room at %s, %.1f m wanted. %s %.1f m above %s − tide %.1f m − margin %.1f m − waves %.1f m − air draught %.1f m.%s",
+			r.what, down(r.roomM()), o.clock(first), wanted, r.said, r.chartedM, datumName(o.heightDatumCode(h.Feature)), r.topM, r.marginM, r.waveM, r.airM, r.datumSaid)
 	}
-	f.Severity, f.Title = plan.NotClear, "Too little room overhead"
-	f.Detail = fmt.Sprintf("%s: %.1f m of room at %s, %.1f m wanted. %s %.1f m above %s − tide %.1f m − margin %.1f m − air draught %.1f m.%s",
-		what, down(room), o.clock(first), o.plan.Margins.OverheadM, said, charted, datumName(o.heightDatumCode(h.Feature)), top, margin, *air, datumSaid)
-	f.Measured, f.Required, f.Unit = ptr(room), ptr(o.plan.Margins.OverheadM), "m"
-	f.Made = []plan.Term{
-		{Name: "clearance", Value: charted, Unit: "m", Why: said}, {Name: "height datum", Value: datum, Unit: "m", Why: "above the tide's datum"},
-		{Name: "tide", Value: -top, Unit: "m", Why: "greatest height while she is there, 15 min more under way"}, {Name: "margin", Value: -margin, Unit: "m", Why: "for the tide's own uncertainty"},
-		{Name: "waves", Value: -wave, Unit: "m", Why: "share of the significant wave height"}, {Name: "air draught", Value: -*air, Unit: "m", Why: "above the water"},
-	}
-	f.Windows = o.roomWindows(level, start)
 	o.add(h, from, to, f)
+}
+
+// roomUnder works the room out, or says what is missing.
+func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missing string) {
+	r.what = named(h.Feature, overheadName(h.Class))
+	r.chartedM, r.said = clearanceAbove(h.Feature)
+	switch air := o.plan.Boat.AirDraughtM; {
+	case !chart.Known(r.chartedM):
+		return r, "the chart gives no clearance."
+	case air == nil:
+		return r, "the boat's air draught is not given."
+	default:
+		r.airM = *air
+	}
+	var ok bool
+	start, end := o.padded(from, to)
+	if r.topM, r.marginM, ok = o.heights.greatest(start, end); !ok {
+		return r, "the height of tide then is not known."
+	}
+	r.datumM, r.datumSaid = o.heightDatum(h.Feature)
+	r.waveM = o.waveAllowance(from, to)
+	return r, ""
+}
+
+func (r *headroom) terms() []plan.Term {
+	return []plan.Term{
+		{Name: "clearance", Value: r.chartedM, Unit: "m", Why: r.said}, {Name: "height datum", Value: r.datumM, Unit: "m", Why: "above the tide's datum"},
+		{Name: "tide", Value: -r.topM, Unit: "m", Why: "greatest height while she is there, 15 min more under way"}, {Name: "margin", Value: -r.marginM, Unit: "m", Why: "for the tide's own uncertainty"},
+		{Name: "waves", Value: -r.waveM, Unit: "m", Why: "share of the significant wave height"}, {Name: "air draught", Value: -r.airM, Unit: "m", Why: "above the water"},
+	}
 }
 
 // roomSlack notes when, after passing, the tide stands too high to pass.

@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -53,15 +54,7 @@ func (c *checker) dayFinding(f plan.Finding) {
 // asked for, where the burn curve does not reach it.
 func (c *checker) litres(f *plan.Fuel) (litres, fastestKn float64) {
 	curve := slices.Clone(f.Burn)
-	slices.SortStableFunc(curve, func(a, b plan.Burn) int {
-		if a.Kn < b.Kn {
-			return -1
-		}
-		if a.Kn > b.Kn {
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(curve, func(a, b plan.Burn) int { return cmp.Compare(a.Kn, b.Kn) })
 	for i := range c.track.Steps {
 		s := &c.track.Steps[i]
 		fastestKn = math.Max(fastestKn, s.FastestKn())

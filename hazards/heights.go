@@ -159,29 +159,32 @@ func (h heights) windows(levelM float64, above bool, from, to time.Time) [][2]ti
 		return ok && sign*(v-levelM) >= 0
 	}
 	var out [][2]time.Time
-	keep := func(a, b time.Time) {
-		a, b = later(a.Add(underWayPad), from), earlier(b.Add(-underWayPad), to)
+	for _, w := range stretchesOver(over, h.knots(from.Add(-underWayPad), to.Add(underWayPad))) {
+		a, b := later(w[0].Add(underWayPad), from), earlier(w[1].Add(-underWayPad), to)
 		if a.Before(b) {
 			out = append(out, [2]time.Time{a, b})
 		}
 	}
-	knots := h.knots(from.Add(-underWayPad), to.Add(underWayPad))
-	open, isOpen := time.Time{}, false
+	return out
+}
+
+// stretchesOver gives the stretches over which a condition holds that changes
+// at most once between two knots.
+func stretchesOver(over func(time.Time) bool, knots []time.Time) [][2]time.Time {
+	var out [][2]time.Time
+	was, open := false, knots[0]
 	for i, t := range knots {
 		now := over(t)
 		switch {
-		case now && !isOpen:
-			open = t
-			if i > 0 {
-				open = rootBetween(over, knots[i-1], t)
-			}
-		case !now && isOpen:
-			keep(open, rootBetween(func(u time.Time) bool { return !over(u) }, knots[i-1], t))
+		case now && !was && i > 0:
+			open = rootBetween(over, knots[i-1], t)
+		case !now && was:
+			out = append(out, [2]time.Time{open, rootBetween(func(u time.Time) bool { return !over(u) }, knots[i-1], t)})
 		}
-		isOpen = now
+		was = now
 	}
-	if isOpen {
-		keep(open, knots[len(knots)-1])
+	if was {
+		out = append(out, [2]time.Time{open, knots[len(knots)-1]})
 	}
 	return out
 }

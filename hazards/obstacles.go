@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -42,12 +43,7 @@ func newObstacles(c *checker, index int) *obstacles {
 // along looks at all that a stretch meets.
 func (o *obstacles) along(st *stretch) {
 	zones := o.zocSpans(st.met)
-	for _, gap := range zocGaps(zones, st.from, st.to) {
-		if slices.ContainsFunc(st.met.Outside, func(out chart.Span) bool { return out.From <= gap.From && gap.To <= out.To }) {
-			continue
-		}
-		o.poorSurvey(st.leg.Route, nil, o.index, st.base+gap.From, st.base+gap.To)
-	}
+	o.surveyGaps(st, zones)
 	for _, sp := range st.met.Outside {
 		if from, to, ok := st.clip(sp); ok {
 			o.outside = append(o.outside, chart.Span{From: from, To: to})
@@ -58,27 +54,43 @@ func (o *obstacles) along(st *stretch) {
 		if h.Set != nil && h.Set.OffDatum {
 			o.offSet = h.Set
 		}
-		switch k := h.Class; {
-		case k == chart.LNDARE || k.Shoreline():
-			o.land(st, h, zones)
-		case k.NoGo():
-			o.noGo(st, h, zones)
-		case k.Danger():
-			o.danger(st, h, zones)
-		case k.Overhead():
-			o.overhead(st, h)
-		case k == chart.GATCON || k == chart.TSSLPT || k == chart.TSEZNE:
-			o.passing(st, h)
-		case k == chart.CTNARE || k == chart.PRCARE:
-			o.notice(st, h)
-		case k == chart.MQUAL:
-			o.quality(st, h)
-		}
-		if h.Rules != nil && h.Prim == chart.Area {
-			o.rules(st, h)
-		}
+		o.meet(st, h, zones)
 	}
 	o.alone = o.alone || o.chart.OnlyPrivate() && len(st.met.Outside) == 0
+}
+
+// meet sees to one feature.
+func (o *obstacles) meet(st *stretch, h *chart.Hit, zones []zocSpan) {
+	switch k := h.Class; {
+	case k == chart.LNDARE || k.Shoreline():
+		o.land(st, h, zones)
+	case k.NoGo():
+		o.noGo(st, h, zones)
+	case k.Danger():
+		o.danger(st, h, zones)
+	case k.Overhead():
+		o.overhead(st, h)
+	case k == chart.GATCON || k == chart.TSSLPT || k == chart.TSEZNE:
+		o.passing(st, h)
+	case k == chart.CTNARE || k == chart.PRCARE:
+		o.notice(st, h)
+	case k == chart.MQUAL:
+		o.quality(st, h)
+	}
+	if h.Rules != nil && h.Prim == chart.Area {
+		o.rules(st, h)
+	}
+}
+
+// surveyGaps notes where no survey quality is stated, but for where there are
+// no data at all.
+func (o *obstacles) surveyGaps(st *stretch, zones []zocSpan) {
+	for _, gap := range zocGaps(zones, st.from, st.to) {
+		if slices.ContainsFunc(st.met.Outside, func(out chart.Span) bool { return out.From <= gap.From && gap.To <= out.To }) {
+			continue
+		}
+		o.poorSurvey(st.leg.Route, nil, o.index, st.base+gap.From, st.base+gap.To)
+	}
 }
 
 // add notes a finding for a feature on [from, to] metres of the leg; further
@@ -231,47 +243,29 @@ func (o *obstacles) splitAtBerth(st *stretch, h *chart.Hit, from, to float64, st
 	}
 }
 
-func solidName(k chart.Class) string {
-	switch k {
-	case chart.LNDARE:
-		return "land"
-	case chart.COALNE:
-		return "a coastline"
-	case chart.SLCONS:
-		return "a shoreline construction"
-	case chart.PONTON:
-		return "a pontoon"
-	case chart.PILPNT:
-		return "a pile"
-	case chart.FLODOC:
-		return "a floating dock"
-	case chart.HULKES:
-		return "a hulk"
-	case chart.PYLONS:
-		return "a pylon or bridge support"
-	case chart.FSHFAC:
-		return "a fishing facility"
-	case chart.OFSPLF:
-		return "a platform"
-	case chart.DAMCON:
-		return "a dam"
-	case chart.DYKCON:
-		return "a dyke"
-	case chart.CAUSWY:
-		return "a causeway"
-	case chart.LOGPON:
-		return "a log pond"
-	case chart.MARCUL:
-		return "a marine farm"
-	case chart.UWTROC:
-		return "a rock"
-	case chart.WRECKS:
-		return "a wreck"
-	case chart.OBSTRN:
-		return "an obstruction"
-	}
-	return "an object"
+// solidNames are what things in the way are called.
+var solidNames = map[chart.Class]string{
+	chart.LNDARE: "land",
+	chart.COALNE: "a coastline",
+	chart.SLCONS: "a shoreline construction",
+	chart.PONTON: "a pontoon",
+	chart.PILPNT: "a pile",
+	chart.FLODOC: "a floating dock",
+	chart.HULKES: "a hulk",
+	chart.PYLONS: "a pylon or bridge support",
+	chart.FSHFAC: "a fishing facility",
+	chart.OFSPLF: "a platform",
+	chart.DAMCON: "a dam",
+	chart.DYKCON: "a dyke",
+	chart.CAUSWY: "a causeway",
+	chart.LOGPON: "a log pond",
+	chart.MARCUL: "a marine farm",
+	chart.UWTROC: "a rock",
+	chart.WRECKS: "a wreck",
+	chart.OBSTRN: "an obstruction",
 }
+
+func solidName(k chart.Class) string { return cmp.Or(solidNames[k], "an object") }
 
 // report writes the leg's findings: those of one kind that follow each other
 // closely as one, and none that a worse one of the same check covers.
@@ -325,15 +319,7 @@ func (o *obstacles) reportCoverage() {
 
 // joinSpans merges spans closer than a metre.
 func joinSpans(spans []chart.Span) []chart.Span {
-	slices.SortFunc(spans, func(a, b chart.Span) int {
-		if a.From < b.From {
-			return -1
-		}
-		if a.From > b.From {
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(spans, func(a, b chart.Span) int { return cmp.Compare(a.From, b.From) })
 	var out []chart.Span
 	for _, s := range spans {
 		if n := len(out); n > 0 && s.From <= out[n-1].To+1 {
