@@ -62,7 +62,7 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 	} else {
 		f.Severity, f.Title, f.Windows = plan.NotClear, "Too little room overhead", o.roomWindows(level, first)
 		f.Detail = fmt.Sprintf("%s: %.1f m of room at %s, %.1f m wanted. %s %.1f m above %s − tide %.1f m − margin %.1f m − waves %.1f m − air draught %.1f m.%s",
-			r.what, down(r.roomM()), o.clock(first), wanted, r.said, r.chartedM, datumName(o.heightDatumCode(h.Feature)), r.topM, r.marginM, r.waveM, r.airM, r.datumSaid)
+			r.what, down(r.roomM()), o.clock(first), wanted, r.said, r.chartedM, datumName(heightDatumCode(h.Feature)), r.topM, r.marginM, r.waveM, r.airM, r.datumSaid)
 	}
 	o.add(h, from, to, f)
 }
@@ -156,14 +156,13 @@ func clearanceAbove(f *chart.Feature) (metres float64, said string) {
 	return v.VerClrM, "Clearance"
 }
 
-func (c *checker) heightDatumCode(f *chart.Feature) int {
-	if f.Overhead != nil && f.Overhead.HeightDatum != 0 {
-		return f.Overhead.HeightDatum
+// heightDatumCode is the VERDAT of a clearance, which chart.New has filled in
+// from M_VDAT and the set; 0 is unknown.
+func heightDatumCode(f *chart.Feature) int {
+	if f.Overhead == nil {
+		return 0
 	}
-	if f.Set != nil {
-		return f.Set.HeightDatum
-	}
-	return 0
+	return f.Overhead.HeightDatum
 }
 
 // heightDatum is how far the datum of a charted height lies above the tide's:
@@ -171,7 +170,7 @@ func (c *checker) heightDatumCode(f *chart.Feature) int {
 // heights are charted above a high water or the mean level, so there is then
 // more room than said.
 func (c *checker) heightDatum(f *chart.Feature) (metres float64, said string) {
-	code := c.heightDatumCode(f)
+	code := heightDatumCode(f)
 	if code != 0 && c.plan.Tide != nil && code == c.plan.Tide.DatumOf() {
 		return 0, ""
 	}

@@ -237,6 +237,28 @@ func TestBridgeWithItsOwnDatum(t *testing.T) {
 	expect(t, mustCheck(t, set(overheadLine(chart.BRIDGE, o, 50)), day()), "note bridge")
 }
 
+// M_VDAT gives the datum of heights inside it.
+func TestBridgeUnderAnAreaOfAnotherDatum(t *testing.T) {
+	vdat := area(chart.MVDAT, rectangle(40, -1, 60, 101))
+	vdat.Meta = &chart.Meta{VerDat: lat} // the tide's own: heights add nothing
+	bridge := overheadLine(chart.BRIDGE, span(4, chart.Unknown, chart.Unknown, 10), 50)
+	expect(t, mustCheck(t, set(vdat, bridge), day()), "not-clear bridge")
+	expect(t, mustCheck(t, set(overheadLine(chart.BRIDGE, span(4, chart.Unknown, chart.Unknown, 10), 50)), day()))
+}
+
+// A hole in the larger chart is not filled by a smaller one that it covers.
+func TestHoleInTheLargerChart(t *testing.T) {
+	large := set()
+	large.Features[1] = depth(10, 20, rectangle(0, 0, 45, 100))
+	large.Features = append(large.Features, depth(10, 20, rectangle(55, 0, 100, 100)))
+	small := set()
+	small.Scale = 50000
+	expect(t, mustCheckOn(t, chart.New(large), day()), "no-data clearance")
+	expect(t, mustCheckOn(t, chart.New(large, small), day()), "no-data clearance")
+	beside := day(at(10, 50), at(44.8, 50)) // ends 16 m before the hole
+	expect(t, mustCheckOn(t, chart.New(large, small), beside), "no-data clearance")
+}
+
 // The dusk that ends a day is the next one, also after midnight.
 func TestDuskAfterMidnight(t *testing.T) {
 	zone := time.FixedZone("an hour east", 3600)

@@ -1,22 +1,32 @@
 package chart
 
 // resolveDatums gives every depth its VERDAT: the feature's own (already set),
-// else that of the M_SDAT area it lies in, else the set's. A feature that lies
-// only partly in an M_SDAT area of another datum has none: which of its water
-// is meant cannot be told.
+// else that of the M_SDAT area it lies in, else the set's; and every clearance
+// overhead likewise, with M_VDAT and the set's datum of heights. A feature that
+// lies only partly in such an area of another datum has none: which of its
+// water is meant cannot be told.
 func resolveDatums(s *Set) {
-	var areas []*Feature
-	for i := range s.Features {
-		if f := &s.Features[i]; f.Class == MSDAT && f.Meta != nil {
-			areas = append(areas, f)
-		}
-	}
+	soundings, heights := s.areasOf(MSDAT), s.areasOf(MVDAT)
 	for i := range s.Features {
 		f := &s.Features[i]
 		if f.Datum == 0 && f.hasDepth() {
-			f.Datum = datumWithin(f, areas, s.SoundingDatum)
+			f.Datum = datumWithin(f, soundings, s.SoundingDatum)
+		}
+		if o := f.Overhead; o != nil && o.HeightDatum == 0 {
+			o.HeightDatum = datumWithin(f, heights, s.HeightDatum)
 		}
 	}
+}
+
+// areasOf lists the metadata areas of a class.
+func (s *Set) areasOf(class Class) []*Feature {
+	var areas []*Feature
+	for i := range s.Features {
+		if f := &s.Features[i]; f.Class == class && f.Meta != nil {
+			areas = append(areas, f)
+		}
+	}
+	return areas
 }
 
 // hasDepth tells whether a datum matters to the feature.
