@@ -22,7 +22,7 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &checker{ground: g, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]orb.Point{}, undirected: map[int]bool{}, told: map[onRoute]int{}}
+	c := newChecker(g, p)
 	if err := c.prepare(); err != nil {
 		return nil, err
 	}
@@ -35,6 +35,11 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 	c.checkSchedule()
 	c.finish()
 	return c.report, nil
+}
+
+func newChecker(g *ground, p *plan.Plan) *checker {
+	return &checker{ground: g, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]orb.Point{},
+		undirected: map[int]bool{}, told: map[onRoute]int{}}
 }
 
 // checker is one check in progress.
