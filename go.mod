@@ -3,10 +3,15 @@ module keelroom
 go 1.26.8
 
 require (
-	github.com/maxence-charriere/go-app/v10 v10.1.11 // indirect
-	github.com/paulmach/orb v0.14.0 // indirect
-	github.com/tidwall/geodesic v0.3.5 // indirect
+	github.com/andybalholm/brotli v1.2.8
+	github.com/maxence-charriere/go-app/v10 v10.1.11
+	github.com/paulmach/orb v0.14.0
+	github.com/tidwall/geodesic v0.3.5
+	github.com/tidwall/rtree v1.10.0
+	github.com/twpayne/go-geom v1.7.0
+)
+
+require (
+	github.com/google/uuid v1.6.0 // indirect
 	github.com/tidwall/geoindex v1.7.0 // indirect
-	github.com/tidwall/rtree v1.10.0 // indirect
-	github.com/twpayne/go-geom v1.7.0 // indirect
 )

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -24,14 +25,17 @@ func (p *paths) Set(s string) error { *p = append(*p, s); return nil }
 
 // runCheck checks a plan against charts and writes the report.
 func runCheck(args []string, out, diag io.Writer) error {
-	f := flags("check", diag)
+	f := flags("check")
 	var charts paths
 	f.Var(&charts, "chart", "a GeoJSON layer, or a folder of them, read as one chart; may be given several times")
 	if err := f.Parse(args); err != nil {
 		return err
 	}
-	if f.NArg() != 1 {
-		return fmt.Errorf("one plan file is wanted, %d given", f.NArg())
+	switch {
+	case f.NArg() != 1:
+		return fmt.Errorf("%d plan files after the flags; one is wanted", f.NArg())
+	case len(charts) == 0:
+		return fmt.Errorf("no chart; at least one -chart PATH is wanted")
 	}
 	report, err := check(charts, f.Arg(0), diag)
 	if err != nil {
@@ -41,47 +45,86 @@ func runCheck(args []string, out, diag io.Writer) error {
 	return err
 }
 
+// check reads all there is before it gives up, so that every error is told.
 func check(charts []string, planPath string, diag io.Writer) ([]byte, error) {
-	b, err := os.ReadFile(planPath)
+	p, planErr := readPlan(planPath)
+	sets, chartErr := readSets(charts)
+	if chartErr == nil {
+		addSwapHints(sets)
+		if p != nil {
+			addRouteHints(sets, p, filepath.Base(planPath))
+		}
+	}
+	tell(diag, sets)
+	if err := errors.Join(planErr, chartErr); err != nil {
+		return nil, err
+	}
+	report, err := hazards.Check(chart.New(sets...), p)
+	if err != nil {
+		return nil, named(planPath, err)
+	}
+	return report.Encode(p.Zone), nil
+}
+
+func readPlan(path string) (*plan.Plan, error) {
+	b, err := readUpTo(path, plan.MaxBytes)
 	if err != nil {
 		return nil, err
 	}
 	p, err := plan.Decode(b)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", planPath, err)
+		return nil, named(path, err)
 	}
-	c, err := loadChart(charts, diag)
-	if err != nil {
-		return nil, err
-	}
-	report, err := hazards.Check(c, p)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", planPath, err)
-	}
-	return report.Encode(p.Zone), nil
+	return p, nil
 }
 
-// loadChart reads each path as one layer set.
-func loadChart(from []string, diag io.Writer) (*chart.Chart, error) {
-	var sets []*chart.Set
+// readSets reads each path as one layer set. With an error, the sets are those
+// that could be read.
+func readSets(from []string) (sets []*chart.Set, err error) {
+	var failed []error
 	for _, path := range from {
-		files, err := layerFiles(path)
+		set, err := readSet(path)
 		if err != nil {
-			return nil, err
-		}
-		set, messages := layer.Decode(files)
-		for _, m := range messages {
-			fmt.Fprintf(diag, "%s: %s\n", m.Level, m)
-		}
-		if set == nil {
-			return nil, fmt.Errorf("%s could not be read as a chart: see the messages above", path)
+			failed = append(failed, err)
+			continue
 		}
 		sets = append(sets, set)
 	}
-	return chart.New(sets...), nil
+	return sets, errors.Join(failed...)
 }
 
-// layerFiles reads a file, or a folder's GeoJSON files in byte order.
+func readSet(path string) (*chart.Set, error) {
+	files, err := layerFiles(path)
+	if err != nil {
+		return nil, err
+	}
+	set, messages := layer.Decode(files)
+	if set != nil {
+		return set, nil
+	}
+	var lines []string
+	for _, m := range messages {
+		if m.Level == chart.FileError {
+			lines = append(lines, m.String())
+		}
+	}
+	if len(lines) == 0 {
+		lines = []string{"it could not be read as a chart"}
+	}
+	return nil, named(path, errors.New(strings.Join(lines, "\n")))
+}
+
+// tell writes what was wrong or doubtful in sets that were read all the same.
+func tell(diag io.Writer, sets []*chart.Set) {
+	for _, s := range sets {
+		for _, m := range s.Messages {
+			fmt.Fprintf(diag, "%s: %s\n", m.Level, m)
+		}
+	}
+}
+
+// layerFiles reads a file, or a folder's GeoJSON files in byte order. Reading
+// stops at the limit of a set, which the decoder reports.
 func layerFiles(path string) ([]layer.File, error) {
 	info, err := os.Stat(path)
 	if err != nil {
@@ -93,13 +136,14 @@ func layerFiles(path string) ([]layer.File, error) {
 			return nil, err
 		}
 	}
-	files := make([]layer.File, len(names))
-	for i, name := range names {
-		b, err := os.ReadFile(name)
+	var files []layer.File
+	for left := layer.MaxBytes; len(names) > 0 && left >= 0; names = names[1:] {
+		b, err := readUpTo(names[0], left)
 		if err != nil {
 			return nil, err
 		}
-		files[i] = layer.File{Name: filepath.Base(name), Data: b}
+		left -= len(b)
+		files = append(files, layer.File{Name: filepath.Base(names[0]), Data: b})
 	}
 	return files, nil
 }

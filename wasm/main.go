@@ -57,17 +57,20 @@ func run(args []string, out, diag io.Writer) int {
 	err := cmd(args[1:], out, diag)
 	switch {
 	case errors.Is(err, flag.ErrHelp):
+		fmt.Fprint(out, usage)
 		return statusOK
 	case err != nil:
-		fmt.Fprintf(diag, "keelroom %s: %v\n", args[0], err)
+		complain(diag, args[0], err)
 		return statusError
 	}
 	return statusOK
 }
 
-// flags makes a flag set that reports errors instead of ending the program.
-func flags(name string, diag io.Writer) *flag.FlagSet {
+// flags makes a flag set that reports errors instead of printing them or
+// ending the program.
+func flags(name string) *flag.FlagSet {
 	f := flag.NewFlagSet("keelroom "+name, flag.ContinueOnError)
-	f.SetOutput(diag)
+	f.SetOutput(io.Discard)
+	f.Usage = func() {}
 	return f
 }

@@ -12,11 +12,14 @@ import (
 type Chart struct {
 	sets     []*Set // largest scale first
 	features []*Feature
-	edges    tree // boundaries of all that a leg may meet
-	shore    tree // land and drying areas, and where the data end
-	marks    tree
+	rims     *tree // boundaries of the areas that a leg may meet
+	others   *tree // points and lines that a leg may meet
+	shore    *tree // land and drying areas, and where the data end
+	marks    *tree
 	deep     *depthGrid
 	onlyOwn  bool // only private sets are loaded
+	scales   bool // charts of more than one scale are loaded
+	cuts     int  // how many vertices long edges may still be given
 }
 
 // Classes of our own for places where the charts say nothing.
@@ -32,18 +35,22 @@ const (
 // New indexes layer sets. It sorts them by scale, gives every feature its set
 // and its depth datum, and cuts edges longer than a kilometre, so that a
 // straight edge means the same line (straight in longitude and latitude, as
-// RFC 7946 has it) in every Plane.
+// RFC 7946 has it) in every Plane. A set may be in several charts; none of them
+// may be asked while New works on it.
 func New(sets ...*Set) *Chart {
-	c := &Chart{sets: slices.Clone(sets), onlyOwn: true}
-	slices.SortStableFunc(c.sets, func(a, b *Set) int { return cmp.Compare(rank(a), rank(b)) })
+	c := &Chart{sets: slices.Clone(sets), onlyOwn: true, cuts: maxCuts}
+	slices.SortStableFunc(c.sets, bySet)
 	for _, s := range c.sets {
 		c.onlyOwn = c.onlyOwn && s.Authority == Private
+		c.scales = c.scales || s.Authority != Private && rank(s) != rank(c.sets[0])
 		c.addSet(s)
 	}
 	c.addGaps()
 	c.deep = newDepthGrid(c)
 	return c
 }
+
+func bySet(a, b *Set) int { return cmp.Compare(rank(a), rank(b)) }
 
 // rank orders sets: charts before private layers, larger scales first, and
 // charts of unknown scale after those of known.
@@ -54,7 +61,7 @@ func rank(s *Set) int {
 	case s.Scale <= 0:
 		return 1 << 30
 	}
-	return s.Scale
+	return min(s.Scale, 1<<30-1)
 }
 
 // Sets are the layer sets, largest scale first, private ones last.
@@ -67,16 +74,22 @@ func (c *Chart) OnlyPrivate() bool { return c.onlyOwn }
 func (c *Chart) Features() []*Feature { return c.features }
 
 func (c *Chart) addSet(s *Set) {
+	c.rims, c.others = &tree{under: c.rims}, &tree{under: c.others}
+	c.shore, c.marks = &tree{under: c.shore}, &tree{under: c.marks}
 	resolveDatums(s)
 	for i := range s.Features {
 		f := &s.Features[i]
 		f.Set = s
-		densify(&f.Geometry)
+		if !c.densify(&f.Geometry) {
+			f = leftOut(f)
+		}
 		c.add(f)
 	}
 	for _, r := range s.Refused {
 		if !r.Boxless {
-			c.add(refusedFeature(s, r))
+			f := refusedFeature(s, r)
+			c.densify(&f.Geometry)
+			c.add(f)
 		}
 	}
 }
@@ -88,8 +101,10 @@ func (c *Chart) add(f *Feature) {
 	switch {
 	case f.Class.Mark():
 		c.marks.add(i, &f.Geometry)
+	case f.meetsLegs() && f.Prim == Area:
+		c.rims.add(i, &f.Geometry)
 	case f.meetsLegs():
-		c.edges.add(i, &f.Geometry)
+		c.others.add(i, &f.Geometry)
 	}
 	if f.stopsWaves() || f.Class == gapCover {
 		c.shore.add(i, &f.Geometry)
@@ -114,13 +129,14 @@ func (f *Feature) meetsLegs() bool {
 }
 
 // stopsWaves tells whether the feature can stop a ray to the shore: land areas
-// of charts, and areas that dry throughout (the height of tide decides).
-// Private layers never shorten a fetch, nor do islets charted as points.
+// of charts, and areas that dry throughout (the height of tide decides, so their
+// datum has to be known). Private layers never shorten a fetch, nor do islets
+// charted as points.
 func (f *Feature) stopsWaves() bool {
 	if f.Prim != Area || f.Set == nil || f.Set.Authority == Private {
 		return false
 	}
-	return f.Class == LNDARE || f.Class == DEPARE && f.DepthMaxM < 0
+	return f.Class == LNDARE || f.Class == DEPARE && f.DepthMaxM < 0 && !TidalDatumUnusable(f.Datum)
 }
 
 // refusedFeature stands for a feature that was left out: unknown water.
@@ -132,22 +148,52 @@ func refusedFeature(s *Set, r Refused) *Feature {
 		Geometry: Geometry{Prim: Area, Coords: ring, Ends: []int32{5}}}
 }
 
-// densify cuts edges longer than a kilometre.
-func densify(g *Geometry) {
-	if g.Prim != Line && g.Prim != Area || !hasLongEdge(g) {
-		return
+// leftOut stands for a feature whose edges are too many to be cut.
+func leftOut(f *Feature) *Feature {
+	lo, hi := box(f.Coords)
+	return refusedFeature(f.Set, Refused{Class: f.Class, File: f.File, Index: f.Index, Min: lo, Max: hi, Code: "E-SIZE"})
+}
+
+// maxCuts bounds the vertices that cutting long edges adds to a chart. The
+// border of a hemisphere takes 60 000.
+const maxCuts = 4_000_000
+
+// densify cuts edges longer than a kilometre. It tells whether the chart's
+// allowance of cuts was enough; if not, the geometry is as it was.
+func (c *Chart) densify(g *Geometry) bool {
+	n := cutsOf(g)
+	if n == 0 {
+		return true
 	}
-	out := Geometry{Prim: g.Prim}
+	if n > c.cuts {
+		return false
+	}
+	c.cuts -= n
+	out := Geometry{Prim: g.Prim, Coords: make([]Coord, 0, len(g.Coords)+n)}
 	g.Parts(func(part []Coord) {
-		for i, c := range part {
+		for i, v := range part {
 			if i > 0 {
-				out.Coords = appendBetween(out.Coords, part[i-1], c)
+				out.Coords = appendBetween(out.Coords, part[i-1], v)
 			}
-			out.Coords = append(out.Coords, c)
+			out.Coords = append(out.Coords, v)
 		}
 		out.Ends = append(out.Ends, int32(len(out.Coords)))
 	})
 	g.Coords, g.Ends = out.Coords, out.Ends
+	return true
+}
+
+// cutsOf counts the vertices that cutting adds to the geometry.
+func cutsOf(g *Geometry) int {
+	n := 0
+	if g.Prim == Line || g.Prim == Area {
+		g.Parts(func(part []Coord) {
+			for i := 1; i < len(part); i++ {
+				n += max(0, partsOf(part[i-1], part[i])-1)
+			}
+		})
+	}
+	return n
 }
 
 // longEdge is about a kilometre of latitude, in 1e-7 degrees. A degree of
@@ -160,33 +206,22 @@ func edgeLength(a, b Coord) int64 {
 
 func abs(v int64) int64 { return max(v, -v) }
 
-func hasLongEdge(g *Geometry) bool {
-	long := false
-	g.Parts(func(part []Coord) {
-		for i := 1; i < len(part); i++ {
-			long = long || edgeLength(part[i-1], part[i]) > longEdge
-		}
-	})
-	return long
-}
+// partsOf is how many short edges a-b is cut into.
+func partsOf(a, b Coord) int { return int((edgeLength(a, b) + longEdge - 1) / longEdge) }
 
 // appendBetween appends the vertices that cut a-b into short edges. Seen from
-// either end the same places come out, so shared edges stay shared. Edges
-// longer than 20 degrees are cut into the same number of longer ones.
+// either end the same places come out, so shared edges stay shared.
 func appendBetween(out []Coord, a, b Coord) []Coord {
-	n := min((edgeLength(a, b)+longEdge-1)/longEdge, 2000)
-	from, to, flip := a, b, false
-	if b.Lon < a.Lon || b.Lon == a.Lon && b.Lat < a.Lat {
-		from, to, flip = b, a, true
-	}
+	n := int64(partsOf(a, b))
+	e := edge{a, b}.canonical()
 	for i := int64(1); i < n; i++ {
 		k := i
-		if flip {
+		if e.a != a {
 			k = n - i
 		}
 		out = append(out, Coord{
-			int32(int64(from.Lon) + (int64(to.Lon)-int64(from.Lon))*k/n),
-			int32(int64(from.Lat) + (int64(to.Lat)-int64(from.Lat))*k/n)})
+			int32(int64(e.a.Lon) + (int64(e.b.Lon)-int64(e.a.Lon))*k/n),
+			int32(int64(e.a.Lat) + (int64(e.b.Lat)-int64(e.a.Lat))*k/n)})
 	}
 	return out
 }
@@ -216,18 +251,20 @@ func (c *Chart) Bounds() (b orb.Bound, ok bool) {
 // covers tells whether the feature says that there are data inside it.
 func (f *Feature) covers() bool { return f.Class == MCOVR && f.Meta != nil && f.Meta.CatCov == 1 }
 
-// With is the chart with one more layer set over it, as cheap as the set is
-// small: the trees are shared. Meant for the private layer that travels with a
-// plan. It must not run while the chart is being asked.
+// With is the chart with one more layer set over it. For a private layer over
+// charts (the one that travels with a plan) this is as cheap as the set is
+// small: the trees stay what they are and get a small one over them, and the
+// chart may be asked meanwhile. Any other set makes a new index, as New does,
+// and nothing may be asked meanwhile.
 func (c *Chart) With(s *Set) *Chart {
-	if c.onlyOwn { // who gives coverage may change
+	if c.onlyOwn || s.Authority != Private { // who gives coverage may change
 		return New(append(slices.Clone(c.sets), s)...)
 	}
 	d := *c
 	d.sets = append(slices.Clone(c.sets), s)
-	slices.SortStableFunc(d.sets, func(a, b *Set) int { return cmp.Compare(rank(a), rank(b)) })
+	slices.SortStableFunc(d.sets, bySet)
 	d.features = slices.Clip(c.features)
-	d.edges, d.shore, d.marks = c.edges.copy(), c.shore.copy(), c.marks.copy()
+	d.cuts = maxCuts
 	d.addSet(s)
 	return &d
 }

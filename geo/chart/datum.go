@@ -34,38 +34,153 @@ func (f *Feature) hasDepth() bool {
 	return f.Class.WaterArea() || f.Class.Danger() || f.Class == DEPCNT || f.Class == SOUNDG
 }
 
+// datumWithin is the datum of the M_SDAT areas that hold the feature, else the
+// one that holds outside them; 0 if it lies partly in one of another datum, or
+// in two that differ.
 func datumWithin(f *Feature, areas []*Feature, outside int) int {
-	datum := outside
+	datum, found := outside, false
 	for _, a := range areas {
-		if a.Meta.VerDat == datum {
-			continue
-		}
-		in := 0
-		for _, c := range f.Coords {
-			if a.contains(c) {
-				in++
+		switch f.liesIn(a) {
+		case partly:
+			if a.Meta.VerDat != outside {
+				return 0
 			}
-		}
-		switch {
-		case in == 0:
-		case in == len(f.Coords):
-			datum = a.Meta.VerDat
-		default:
-			return 0
+		case wholly:
+			if found && a.Meta.VerDat != datum {
+				return 0
+			}
+			datum, found = a.Meta.VerDat, true
 		}
 	}
 	return datum
+}
+
+// lying is how a feature lies to an area.
+type lying int
+
+const (
+	apart lying = iota // it may touch the area's border
+	wholly
+	partly
+)
+
+// liesIn tells how the feature lies to an area. Its vertices on the area's
+// border say nothing, as neighbours share them; where all are, a place just
+// within the feature tells.
+func (f *Feature) liesIn(a *Feature) lying {
+	lo, hi := box(f.Coords)
+	alo, ahi := box(a.Coords)
+	if lo.Lon > ahi.Lon || hi.Lon < alo.Lon || lo.Lat > ahi.Lat || hi.Lat < alo.Lat {
+		return apart
+	}
+	in, out := 0, 0
+	for _, v := range f.Coords {
+		switch {
+		case a.onBorder(v):
+		case a.contains(v):
+			in++
+		default:
+			out++
+		}
+	}
+	switch {
+	case in > 0 && out > 0 || f.Prim == Area && f.holdsSome(a) || f.Prim != Point && f.crosses(a):
+		return partly
+	case in > 0:
+		return wholly
+	case out > 0:
+		return apart
+	}
+	return f.lyingInside(a)
+}
+
+// lyingInside tells how a feature lies whose vertices are all on the border.
+func (f *Feature) lyingInside(a *Feature) lying {
+	if f.Prim == Area && len(f.Coords) > 1 {
+		left, right := edge{f.Coords[0], f.Coords[1]}.sides()
+		for _, p := range [2]Coord{left, right} {
+			if f.contains(p) && a.contains(p) {
+				return wholly
+			}
+		}
+		return apart
+	}
+	return partly
+}
+
+// holdsSome tells whether a vertex of the other's border lies within the
+// feature.
+func (f *Feature) holdsSome(a *Feature) bool {
+	lo, hi := box(f.Coords)
+	for _, v := range a.Coords {
+		if v.Lon > lo.Lon && v.Lon < hi.Lon && v.Lat > lo.Lat && v.Lat < hi.Lat && f.contains(v) && !f.onBorder(v) {
+			return true
+		}
+	}
+	return false
+}
+
+// crosses tells whether a line or border crosses the area's, other than at a
+// vertex of one on the other.
+func (f *Feature) crosses(a *Feature) bool {
+	lo, hi := box(f.Coords)
+	found := false
+	a.edges(func(e edge) {
+		if max(e.a.Lon, e.b.Lon) < lo.Lon || min(e.a.Lon, e.b.Lon) > hi.Lon ||
+			max(e.a.Lat, e.b.Lat) < lo.Lat || min(e.a.Lat, e.b.Lat) > hi.Lat {
+			return
+		}
+		f.edges(func(g edge) { found = found || e.cuts(g) })
+	})
+	return found
+}
+
+// cuts tells whether two edges cross within both, clear of their ends.
+func (e edge) cuts(g edge) bool {
+	for _, v := range [2]Coord{g.a, g.b} {
+		if _, on := e.passes(v); on || v == e.a || v == e.b {
+			return false
+		}
+	}
+	for _, v := range [2]Coord{e.a, e.b} {
+		if _, on := g.passes(v); on {
+			return false
+		}
+	}
+	_, one := e.crossedBy(g.a, g.b)
+	_, two := g.crossedBy(e.a, e.b)
+	return one && two
+}
+
+// edges calls fn for each edge of a line or area.
+func (g *Geometry) edges(fn func(edge)) {
+	g.Parts(func(part []Coord) {
+		for i := 1; i < len(part); i++ {
+			fn(edge{part[i-1], part[i]})
+		}
+	})
+}
+
+// onBorder tells whether a position lies on the area's border, within rounding.
+func (f *Feature) onBorder(c Coord) bool {
+	on := false
+	f.edges(func(e edge) {
+		if !on && (c == e.a || c == e.b) {
+			on = true
+		} else if !on {
+			_, on = e.passes(c)
+		}
+	})
+	return on
 }
 
 // contains tells whether a position lies in an area, even-odd, by walking its
 // whole boundary.
 func (f *Feature) contains(c Coord) bool {
 	inside := false
-	f.Parts(func(ring []Coord) {
-		for i := 1; i < len(ring); i++ {
-			if crossesEast(c, ring[i-1], ring[i]) {
-				inside = !inside
-			}
+	f.edges(func(e edge) {
+		if crossesEast(c, e.a, e.b) {
+			inside = !inside
 		}
 	})
 	return inside

@@ -12,8 +12,8 @@ import (
 
 // depthGrid holds, for each cell of a grid, the greatest depth (DRVAL2) of any
 // chart area that touches the cell: a bound from above, as wave growth needs
-// it. Cells that no depth area touches are deep, cells of land alone count as
-// nothing.
+// it. Cells that nothing touches are deep, and so are those on the rim of a
+// hole in the charts; cells of land alone count as nothing.
 type depthGrid struct {
 	origin     orb.Point
 	dLon, dLat float64
@@ -23,8 +23,11 @@ type depthGrid struct {
 
 const maxGridCells = 1 << 18
 
-// untouched marks a cell that no depth area touches.
-const untouched = -math.MaxFloat32
+// Cells that no depth area touches.
+const (
+	untouched = -math.MaxFloat32
+	landOnly  = -math.MaxFloat32 / 2
+)
 
 // newDepthGrid makes the grid over the charts' bounds, cells about 100 m or
 // larger where the charts are wide.
@@ -35,18 +38,24 @@ func newDepthGrid(c *Chart) *depthGrid {
 	}
 	lat := b.Center().Lat() * math.Pi / 180
 	g := &depthGrid{origin: b.Min, dLat: 100 / 111000.0}
-	g.dLon = g.dLat / math.Max(0.05, math.Cos(lat))
+	g.dLon = g.dLat / max(0.05, math.Cos(lat))
 	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
 	if k := math.Sqrt(w / g.dLon * h / g.dLat / maxGridCells); k > 1 {
 		g.dLon, g.dLat = g.dLon*k, g.dLat*k
 	}
 	g.nx, g.ny = int(w/g.dLon)+1, int(h/g.dLat)+1
+	if g.nx > maxGridCells || g.ny > maxGridCells { // a strip without width
+		return &depthGrid{}
+	}
 	g.cells = make([]float32, g.nx*g.ny)
 	for i := range g.cells {
 		g.cells[i] = untouched
 	}
 	for _, f := range c.features {
-		if f.Class.WaterArea() && f.Prim == Area && f.Set != nil && f.Set.Authority != Private {
+		switch {
+		case f.Class == gapTiles:
+			g.paintHoles(f)
+		case f.Prim == Area && f.Class.group1() && f.Set.Authority != Private:
 			g.paint(f)
 		}
 	}
@@ -55,10 +64,7 @@ func newDepthGrid(c *Chart) *depthGrid {
 
 // paint raises every cell that the area touches to its greatest depth.
 func (g *depthGrid) paint(f *Feature) {
-	depth := float32(math.Inf(1))
-	if Known(f.DepthMaxM) && Known(f.DepthMinM) {
-		depth = float32(f.DepthMaxM)
-	}
+	depth := greatestDepth(f)
 	var rows []rowCrossing
 	f.Parts(func(ring []Coord) {
 		for i := 1; i < len(ring); i++ {
@@ -68,6 +74,28 @@ func (g *depthGrid) paint(f *Feature) {
 		}
 	})
 	g.fill(rows, depth)
+}
+
+// greatestDepth is DRVAL2 rounded up to the grid's precision.
+func greatestDepth(f *Feature) float32 {
+	switch {
+	case !f.Class.WaterArea():
+		return landOnly
+	case !Known(f.DepthMaxM) || !Known(f.DepthMinM):
+		return float32(math.Inf(1))
+	}
+	d := float32(f.DepthMaxM)
+	if float64(d) < f.DepthMaxM {
+		d = math.Nextafter32(d, float32(math.Inf(1)))
+	}
+	return d
+}
+
+// paintHoles makes the cells on the rim of holes deep.
+func (g *depthGrid) paintHoles(f *Feature) {
+	f.Parts(func(part []Coord) {
+		g.paintEdge(g.place(part[0]), g.place(part[len(part)-1]), float32(math.Inf(1)))
+	})
 }
 
 // place is a vertex in units of cells.
@@ -89,7 +117,7 @@ func (g *depthGrid) raise(x, y int, depth float32) {
 // neighbour to each side, so that none it touches is missed.
 func (g *depthGrid) paintEdge(a, b geo.XY, depth float32) {
 	v := b.Sub(a)
-	n := int(math.Min(4096, math.Ceil(2*math.Max(math.Abs(v.X), math.Abs(v.Y))))) + 1
+	n := int(min(4096, math.Ceil(2*max(math.Abs(v.X), math.Abs(v.Y))))) + 1
 	for i := 0; i <= n; i++ {
 		p := a.Add(v.Scale(float64(i) / float64(n)))
 		x, y := int(math.Floor(p.X)), int(math.Floor(p.Y))
@@ -140,35 +168,97 @@ func (g *depthGrid) fill(rows []rowCrossing, depth float32) {
 	}
 }
 
-// mean is the mean of the grid along a line of the plane, sampled at every
-// half cell; +Inf if any of it is deep or outside.
+// mean is the mean of the grid along a line of the plane, each cell by the
+// length in it; +Inf if any of it is deep or outside.
 func (g *depthGrid) mean(plane *geo.Plane, dir geo.XY, length float64) float64 {
 	if len(g.cells) == 0 {
 		return math.Inf(1)
 	}
-	n := int(length/(g.dLat*111000/2)) + 1
-	from, to := plane.Position(geo.XY{}), plane.Position(dir.Scale(length))
-	sum, count := 0.0, 0
-	for i := 0; i < n; i++ {
-		t := (float64(i) + 0.5) / float64(n)
-		x := int((from[0] + t*(to[0]-from[0]) - g.origin[0]) / g.dLon)
-		y := int((from[1] + t*(to[1]-from[1]) - g.origin[1]) / g.dLat)
-		if x < 0 || y < 0 || x >= g.nx || y >= g.ny {
-			return math.Inf(1)
-		}
-		d := float64(g.cells[y*g.nx+x])
-		switch {
-		case math.IsInf(d, 1):
-			return d
-		case d == untouched:
-			continue
-		}
-		sum, count = sum+d, count+1
+	const step = 1000 // metres, over which the line is straight in degrees too
+	n := math.Ceil(length/step) + 1
+	var m gridMean
+	from := g.at(plane.Position(geo.XY{}), float64(g.nx)/2)
+	for i := 1.0; i <= n; i++ {
+		to := g.at(plane.Position(dir.Scale(length*i/n)), from.X)
+		m.addLine(g, from, to)
+		from = to
 	}
-	if count == 0 {
+	if m.weight == 0 || m.deep {
 		return math.Inf(1)
 	}
-	return sum / float64(count)
+	return m.sum / m.weight
+}
+
+// at is a position in units of cells, on the side of the antimeridian where it
+// is near another.
+func (g *depthGrid) at(p orb.Point, near float64) geo.XY {
+	around := 360 / g.dLon
+	x := (p[0] - g.origin[0]) / g.dLon
+	return geo.XY{X: x + around*math.Round((near-x)/around), Y: (p[1] - g.origin[1]) / g.dLat}
+}
+
+// gridMean sums depths up.
+type gridMean struct {
+	sum, weight float64
+	deep        bool
+}
+
+// addLine adds the cells that a straight line passes, by their share of it,
+// from one line of the grid to the next (after Amanatides and Woo, 1987, A Fast
+// Voxel Traversal Algorithm, Eurographics).
+func (m *gridMean) addLine(g *depthGrid, a, b geo.XY) {
+	v := b.Sub(a)
+	x, y := gridLines(a.X, v.X), gridLines(a.Y, v.Y)
+	for t := 0.0; t < 1 && !m.deep; {
+		next := min(1, x.next, y.next)
+		if next > t {
+			m.add(g.depth(a.Add(v.Scale((t+next)/2))), next-t)
+		}
+		if t = next; x.next <= y.next {
+			x.next += x.step
+		} else {
+			y.next += y.step
+		}
+	}
+}
+
+// lines are the places, from 0 to 1, where a + t·v is a whole number.
+type lines struct{ next, step float64 }
+
+func gridLines(a, v float64) lines {
+	switch {
+	case v > 0:
+		return lines{(math.Floor(a) + 1 - a) / v, 1 / v}
+	case v < 0:
+		return lines{(math.Ceil(a) - 1 - a) / v, -1 / v}
+	}
+	return lines{math.Inf(1), math.Inf(1)}
+}
+
+// depth is that of the cell a place lies in; outside the grid it is deep.
+func (g *depthGrid) depth(p geo.XY) float64 {
+	around := 360 / g.dLon
+	switch {
+	case p.X < 0:
+		p.X += around
+	case p.X >= around:
+		p.X -= around
+	}
+	x, y := int(math.Floor(p.X)), int(math.Floor(p.Y))
+	if x < 0 || y < 0 || x >= g.nx || y >= g.ny {
+		return math.Inf(1)
+	}
+	return float64(g.cells[y*g.nx+x])
+}
+
+func (m *gridMean) add(depth, weight float64) {
+	switch depth {
+	case landOnly:
+	case untouched, math.Inf(1):
+		m.deep = true
+	default:
+		m.sum, m.weight = m.sum+depth*weight, m.weight+weight
+	}
 }
 
 // sortRows orders crossings by row, then from west to east.

@@ -26,6 +26,18 @@ func CoordOf(p orb.Point) Coord {
 // Position in degrees.
 func (c Coord) Position() orb.Point { return orb.Point{float64(c.Lon) * e7, float64(c.Lat) * e7} }
 
+// wrapped brings a longitude beyond ±180° to the other side.
+func (c Coord) wrapped() Coord {
+	const half = 1_800_000_000
+	switch lon := int64(c.Lon); {
+	case lon > half:
+		c.Lon = int32(lon - 2*half)
+	case lon < -half:
+		c.Lon = int32(lon + 2*half)
+	}
+	return c
+}
+
 // Geometry is a feature's shape: vertices part after part. A point feature has
 // one or many vertices and no Ends; a line has one part a string; an area has
 // one part a ring, outer and inner alike (rings follow each other in any order

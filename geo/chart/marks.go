@@ -5,16 +5,16 @@ import "github.com/paulmach/orb"
 // MarksNear gives the buoys and beacons within reach (metres) of a piece of
 // track, in the order of the layers.
 func (q *Query) MarksNear(p Piece, reachM float64) []*Feature {
-	lo, hi := p.box(reachM * p.scale)
+	reach := reachM * p.scaleWithin(reachM)
+	lo, hi := p.box(reach)
 	seen := map[int32]bool{}
 	var out []*Feature
-	q.chart.marks.Search(lo, hi, func(_, _ [2]float64, c chunk) bool {
+	q.chart.marks.search(lo, hi, func(c chunk) {
 		f := q.chart.features[c.feature]
-		if !seen[c.feature] && pointDistance(p.frame(f.Coords[c.first]), p.LengthM) <= reachM*p.scale {
+		if !seen[c.feature] && pointDistance(p.frame(f.Coords[c.first]), p.LengthM) <= reach {
 			seen[c.feature] = true
 			out = append(out, f)
 		}
-		return true
 	})
 	sortFeatures(out)
 	return out

@@ -22,7 +22,6 @@ type Piece struct {
 	plane  geo.Plane
 	origin geo.XY // of From
 	dir    geo.XY // unit vector
-	scale  float64
 }
 
 // NewPiece is the piece between two positions, which must lie within
@@ -37,7 +36,6 @@ func NewPiece(from, to orb.Point) Piece {
 	if p.LengthM > 0 {
 		p.dir = v.Scale(1 / p.LengthM)
 	}
-	p.scale = 1 + p.plane.ScaleError(p.LengthM/2+300)
 	return p
 }
 
@@ -65,6 +63,17 @@ func (p *Piece) At(s float64) orb.Point {
 	return p.plane.Position(p.origin.Add(p.dir.Scale(s)))
 }
 
+// scaleWithin is the factor that makes a length of the frame surely no shorter
+// than the length it stands for, so far from the piece.
+func (p *Piece) scaleWithin(reach float64) float64 {
+	return 1 + p.plane.ScaleError(p.LengthM/2+reach)
+}
+
+// beside is the position s metres along the piece and d metres to port of it.
+func (p *Piece) beside(s, d float64) orb.Point {
+	return p.plane.Position(p.origin.Add(p.dir.Scale(s)).Add(geo.XY{X: -p.dir.Y, Y: p.dir.X}.Scale(d)))
+}
+
 // frame gives a vertex's place along (X) and across (Y) the piece.
 func (p *Piece) frame(c Coord) geo.XY {
 	v := p.plane.XY(c.Position()).Sub(p.origin)
@@ -88,11 +97,13 @@ func (p *Piece) place(pos orb.Point) geo.XY {
 	return geo.XY{X: along, Y: across}
 }
 
-// box is the piece's bounding box in degrees, grown by a reach in metres.
+// box is the piece's bounding box in degrees, grown by a reach in metres. It
+// may run beyond ±180°.
 func (p *Piece) box(reach float64) (lo, hi [2]float64) {
-	dLon, dLat := p.plane.DegreesAround(reach)
-	lo = [2]float64{math.Min(p.From[0], p.To[0]) - dLon, math.Min(p.From[1], p.To[1]) - dLat}
-	hi = [2]float64{math.Max(p.From[0], p.To[0]) + dLon, math.Max(p.From[1], p.To[1]) + dLat}
+	dLon, dLat := p.plane.DegreesAround(reach + resolutionM)
+	west, east := p.From[0], p.From[0]+geo.Turn(p.From[0], p.To[0])
+	lo = [2]float64{min(west, east) - dLon, min(p.From[1], p.To[1]) - dLat}
+	hi = [2]float64{max(west, east) + dLon, max(p.From[1], p.To[1]) + dLat}
 	return lo, hi
 }
 
@@ -100,21 +111,21 @@ func (p *Piece) box(reach float64) (lo, hi [2]float64) {
 // the piece's frame) is at most w. The set is an interval, as a capsule is
 // convex. ok is false where it is empty.
 func within(a, b geo.XY, w, length float64) (from, to float64, ok bool) {
-	if math.Min(a.Y, b.Y) > w || math.Max(a.Y, b.Y) < -w ||
-		math.Max(a.X, b.X) < -w || math.Min(a.X, b.X) > length+w {
+	if min(a.Y, b.Y) > w || max(a.Y, b.Y) < -w ||
+		max(a.X, b.X) < -w || min(a.X, b.X) > length+w {
 		return 0, 0, false
 	}
 	from, to = math.Inf(1), math.Inf(-1)
 	for _, q := range [2]geo.XY{a, b} { // the round ends
 		if h2 := w*w - q.Y*q.Y; h2 >= 0 {
 			h := math.Sqrt(h2)
-			from, to = math.Min(from, q.X-h), math.Max(to, q.X+h)
+			from, to = min(from, q.X-h), max(to, q.X+h)
 		}
 	}
 	if lo, hi, side := besideSegment(a, b, w); side {
-		from, to = math.Min(from, lo), math.Max(to, hi)
+		from, to = min(from, lo), max(to, hi)
 	}
-	from, to = math.Max(from, 0), math.Min(to, length)
+	from, to = max(from, 0), min(to, length)
 	return from, to, from <= to
 }
 
@@ -139,16 +150,16 @@ func besideSegment(a, b geo.XY, w float64) (lo, hi float64, ok bool) {
 	return lo, hi, lo <= hi
 }
 
-// clipLinear narrows [lo, hi] to where min <= k·s + c <= max.
-func clipLinear(k, c, min, max float64, lo, hi *float64) bool {
+// clipLinear narrows [lo, hi] to where least <= k·s + c <= most.
+func clipLinear(k, c, least, most float64, lo, hi *float64) bool {
 	if math.Abs(k) < 1e-12 { // the same for all s
-		return min <= c && c <= max
+		return least <= c && c <= most
 	}
-	s0, s1 := (min-c)/k, (max-c)/k
+	s0, s1 := (least-c)/k, (most-c)/k
 	if s0 > s1 {
 		s0, s1 = s1, s0
 	}
-	*lo, *hi = math.Max(*lo, s0), math.Min(*hi, s1)
+	*lo, *hi = max(*lo, s0), min(*hi, s1)
 	return *lo <= *hi
 }
 
@@ -169,14 +180,14 @@ func distance(a, b geo.XY, length float64) float64 {
 	if s, ok := crossing(a, b); ok && s >= 0 && s <= length {
 		return 0
 	}
-	d := math.Min(pointDistance(a, length), pointDistance(b, length))
+	d := min(pointDistance(a, length), pointDistance(b, length))
 	start, end := geo.XY{}, geo.XY{X: length}
-	return math.Min(d, math.Min(segmentDistance(start, a, b), segmentDistance(end, a, b)))
+	return min(d, min(segmentDistance(start, a, b), segmentDistance(end, a, b)))
 }
 
 // pointDistance from a point to the piece.
 func pointDistance(q geo.XY, length float64) float64 {
-	return math.Hypot(q.X-math.Max(0, math.Min(length, q.X)), q.Y)
+	return math.Hypot(q.X-max(0, min(length, q.X)), q.Y)
 }
 
 // segmentDistance from a point to the segment a-b.
@@ -186,6 +197,6 @@ func segmentDistance(p, a, b geo.XY) float64 {
 	if l2 == 0 {
 		return u.Len()
 	}
-	t := math.Max(0, math.Min(1, u.Dot(v)/l2))
+	t := max(0, min(1, u.Dot(v)/l2))
 	return u.Sub(v.Scale(t)).Len()
 }

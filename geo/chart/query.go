@@ -57,12 +57,14 @@ type Met struct {
 type Query struct {
 	chart *Chart
 	slot  []int32 // feature -> index into work, valid if work[slot].feature is it
-	work  []found
+	work  []found // what the running search has met; its slices are used again
+	spans []Span  // room for the spans of one answer
+	cuts  []float64
 }
 
 type found struct {
 	feature   int32
-	odd       bool // crossings of the ray east from the reference place
+	odd       bool // the reference place is inside
 	near      []Span
 	wide      []Span
 	cross     []float64
@@ -84,9 +86,16 @@ func (q *Query) of(feature int32) *found {
 	if i := q.slot[feature]; int(i) < len(q.work) && q.work[i].feature == feature {
 		return &q.work[i]
 	}
-	q.slot[feature] = int32(len(q.work))
-	q.work = append(q.work, found{feature: feature})
-	return &q.work[len(q.work)-1]
+	n := len(q.work)
+	q.slot[feature] = int32(n)
+	if n < cap(q.work) {
+		q.work = q.work[:n+1]
+	} else {
+		q.work = append(q.work, found{})
+	}
+	w := &q.work[n]
+	*w = found{feature: feature, near: w.near[:0], wide: w.wide[:0], cross: w.cross[:0]}
+	return w
 }
 
 // Along gives all that a piece of track meets within reach. Features of a
@@ -94,23 +103,25 @@ func (q *Query) of(feature int32) *found {
 // corridor, but for land and things that are always in the way.
 func (q *Query) Along(p Piece, r Reach) Met {
 	q.reset()
-	wide := (r.HalfM + r.HazardM + r.WideM) * p.scale
-	lo, hi := p.box(wide)
-	q.chart.edges.Search(lo, hi, func(_, _ [2]float64, c chunk) bool {
-		q.collect(&p, r, c)
-		return true
-	})
-	ref := q.reference(p.LengthM)
-	q.markInside(CoordOf(p.At(ref)))
+	w := widths(&p, r)
+	lo, hi := p.box(w.greatest())
+	q.chart.rims.search(lo, hi, func(c chunk) { q.collect(&p, w, c) })
+	q.chart.others.search(lo, hi, func(c chunk) { q.collect(&p, w, c) })
+	ref := q.markReference(&p)
 	hits := make([]Hit, 0, len(q.work))
+	q.spans = nil
 	for i := range q.work {
 		if h, ok := q.hit(&q.work[i], ref, p.LengthM); ok {
 			hits = append(hits, h)
 		}
 	}
 	slices.SortFunc(hits, func(a, b Hit) int { return a.order(b.Feature) })
-	return q.chart.settle(hits, p.LengthM)
+	return q.settle(&p, hits)
 }
+
+// At gives what lies at a place, within reach around it. The piece has no
+// length, so every span is [0, 0].
+func (q *Query) At(pos orb.Point, r Reach) Met { return q.Along(NewPiece(pos, pos), r) }
 
 // order is the order features were given in: by set, then by place in it.
 func (f *Feature) order(g *Feature) int {
@@ -131,194 +142,38 @@ func (f *Feature) order(g *Feature) int {
 	return f.Index - g.Index
 }
 
-// collect adds what one chunk has within reach of the piece.
-func (q *Query) collect(p *Piece, r Reach, c chunk) {
-	f := q.chart.features[c.feature]
-	near := r.HalfM
-	if f.Class.Danger() {
-		near += r.HazardM
-	}
-	near *= p.scale
-	wide := near + r.WideM*p.scale
-	a := p.frame(f.Coords[c.first])
-	if c.segments == 0 {
-		q.collectPoint(p, f, c, near, wide)
-		return
-	}
-	var w *found
-	for i := c.first + 1; i <= c.first+c.segments; i++ {
-		b := p.frame(f.Coords[i])
-		from, to, ok := within(a, b, wide, p.LengthM)
-		if ok {
-			if w == nil {
-				w = q.of(c.feature)
-			}
-			w.wide = append(w.wide, Span{from, to, distance(a, b, p.LengthM)})
-			if from, to, ok := within(a, b, near, p.LengthM); ok {
-				w.near = append(w.near, Span{from, to, 0})
-			}
-			if s, ok := crossing(a, b); ok && s >= 0 && s <= p.LengthM {
-				w.cross = append(w.cross, s)
-			}
-		}
-		a = b
-	}
-}
-
-func (q *Query) collectPoint(p *Piece, f *Feature, c chunk, near, wide float64) {
-	a := p.frame(f.Coords[c.first])
-	from, to, ok := within(a, a, wide, p.LengthM)
-	if !ok {
-		return
-	}
-	w := q.of(c.feature)
-	span := Span{from, to, pointDistance(a, p.LengthM)}
-	w.wide = append(w.wide, span)
-	s := Sounding{At: f.Coords[c.first], Wide: span}
-	if from, to, ok := within(a, a, near, p.LengthM); ok {
-		s.Near, s.InCorridor = Span{from, to, span.DistM}, true
-		w.near = append(w.near, s.Near)
-	}
-	if f.Class == SOUNDG {
-		s.DepthM = f.DepthsM[c.first]
-		w.soundings = append(w.soundings, s)
-	}
-}
-
-// reference is the place on the piece that lies farthest from any crossing:
-// there it is surest which areas it is in.
-func (q *Query) reference(length float64) float64 {
-	var all []float64
-	for i := range q.work {
-		all = append(all, q.work[i].cross...)
-	}
-	all = append(all, 0, length)
-	slices.Sort(all)
-	best, ref := -1.0, length/2
-	for i := 1; i < len(all); i++ {
-		if gap := all[i] - all[i-1]; gap > best {
-			best, ref = gap, (all[i]+all[i-1])/2
-		}
-	}
-	return ref
-}
-
-// markInside finds the areas that hold a place.
-func (q *Query) markInside(c Coord) {
-	q.chart.edges.searchEast(c.Position(), func(k chunk) {
-		f := q.chart.features[k.feature]
-		if f.Prim != Area {
-			return
-		}
-		odd := false
-		for i := k.first; i < k.first+k.segments; i++ {
-			if crossesEast(c, f.Coords[i], f.Coords[i+1]) {
-				odd = !odd
-			}
-		}
-		if odd {
-			w := q.of(k.feature)
-			w.odd = !w.odd
-		}
-	})
-}
-
 // hit turns what was collected of a feature into a Hit.
 func (q *Query) hit(w *found, ref, length float64) (Hit, bool) {
-	h := Hit{Feature: q.chart.features[w.feature], Cross: slices.Clone(w.cross), Soundings: w.soundings}
-	near, wide := w.near, w.wide
+	h := Hit{Feature: q.chart.features[w.feature], Soundings: w.soundings}
+	slices.Sort(w.cross)
 	if h.Prim == Area {
-		h.Inside = insideSpans(h.Cross, w.odd, ref, length)
-		h.edge = mergeSpans(slices.Clone(wide), 0)
-		near, wide = append(near, h.Inside...), append(wide, h.Inside...)
-	} else {
-		slices.Sort(h.Cross)
+		h.Inside = insideSpans(q.room(len(w.cross)/2+1), w.cross, w.odd, ref, length)
+		if h.covers() {
+			h.edge = mergeSpans(slices.Clone(w.wide))
+		}
+		w.near, w.wide = append(w.near, h.Inside...), append(w.wide, h.Inside...)
 	}
-	h.Near, h.Wide = mergeSpans(near, 0), mergeSpans(wide, 0)
+	h.Near, h.Wide = q.keep(mergeSpans(w.near)), q.keep(mergeSpans(w.wide))
+	h.Cross = crossingsOn(w.cross, length)
 	return h, len(h.Wide) > 0
 }
 
-// At gives what lies at a place, within reach around it. The piece has no
-// length, so every span is [0, 0].
-func (q *Query) At(pos orb.Point, r Reach) Met { return q.Along(NewPiece(pos, pos), r) }
-
-// settle applies the priority of sets and finds where data are missing.
-func (c *Chart) settle(hits []Hit, length float64) Met {
-	var m Met
-	var cover, tiles, gaps, holes []Span
-	for i := range hits {
-		switch h := &hits[i]; {
-		case h.Class == gapCover:
-			gaps = append(gaps, h.Near...)
-		case h.Class == gapTiles:
-			holes = append(holes, h.Near...)
-		default:
-			if c.familyCover(h.Feature) {
-				cover = append(cover, h.Inside...)
-			}
-			if c.familyTiles(h.Feature) {
-				tiles = append(tiles, h.Inside...)
-			}
-		}
+// room gives an empty slice for n spans that is the caller's.
+func (q *Query) room(n int) []Span {
+	if len(q.spans) < n {
+		q.spans = make([]Span, max(n, 64))
 	}
-	m.Outside = mergeSpans(append(gaps, gapsIn(mergeSpans(cover, 0), length)...), 0)
-	m.Untiled = mergeSpans(append(holes, gapsIn(mergeSpans(tiles, 0), length)...), 0)
-	m.Untiled = subtractSpans(m.Untiled, m.Outside)
-	m.Hits = withoutCovered(hits)
-	return m
+	s := q.spans[:0:n]
+	q.spans = q.spans[n:]
+	return s
 }
 
-// withoutCovered takes away what a set of larger scale has charted better.
-func withoutCovered(hits []Hit) []Hit {
-	covered := map[*Set][]Span{}
-	var sets []*Set
-	for i := range hits {
-		if h := &hits[i]; h.covers() && h.Set.Authority != Private {
-			if _, seen := covered[h.Set]; !seen {
-				sets = append(sets, h.Set)
-			}
-			covered[h.Set] = append(covered[h.Set], fullyInside(h)...)
-		}
+// keep copies spans out of the working space.
+func (q *Query) keep(s []Span) []Span {
+	if len(s) == 0 {
+		return nil
 	}
-	out := hits[:0]
-	for _, h := range hits {
-		if h.Class == gapCover || h.Class == gapTiles {
-			continue
-		}
-		if h.yields() {
-			for _, s := range sets {
-				if rank(s) < rank(h.Set) {
-					h.trim(mergeSpans(covered[s], 0))
-				}
-			}
-		}
-		if len(h.Wide) > 0 {
-			out = append(out, h)
-		}
-	}
-	return out
-}
-
-// fullyInside gives where the whole widened corridor lies in the area.
-func fullyInside(h *Hit) []Span { return subtractSpans(h.Inside, h.edge) }
-
-// yields tells whether a larger scale's coverage replaces the feature: depths
-// and dangers of charts do; land, things in the way and rules stay, and a
-// private layer is never overruled.
-func (f *Feature) yields() bool {
-	return f.Set.Authority != Private &&
-		(f.Class.WaterArea() || f.Class.Danger() || f.Class == DEPCNT || f.Class == SOUNDG || f.Class == MQUAL || f.Class == refusedArea)
-}
-
-// trim takes spans away from the hit.
-func (h *Hit) trim(covered []Span) {
-	if len(covered) == 0 {
-		return
-	}
-	h.Near, h.Wide, h.Inside = subtractSpans(h.Near, covered), subtractSpans(h.Wide, covered), subtractSpans(h.Inside, covered)
-	h.Soundings = slices.DeleteFunc(h.Soundings, func(s Sounding) bool {
-		return len(subtractSpans([]Span{s.Wide}, covered)) == 0
-	})
+	return append(q.room(len(s)), s...)
 }
 
 // UnknownWater tells whether the feature says that its water is unknown: an
@@ -336,7 +191,7 @@ func (f *Feature) RefusedFeature() bool { return f.Class == refusedArea }
 func (h *Hit) LeastDistanceM() float64 {
 	d := math.Inf(1)
 	for _, s := range h.Wide {
-		d = math.Min(d, s.DistM)
+		d = min(d, s.DistM)
 	}
 	return d
 }

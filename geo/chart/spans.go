@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -9,30 +10,21 @@ import (
 // something lies within reach. DistM is the least distance to it there.
 type Span struct{ From, To, DistM float64 }
 
-// mergeSpans sorts spans and joins those that touch or lie within a gap. It
-// works in place.
-func mergeSpans(s []Span, gap float64) []Span {
+// mergeSpans sorts spans and joins those that touch. It works in place.
+func mergeSpans(s []Span) []Span {
 	if len(s) < 2 {
 		return s
 	}
-	slices.SortFunc(s, func(a, b Span) int {
-		switch {
-		case a.From < b.From:
-			return -1
-		case a.From > b.From:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(s, func(a, b Span) int { return cmp.Compare(a.From, b.From) })
 	out := s[:1]
 	for _, v := range s[1:] {
 		last := &out[len(out)-1]
-		if v.From > last.To+gap {
+		if v.From > last.To {
 			out = append(out, v)
 			continue
 		}
-		last.To = math.Max(last.To, v.To)
-		last.DistM = math.Min(last.DistM, v.DistM)
+		last.To = max(last.To, v.To)
+		last.DistM = min(last.DistM, v.DistM)
 	}
 	return out
 }
@@ -64,44 +56,43 @@ func subtractSpans(a, b []Span) []Span {
 }
 
 // gapsIn gives the parts of [0, length] that none of the merged spans covers,
-// leaving out slivers shorter than the resolution of positions.
+// leaving out those shorter than the resolution of positions.
 func gapsIn(covered []Span, length float64) []Span {
-	const resolution = 0.02 // metres; positions are stored to 1e-7° = 1.1 cm
 	var out []Span
 	at := 0.0
 	for _, c := range covered {
-		if c.From-at > resolution {
+		if c.From-at > resolutionM {
 			out = append(out, Span{at, c.From, 0})
 		}
-		at = math.Max(at, c.To)
+		at = max(at, c.To)
 	}
-	if length-at > resolution || len(covered) == 0 {
+	if length-at > resolutionM || len(covered) == 0 {
 		out = append(out, Span{at, length, 0})
 	}
 	return out
 }
 
-// insideSpans turns the places where a boundary is crossed, with the state at
-// one place known, into the spans inside. crossings is sorted in place.
-func insideSpans(crossings []float64, refInside bool, ref, length float64) []Span {
-	slices.Sort(crossings)
+// insideSpans turns the sorted places where a boundary is crossed, with the
+// state at one place known, into the spans of [0, length] inside. It appends
+// to out.
+func insideSpans(out []Span, crossings []float64, refInside bool, ref, length float64) []Span {
 	before := 0
 	for _, c := range crossings {
 		if c < ref {
 			before++
 		}
 	}
-	inside := refInside != (before%2 == 1) // the state at the start
-	var out []Span
-	at := 0.0
-	for _, c := range crossings {
-		if inside {
-			out = append(out, Span{at, c, 0})
+	inside := refInside != (before%2 == 1) // the state before the first
+	at := math.Inf(-1)
+	for i := 0; i <= len(crossings); i++ {
+		to := math.Inf(1)
+		if i < len(crossings) {
+			to = crossings[i]
 		}
-		inside, at = !inside, c
-	}
-	if inside {
-		out = append(out, Span{at, length, 0})
+		if from, end := max(at, 0), min(to, length); inside && from <= end {
+			out = append(out, Span{from, end, 0})
+		}
+		inside, at = !inside, to
 	}
 	return out
 }

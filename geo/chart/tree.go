@@ -20,9 +20,11 @@ type chunk struct {
 	segments int32
 }
 
-// tree is an R-tree over chunks, boxes in degrees.
+// tree is an R-tree over chunks, boxes in degrees, over another one that it
+// leaves as it is.
 type tree struct {
-	rtree.RTreeGN[float64, chunk]
+	own   rtree.RTreeGN[float64, chunk]
+	under *tree
 }
 
 // add puts a feature's boundary into the tree.
@@ -47,7 +49,7 @@ func (t *tree) add(index int, g *Geometry) {
 
 func (t *tree) insert(c chunk, g *Geometry) {
 	lo, hi := box(g.Coords[c.first : c.first+c.segments+1])
-	t.Insert(degreesOf(lo), degreesOf(hi), c)
+	t.own.Insert(degreesOf(lo), degreesOf(hi), c)
 }
 
 func degreesOf(c Coord) [2]float64 { return [2]float64{float64(c.Lon) * e7, float64(c.Lat) * e7} }
@@ -62,10 +64,32 @@ func box(cs []Coord) (lo, hi Coord) {
 	return lo, hi
 }
 
-// searchEast calls fn for the chunks that a ray from p due east may cross.
+// search calls fn for the chunks whose boxes meet a box in degrees. The box may
+// run over the antimeridian, beyond ±180°: what lies there is looked up on the
+// other side.
+func (t *tree) search(lo, hi [2]float64, fn func(chunk)) {
+	if hi[0]-lo[0] >= 360 {
+		lo[0], hi[0] = -180, 180
+	}
+	t.searchFlat(lo, hi, fn)
+	if lo[0] < -180 {
+		t.searchFlat([2]float64{lo[0] + 360, lo[1]}, [2]float64{180, hi[1]}, fn)
+	}
+	if hi[0] > 180 {
+		t.searchFlat([2]float64{-180, lo[1]}, [2]float64{hi[0] - 360, hi[1]}, fn)
+	}
+}
+
+func (t *tree) searchFlat(lo, hi [2]float64, fn func(chunk)) {
+	for ; t != nil; t = t.under {
+		t.own.Search(lo, hi, func(_, _ [2]float64, c chunk) bool { fn(c); return true })
+	}
+}
+
+// searchEast calls fn for the chunks that a ray from p due east may cross. Areas
+// end at the antimeridian, so the ray does too.
 func (t *tree) searchEast(p orb.Point, fn func(chunk)) {
-	t.Search([2]float64{p[0], p[1]}, [2]float64{360, p[1]},
-		func(_, _ [2]float64, c chunk) bool { fn(c); return true })
+	t.searchFlat([2]float64{p[0], p[1]}, [2]float64{360, p[1]}, fn)
 }
 
 // crossesEast tells whether a segment crosses the ray from c due east. Exact
@@ -82,6 +106,3 @@ func crossesEast(c, a, b Coord) bool {
 		(int64(b.Lat)-int64(a.Lat))*(int64(c.Lon)-int64(a.Lon))
 	return cross > 0
 }
-
-// copy is a tree of its own that shares nodes until they change.
-func (t *tree) copy() tree { return tree{*t.RTreeGN.Copy()} }

@@ -6,26 +6,6 @@ import (
 	"keelroom/geo/chart"
 )
 
-// The S-57 acronyms in the order of their codes: geo classes 1 to 163, meta
-// classes 300 to 312, collections 400 to 402. Source: IHO S-57 App. A as listed
-// in s57objectclasses.csv of GDAL 3.6.2 (MIT/X).
-const (
-	geoClasses = `ADMARE AIRARE ACHBRT ACHARE BCNCAR BCNISD BCNLAT BCNSAW BCNSPP BERTHS BRIDGE BUISGL
-		BUAARE BOYCAR BOYINB BOYISD BOYLAT BOYSAW BOYSPP CBLARE CBLOHD CBLSUB CANALS CANBNK CTSARE CAUSWY
-		CTNARE CHKPNT CGUSTA COALNE CONZNE COSARE CTRPNT CONVYR CRANES CURENT CUSZNE DAMCON DAYMAR DWRTCL
-		DWRTPT DEPARE DEPCNT DISMAR DOCARE DRGARE DRYDOC DMPGRD DYKCON EXEZNE FAIRWY FNCLNE FERYRT FSHZNE
-		FSHFAC FSHGRD FLODOC FOGSIG FORSTC FRPARE GATCON GRIDRN HRBARE HRBFAC HULKES ICEARE ICNARE ISTZNE
-		LAKARE LAKSHR LNDARE LNDELV LNDRGN LNDMRK LIGHTS LITFLT LITVES LOCMAG LOKBSN LOGPON MAGVAR MARCUL
-		MIPARE MORFAC NAVLNE OBSTRN OFSPLF OSPARE OILBAR PILPNT PILBOP PIPARE PIPOHD PIPSOL PONTON PRCARE
-		PRDARE PYLONS RADLNE RADRNG RADRFL RADSTA RTPBCN RDOCAL RDOSTA RAILWY RAPIDS RCRTCL RECTRC RCTLPT
-		RSCSTA RESARE RETRFL RIVERS RIVBNK ROADWY RUNWAY SNDWAV SEAARE SPLARE SBDARE SLCONS SISTAT SISTAW
-		SILTNK SLOTOP SLOGRD SMCFAC SOUNDG SPRING SQUARE STSLNE SUBTLN SWPARE TESARE TS_PRH TS_PNH TS_PAD
-		TS_TIS T_HMON T_NHMN T_TIMS TIDEWY TOPMAR TSELNE TSSBND TSSCRS TSSLPT TSSRON TSEZNE TUNNEL TWRTPT
-		UWTROC UNSARE VEGATN WATTUR WATFAL WEDKLP WRECKS TS_FEB ARCSLN ASLXIS NEWOBJ`
-	metaClasses = `M_ACCY M_CSCL M_COVR M_HDAT M_HOPA M_NPUB M_NSYS M_PROD M_QUAL M_SDAT M_SREL M_UNIT M_VDAT`
-	collections = `C_AGGR C_ASSO C_STAC`
-)
-
 // s101Names are the S-101 feature types that the profile, the marks and the
 // anchoring rules name, each with its S-57 acronym. Source: IHO S-101 Feature
 // Catalogue 2.1.0 and layer profile section 2; several types may share a class.
@@ -61,19 +41,9 @@ const (
 )
 
 var (
-	acronyms = listAcronyms()
+	acronyms = chart.Acronyms()
 	classes  = listClasses()
 )
-
-func listAcronyms() map[chart.Class]string {
-	m := map[chart.Class]string{chart.DSID: "DSID"}
-	for first, names := range map[chart.Class]string{1: geoClasses, 300: metaClasses, 400: collections} {
-		for i, name := range strings.Fields(names) {
-			m[first+chart.Class(i)] = name
-		}
-	}
-	return m
-}
 
 // listClasses maps S-57 acronyms and S-101 types, in upper case, to classes.
 func listClasses() map[string]chart.Class {
@@ -88,7 +58,7 @@ func listClasses() map[string]chart.Class {
 }
 
 // Acronym is the S-57 acronym of a class, "" for one that S-57 does not list.
-func Acronym(c chart.Class) string { return acronyms[c] }
+func Acronym(c chart.Class) string { return c.Acronym() }
 
 // ClassOf is the class with that S-57 acronym or S-101 type, case ignored.
 func ClassOf(name string) (c chart.Class, ok bool) {

@@ -1,0 +1,118 @@
+package chart
+
+import (
+	"slices"
+)
+
+// resolutionM is the finest that positions are told apart: they are stored to
+// 1e-7 degrees, 1.1 cm, and the corner of two cells may be rounded both ways.
+// What lies within it of a place counts as being there.
+const resolutionM = 0.02
+
+// reachWidths are the half-widths of corridors in a piece's frame, where no
+// length is shorter than the true one.
+type reachWidths struct {
+	half, hazard, wide float64
+}
+
+func widths(p *Piece, r Reach) reachWidths {
+	half, hazard, wide := positive(r.HalfM)+resolutionM, positive(r.HazardM), positive(r.WideM)
+	k := p.scaleWithin(half + hazard + wide)
+	return reachWidths{half * k, hazard * k, wide * k}
+}
+
+// positive is the number, 0 for a negative one and what is none.
+func positive(m float64) float64 {
+	if m > 0 {
+		return m
+	}
+	return 0
+}
+
+func (w reachWidths) greatest() float64 { return w.half + w.hazard + w.wide }
+
+// of gives the half-widths that hold for a feature. Coverage is looked at with
+// the widest, as it decides over all that is looked for.
+func (w reachWidths) of(f *Feature) (near, wide float64) {
+	switch {
+	case f.Class.Danger():
+		return w.half + w.hazard, w.greatest()
+	case f.Class == MCOVR:
+		return w.half, w.greatest()
+	}
+	return w.half, w.half + w.wide
+}
+
+// collect adds what one chunk has within reach of the piece.
+func (q *Query) collect(p *Piece, r reachWidths, c chunk) {
+	f := q.chart.features[c.feature]
+	near, wide := r.of(f)
+	a := p.frame(f.Coords[c.first])
+	if c.segments == 0 {
+		q.collectPoint(p, f, c, near, wide)
+		return
+	}
+	for i := c.first + 1; i <= c.first+c.segments; i++ {
+		b := p.frame(f.Coords[i])
+		// The quick look that almost all segments fail.
+		if !(a.Y > wide && b.Y > wide || a.Y < -wide && b.Y < -wide) {
+			if from, to, ok := within(a, b, wide, p.LengthM); ok {
+				q.collectSegment(c.feature, segment{a, b}, Span{from, to, 0}, near, p.LengthM)
+			}
+		}
+		a = b
+	}
+}
+
+// collectSegment adds one segment of a boundary or line that is within the
+// widened corridor on the span. Crossings a little beyond the ends are noted
+// too: the place where insides are told apart may lie there.
+func (q *Query) collectSegment(feature int32, g segment, wide Span, near, length float64) {
+	w := q.of(feature)
+	wide.DistM = distance(g.a, g.b, length)
+	w.wide = append(w.wide, wide)
+	if from, to, ok := within(g.a, g.b, near, length); ok {
+		w.near = append(w.near, Span{from, to, wide.DistM})
+	}
+	if s, ok := crossing(g.a, g.b); ok && s >= -resolutionM && s <= length+resolutionM {
+		w.cross = append(w.cross, s)
+	}
+}
+
+func (q *Query) collectPoint(p *Piece, f *Feature, c chunk, near, wide float64) {
+	a := p.frame(f.Coords[c.first])
+	from, to, ok := within(a, a, wide, p.LengthM)
+	if !ok {
+		return
+	}
+	w := q.of(c.feature)
+	span := Span{from, to, pointDistance(a, p.LengthM)}
+	w.wide = append(w.wide, span)
+	s := Sounding{At: f.Coords[c.first], Wide: span, DepthM: Unknown}
+	if from, to, ok := within(a, a, near, p.LengthM); ok {
+		s.Near, s.InCorridor = Span{from, to, span.DistM}, true
+		w.near = append(w.near, s.Near)
+	}
+	if f.Class == SOUNDG {
+		if int(c.first) < len(f.DepthsM) {
+			s.DepthM = f.DepthsM[c.first]
+		}
+		w.soundings = append(w.soundings, s)
+	}
+}
+
+// crossingsOn are the sorted crossings that lie on the piece, those within a
+// millimetre of an end brought to it: of two pieces that meet on a line, both
+// cross it.
+func crossingsOn(all []float64, length float64) []float64 {
+	const end = 1e-3
+	all = slices.DeleteFunc(all, func(s float64) bool { return s < -end || s > length+end })
+	if len(all) == 0 {
+		return nil
+	}
+	out := slices.Clone(all)
+	for i := range out {
+		out[i] = max(0, min(length, out[i]))
+	}
+	return out
+}

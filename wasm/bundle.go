@@ -1,0 +1,155 @@
+//go:build !js
+
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// errNotBuilt says that the program was built before the app was.
+var errNotBuilt = errors.New("this keelroom was built without the app; `make build` builds both")
+
+// wasmPath is where the app is among the files, packed.
+const wasmPath = "dist/app.wasm.br"
+
+// bundle is the whole app as files, by their paths below the base. One bundle is
+// one version: any change of any file makes another.
+type bundle struct {
+	base    string // begins and ends with a slash
+	version string
+	assets  map[string]*asset
+}
+
+// indexPath is the page.
+const indexPath = "index.html"
+
+// workerPath is the service worker, which lists all others.
+const workerPath = "app-worker.js"
+
+// newBundle makes the app of the files of package web. inMeta puts the policy
+// into the page, for hosts that send no headers of ours.
+func newBundle(files fs.FS, base string, inMeta bool) (*bundle, error) {
+	if err := checkBase(base); err != nil {
+		return nil, err
+	}
+	b := &bundle{base: base, assets: map[string]*asset{}}
+	if err := b.addWasm(files); err != nil {
+		return nil, err
+	}
+	if err := b.addFiles(files); err != nil {
+		return nil, err
+	}
+	template, err := fs.ReadFile(files, workerPath)
+	if err != nil {
+		return nil, err
+	}
+	// What the scripts and the page say of the version does not count for it.
+	if err := b.addMade("0", string(template), inMeta); err != nil {
+		return nil, err
+	}
+	b.version = b.hash()
+	return b, b.addMade(b.version, string(template), inMeta)
+}
+
+// checkBase wants a path such as / or /keelroom/.
+func checkBase(base string) error {
+	plain := func(r rune) bool {
+		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("/-_.~", r)
+	}
+	bad := strings.IndexFunc(base, func(r rune) bool { return !plain(r) }) >= 0
+	if bad || base != "/" && (!strings.HasPrefix(base, "/") || path.Clean(base) == "/" || path.Clean(base)+"/" != base) {
+		return fmt.Errorf("-base %q; a path such as / or /keelroom/ is wanted", base)
+	}
+	return nil
+}
+
+func (b *bundle) addWasm(files fs.FS) error {
+	packed, err := fs.ReadFile(files, wasmPath)
+	if errors.Is(err, fs.ErrNotExist) {
+		return errNotBuilt
+	}
+	if err != nil {
+		return err
+	}
+	b.assets["web/app.wasm"], err = newPacked("app.wasm", packed)
+	return err
+}
+
+// addFiles takes the files as they are, and lists those of the demo.
+func (b *bundle) addFiles(files fs.FS) error {
+	index := demoIndex{Chart: []string{}}
+	err := fs.WalkDir(files, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || name == workerPath || strings.HasPrefix(name, "dist/") || strings.HasSuffix(name, ".go") {
+			return err
+		}
+		data, err := fs.ReadFile(files, name)
+		if err != nil {
+			return err
+		}
+		b.assets["web/"+name] = newAsset(name, data)
+		switch within, isDemo := strings.CutPrefix(name, demoFolder); {
+		case isDemo && strings.HasPrefix(within, "chart/"):
+			index.Chart = append(index.Chart, within)
+		case isDemo && path.Ext(within) == ".geojson":
+			index.Plan = within
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	list, err := json.Marshal(index)
+	b.assets["web/"+demoIndexName] = newAsset(demoIndexName, list)
+	return err
+}
+
+// addMade adds the files that name the version.
+func (b *bundle) addMade(version, template string, inMeta bool) error {
+	scripts, err := goAppScripts(b.base, version, strconv.Itoa(len(b.assets["web/app.wasm"].plain)))
+	if err != nil {
+		return err
+	}
+	for name, data := range scripts {
+		b.assets[name] = newAsset(name, data)
+	}
+	b.assets["manifest.webmanifest"] = newAsset("manifest.webmanifest", manifest(b.base))
+	b.assets[indexPath] = newAsset(indexPath, page(b.base, version, inMeta))
+	b.assets[workerPath] = newAsset(workerPath, b.worker(template, version))
+	return nil
+}
+
+// worker fills in the service worker's template.
+func (b *bundle) worker(template, version string) []byte {
+	list := []string{b.base}
+	for _, name := range b.names() {
+		if name != workerPath && name != indexPath {
+			list = append(list, b.base+name)
+		}
+	}
+	return []byte(strings.NewReplacer("{{.Base}}", jsText(b.base), "{{.Version}}", jsText(version), "{{.Files}}", jsText(list)).Replace(template))
+}
+
+func jsText(v any) string {
+	b, _ := json.Marshal(v) // texts only: does not fail
+	return string(b)
+}
+
+func (b *bundle) names() []string { return slices.Sorted(maps.Keys(b.assets)) }
+
+// hash is over all names and files.
+func (b *bundle) hash() string {
+	h := sha256.New()
+	for _, name := range b.names() {
+		fmt.Fprintf(h, "%s %s\n", name, b.assets[name].hash)
+	}
+	return fmt.Sprintf("%x", h.Sum(nil)[:8])
+}

@@ -1,0 +1,23 @@
+//go:build !js
+
+// Package web holds the files that the app is served with: styles, icons,
+// scripts, the demo waters and, once it is built, the app itself. Only native
+// programs hold them; a browser fetches them.
+//
+//	style.css               the look
+//	start.js                what the page does before and beside the app
+//	engine.js               starts the app's second role, the worker that checks
+//	app-worker.js           template of the service worker, see package main
+//	icon.svg, icon-*.png    our own icon
+//	demo/                   invented waters and an invented day
+//	dist/                   app.wasm.br, which `make build` puts there; else empty
+package web
+
+import "embed"
+
+// Files are the files, by their paths in this folder.
+//
+//go:embed style.css start.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
+//go:embed demo/plan.geojson demo/chart/*.geojson
+//go:embed all:dist
+var Files embed.FS
