@@ -3,16 +3,20 @@ GO      ?= go
 WASMRUN := $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 PURE    := ./geo/... ./hazards/...
 LOG     := .build/test.log
+TIDES   := testdata/npm/tide-stations
 
 .PHONY: run build test test-native test-wasm bench demo stations fmt
 
-# Until the screen is built: the invented demo day, checked, as a report.
+# Serves the app with the invented demo day open.
 run: build
-	@.build/keelroom check -chart web/demo web/demo/plan.geojson
+	.build/keelroom serve
 
+# The app for the browser, packed, then the program that carries it.
 build:
 	@mkdir -p .build
-	$(GO) build -o .build/keelroom ./wasm
+	GOOS=js GOARCH=wasm $(GO) build -trimpath -ldflags="-s -w" -o .build/app.wasm ./wasm
+	$(GO) run ./wasm/pack .build/app.wasm web/dist/app.wasm.br
+	$(GO) build -trimpath -o .build/keelroom ./wasm
 
 test: test-native test-wasm
 
@@ -24,11 +28,16 @@ test-native:
 # The pure packages must give the same answers in the browser's Go.
 test-wasm:
 	@mkdir -p .build
-	@GOOS=js GOARCH=wasm .ci/gotest $(LOG).wasm $(GO) test -v -exec="$(WASMRUN)" $(PURE)
+	@GOOS=js GOARCH=wasm .ci/gotest $(LOG).wasm $(GO) test -v -timeout 20m -exec="$(WASMRUN)" $(PURE)
 
 # Invented demo waters, from the analytic sea bed.
 demo:
 	$(GO) run ./geo/chart/demogen
+
+# The built-in tide stations, from the published database.
+stations:
+	npm ci --prefix $(TIDES)
+	node $(TIDES)/dump.mjs | $(GO) run ./hazards/tide/stationgen -out hazards/tide/stationdata/stations.bin
 
 fmt:
 	gofmt -l -w app geo hazards wasm web
