@@ -4,6 +4,8 @@ WASMRUN := $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 PURE    := ./geo/... ./hazards/...
 LOG     := .build/test.log
 TIDES   := testdata/npm/tide-stations
+BENCH   := testdata/bench
+PYTHON  ?= /usr/bin/python3
 
 .PHONY: run build test test-native test-wasm bench demo stations fmt
 
@@ -29,6 +31,20 @@ test-native:
 test-wasm:
 	@mkdir -p .build
 	@GOOS=js GOARCH=wasm .ci/gotest $(LOG).wasm $(GO) test -v -timeout 20m -exec="$(WASMRUN)" $(PURE)
+
+# Ours native and in Node, then beside other libraries doing the same work, in
+# one run and with their answers compared. Only ratios count.
+bench:
+	@test -d ../shared/charts || { echo "make bench: the real charts are wanted in a folder \`shared\` beside the repository" >&2; exit 1; }
+	@$(PYTHON) -c 'import shapely' 2>/dev/null || \
+	  { [ -f /etc/debian_version ] && [ "$$(id -u)" = 0 ] && apt-get update -qq && apt-get install -y -qq python3-shapely; } || \
+	  { echo "make bench: $(PYTHON) has no shapely; install python3-shapely" >&2; exit 1; }
+	npm ci --silent --prefix $(BENCH)/tide
+	npm ci --silent --prefix $(BENCH)/crossings
+	$(BENCH)/own.sh
+	$(GO) run ./$(BENCH)/memory
+	$(GO) run ./$(BENCH)/tide
+	$(GO) run ./$(BENCH)/crossings -python $(PYTHON)
 
 # Invented demo waters, from the analytic sea bed.
 demo:
