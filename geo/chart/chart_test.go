@@ -280,3 +280,17 @@ func TestCastToTheShore(t *testing.T) {
 		t.Errorf("to the greatest length asked: %+v", r)
 	}
 }
+
+// Out of patience, the index takes unmatched edges for gaps: never the other
+// way round.
+func TestOutOfPatienceIsUnknown(t *testing.T) {
+	was := maxGapLooks
+	maxGapLooks = 0
+	defer func() { maxGapLooks = was }()
+	many := area(DEPARE, 5, 10, rectangle(0, 0, 9, 20), rectangle(11, 0, 20, 20))
+	c := New(set(cover(rectangle(0, 0, 20, 20)), many, area(DEPARE, 5, 10, rectangle(9, 0, 11, 20))))
+	m := along(c, 2, 10, 18, 10, Reach{HalfM: 25})
+	if len(m.Untiled)+len(m.Outside) == 0 {
+		t.Error("unseen edges count as matched")
+	}
+}

@@ -37,6 +37,10 @@ func (c *Chart) freeEdges(q *Query, family func(*Feature) bool) []edge {
 	for i, f := range c.features {
 		if family(f) {
 			f.eachRing(func(ring []Coord, whole bool) {
+				if q.looks > maxGapLooks && !whole {
+					t.addUnseen(ring)
+					return
+				}
 				t.addRing(ring, c.interiorLeft(q, int32(i), ring, whole))
 			})
 		}
@@ -103,6 +107,16 @@ func (t *edgeTable) addRing(ring []Coord, interiorLeft bool) {
 			side = leftSide
 		}
 		t.add(e.canonical(), side)
+	}
+}
+
+// addUnseen adds a ring whose sides are not known: its edges stay free unless
+// neighbours have both of their sides.
+func (t *edgeTable) addUnseen(ring []Coord) {
+	for i := 1; i < len(ring); i++ {
+		if e := (edge{ring[i-1], ring[i]}); e.a != e.b {
+			t.add(e.canonical(), 0)
+		}
 	}
 }
 

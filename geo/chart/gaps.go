@@ -14,9 +14,11 @@ import (
 // is built: a place just beside it that no area holds makes it a gap edge, and
 // a corridor that comes near a gap edge touches the unknown.
 
-// maxFreeEdges bounds the work: beyond so many unmatched edges (two charts
-// drawn by hand over each other, say) the rest count as gaps unseen.
-const maxFreeEdges = 50000
+// maxGapLooks bounds the work, in runs of boundary looked at: beyond it (areas
+// drawn by hand that share no edges, by the ten thousand) the rest of the
+// unmatched edges count as gaps unseen, which is the safe side. US5MA12M takes
+// 135 000.
+var maxGapLooks = 2_000_000
 
 // sideStep is how far beside an edge its sides are looked at, in 1e-7 degrees:
 // a few times the resolution of positions.
@@ -87,8 +89,8 @@ func (c *Chart) addGaps() {
 	q := c.NewQuery()
 	cover := c.freeEdges(q, c.familyCover)
 	tiles := append(c.freeEdges(q, c.familyTiles), cover...)
-	outside := c.gapEdges(cover, q.covered)
-	holes := c.gapEdges(tiles, q.noHole)
+	outside := c.gapEdges(q, cover, q.covered)
+	holes := c.gapEdges(q, tiles, q.noHole)
 	c.addGapFeature(gapCover, outside)
 	c.addGapFeature(gapTiles, holes)
 }
@@ -108,11 +110,12 @@ func (c *Chart) addGapFeature(class Class, edges []edge) {
 	c.add(f)
 }
 
-// gapEdges keeps the parts of edges beside which a place is not fine.
-func (c *Chart) gapEdges(free []edge, fine func(Coord) bool) []edge {
+// gapEdges keeps the parts of edges beside which a place is not fine, as q is
+// asked.
+func (c *Chart) gapEdges(q *Query, free []edge, fine func(Coord) bool) []edge {
 	var out []edge
 	for i, e := range free {
-		if i >= maxFreeEdges {
+		if q.looks > maxGapLooks {
 			return append(out, free[i:]...)
 		}
 		for _, part := range c.split(e) {

@@ -132,6 +132,7 @@ func (q *Query) boundariesNear(p *Piece, x, y0, y1, reach float64, fn func(int32
 func (q *Query) markInside(c Coord) {
 	c = c.wrapped()
 	q.chart.rims.searchEast(c.Position(), func(k chunk) {
+		q.looks++
 		odd := false
 		run := q.chart.features[k.feature].Coords[k.first : k.first+k.segments+1]
 		for i := 1; i < len(run); i++ {

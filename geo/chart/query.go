@@ -60,6 +60,7 @@ type Query struct {
 	work  []found // what the running search has met; its slices are used again
 	spans []Span  // room for the spans of one answer
 	cuts  []float64
+	looks int // runs of boundary looked at by markInside, a measure of work
 }
 
 type found struct {
