@@ -268,3 +268,11 @@ func TestDuskAfterMidnight(t *testing.T) {
 		t.Errorf("the next dusk after %v is %v", back, dusk)
 	}
 }
+
+// What was left out may have been a danger: it is kept off as one.
+func TestRefusedDangerKeepsItsDistance(t *testing.T) {
+	s := set()
+	at33 := chart.CoordOf(at(50, off(33)))
+	s.Refused = []chart.Refused{{Class: chart.WRECKS, Min: at33, Max: at33, Code: "E-NUM"}}
+	expect(t, mustCheck(t, s, day()), "no-data clearance")
+}

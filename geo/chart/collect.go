@@ -35,7 +35,7 @@ func (w reachWidths) greatest() float64 { return w.half + w.hazard + w.wide }
 // the widest, as it decides over all that is looked for.
 func (w reachWidths) of(f *Feature) (near, wide float64) {
 	switch {
-	case f.Class.Danger():
+	case f.Class.Danger(), f.Class == refusedArea: // what was left out may have been a danger
 		return w.half + w.hazard, w.greatest()
 	case f.Class == MCOVR:
 		return w.half, w.greatest()
