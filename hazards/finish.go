@@ -68,9 +68,6 @@ func (c *checker) messages() []string {
 			out = append(out, m.String())
 		}
 	}
-	for _, m := range c.ground.messages {
-		out = append(out, m.String())
-	}
 	return out
 }
 

@@ -155,7 +155,7 @@ func layerNames(folder string) ([]string, error) {
 	}
 	var names []string
 	for _, e := range entries {
-		if ext := filepath.Ext(e.Name()); !e.IsDir() && (ext == ".geojson" || ext == ".json") {
+		if ext := strings.ToLower(filepath.Ext(e.Name())); !e.IsDir() && (ext == ".geojson" || ext == ".json") {
 			names = append(names, filepath.Join(folder, e.Name()))
 		}
 	}

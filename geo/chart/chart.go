@@ -143,7 +143,7 @@ func (f *Feature) stopsWaves() bool {
 func refusedFeature(s *Set, r Refused) *Feature {
 	lo, hi := r.Min, r.Max
 	ring := []Coord{lo, {hi.Lon, lo.Lat}, hi, {lo.Lon, hi.Lat}, lo}
-	return &Feature{Class: refusedArea, Set: s, Index: r.Index, File: r.File, Info: r.Code,
+	return &Feature{Class: refusedArea, leftOut: r.Class, Set: s, Index: r.Index, File: r.File, Info: r.Code,
 		DepthMinM: Unknown, DepthMaxM: Unknown,
 		Geometry: Geometry{Prim: Area, Coords: ring, Ends: []int32{5}}}
 }

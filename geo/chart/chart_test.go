@@ -294,3 +294,21 @@ func TestOutOfPatienceIsUnknown(t *testing.T) {
 		t.Error("unseen edges count as matched")
 	}
 }
+
+// What was left out of a small scale's land, rules or bridges does not yield to
+// a larger scale, as they themselves would not; depths and dangers do.
+func TestRefusedYieldsAsItWouldHave(t *testing.T) {
+	for class, stays := range map[Class]bool{LNDARE: true, RESARE: true, BRIDGE: true, NoClass: true, DEPARE: false, UWTROC: false} {
+		large := set(cover(rectangle(0, 0, 20, 20)), area(DEPARE, 5, 10, rectangle(0, 0, 20, 20)))
+		small := set(cover(rectangle(0, 0, 20, 20)), area(DEPARE, 5, 10, rectangle(0, 0, 20, 20)))
+		small.Scale = 80000
+		small.Refused = []Refused{{Class: class, Min: CoordOf(at(9, 9)), Max: CoordOf(at(11, 11)), Code: "E-NUM"}}
+		met := false
+		for _, h := range along(New(large, small), 2, 10, 18, 10, Reach{HalfM: 8}).Hits {
+			met = met || h.RefusedFeature()
+		}
+		if met != stays {
+			t.Errorf("a refused %v is met: %v, want %v", class, met, stays)
+		}
+	}
+}

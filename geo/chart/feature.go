@@ -88,6 +88,8 @@ type Feature struct {
 	NatSur   Codes // nature of the surface (SBDARE)
 
 	Set *Set // the layer set it belongs to, filled in by New
+
+	leftOut Class // of a stand-in for a refused feature: what that was
 }
 
 // Danger holds what a rock, wreck or obstruction says besides its depth

@@ -1,6 +1,9 @@
 package chart
 
-import "time"
+import (
+	"strings"
+	"time"
+)
 
 // MonthDay is a day of the year as month·100 + day; 0 is none.
 type MonthDay int
@@ -56,7 +59,7 @@ func (l SpeedLimit) holdsFor(classes []string) bool {
 		return true
 	}
 	for _, c := range classes {
-		if c == l.VesselClass {
+		if strings.EqualFold(c, l.VesselClass) {
 			return true
 		}
 	}

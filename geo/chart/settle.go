@@ -91,8 +91,11 @@ func fullyInside(h *Hit) []Span { return subtractSpans(h.Inside, h.edge) }
 // and dangers of charts do; land, things in the way and rules stay, and a
 // private layer is never overruled.
 func (f *Feature) yields() bool {
-	return f.Set.Authority != Private &&
-		(f.Class.WaterArea() || f.Class.Danger() || f.Class == DEPCNT || f.Class == SOUNDG || f.Class == MQUAL || f.Class == refusedArea)
+	k := f.Class
+	if k == refusedArea {
+		k = f.leftOut // what was left out yields as it would have itself
+	}
+	return f.Set.Authority != Private && (k.WaterArea() || k.Danger() || k == DEPCNT || k == SOUNDG || k == MQUAL)
 }
 
 // trim takes spans away from the hit.

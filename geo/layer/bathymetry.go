@@ -1,6 +1,7 @@
 package layer
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -38,10 +39,16 @@ func (d *decoder) plain() bool {
 		o.Class = chart.DEPCNT
 		d.toMetres(depth, VALDCO)
 	default: // also where the geometry could not be read: its place is unknown
+		if depth == nil && d.hasRange() {
+			o.Class = chart.DEPARE // its place may be lost; not what it is
+			d.plainArea(nil)
+			return true
+		}
 		if depth == nil {
 			return false
 		}
 		o.Class = chart.SOUNDG
+		d.thirdNumbers(depth)
 		d.toMetres(depth, SoundingDepth)
 		o.Geometry.DepthsM = nil // the property is the statement
 	}
@@ -108,6 +115,18 @@ func (d *decoder) plainArea(depth *Attribute) {
 			d.toMetres(at, DRVAL1)
 		case genericMax:
 			d.toMetres(at, DRVAL2)
+		}
+	}
+}
+
+// thirdNumbers refuses a sounding whose third coordinate says another depth than
+// its property, whichever way is up; 0 says nothing.
+func (d *decoder) thirdNumbers(at *Attribute) {
+	v, ok := at.Value.number()
+	for _, z := range d.feature.geometry.DepthsM {
+		if ok && z != 0 && math.Abs(math.Abs(z)-math.Abs(v)) > 0.05 {
+			d.before("E-CONFLICT", d.where(""), fmt.Sprintf("a third coordinate of %g, and %s is %g", z, at.Name, v), "one depth")
+			return
 		}
 	}
 }

@@ -129,7 +129,7 @@ func (b *Builder) add(o *Object, before []chart.Message) {
 
 // refuse notes that an object was left out, if a check would have needed it.
 func (b *Builder) refuse(r *reading) {
-	if !matters(r.Class) && !r.statesSpeed() && !r.has(RESTRN) && r.Class != unreadClass {
+	if !matters(r.Class) && !r.statesSpeed() && !r.has(RESTRN) && !r.has(CATREA) && r.Class != unreadClass {
 		return
 	}
 	mark := chart.Refused{Class: r.Class, File: r.File, Index: r.Index, Boxless: len(r.Geometry.Coords) == 0}
@@ -144,6 +144,8 @@ func (b *Builder) refuse(r *reading) {
 	}
 	if !mark.Boxless {
 		mark.Min, mark.Max = box(r.Geometry.Coords)
+		// Over the antimeridian the box would be all but the feature's own place.
+		mark.Boxless = int64(mark.Max.Lon)-int64(mark.Min.Lon) > halfCircle
 	}
 	b.set.Refused = append(b.set.Refused, mark)
 }
@@ -210,9 +212,9 @@ func (b *Builder) applyDataSets() {
 	if len(b.described) > 0 {
 		sounding := func(d DataSet) int { return d.SoundingDatum }
 		if d := onlyOne(b.described, sounding); d != 0 || differing(b.described, sounding) {
-			s.SoundingDatum = d
+			s.SoundingDatum = max(d, 0) // one that could not be read is not known
 		}
-		s.HeightDatum = onlyOne(b.described, func(d DataSet) int { return d.HeightDatum })
+		s.HeightDatum = max(onlyOne(b.described, func(d DataSet) int { return d.HeightDatum }), 0)
 	}
 }
 

@@ -133,10 +133,11 @@ type decoder struct {
 		geometry chart.Geometry
 		crs      bool
 	}
-	object Object
-	shape  geojson.Geometry
-	coords []chart.Coord
-	ends   []int32
+	object   Object
+	shape    geojson.Geometry
+	coords   []chart.Coord
+	ends     []int32
+	polygons []int32
 }
 
 func newDecoder(b *Builder, f File, left *limits) *decoder {

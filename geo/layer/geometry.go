@@ -34,6 +34,9 @@ func (s *shaper) shape(r *reading) {
 		s.lines(r)
 	case g.Prim == chart.Area:
 		s.rings(r)
+		if !r.failed && !wellNested(g, r.Polygons) {
+			r.fail("E-GEOM", "", "a part or a hole that lies over another", "parts beside each other, each hole inside its own part")
+		}
 	}
 	if r.failed {
 		return

@@ -43,6 +43,9 @@ func (d *decoder) layerMember() error {
 		return err
 	}
 	for _, m := range v.Members {
+		if name := otherwiseSpelled(m.Key); name != "" {
+			return d.refuse("E-JSON", "layer."+m.Key, "a member of that spelling", name)
+		}
 		if m.Value.Kind == geojson.Null {
 			continue
 		}
@@ -51,6 +54,17 @@ func (d *decoder) layerMember() error {
 		}
 	}
 	return nil
+}
+
+// otherwiseSpelled is the member that a key means but for its case: what a unit
+// or a sign says must not be lost to a capital letter.
+func otherwiseSpelled(key string) string {
+	for _, name := range []string{"depthUnit", "depthSign", "depthProperty", "verticalDatum", "authority", "compilationScale"} {
+		if key != name && strings.EqualFold(key, name) {
+			return name
+		}
+	}
+	return ""
 }
 
 // set takes in one member of `layer`. Where it cannot be read it returns the
@@ -72,7 +86,7 @@ func (h *header) set(key string, v geojson.Value) (code, wanted string) {
 		}
 	case "depthUnit":
 		h.depthUnit = v.Str
-		if _, ok := metresIn[v.Str]; !ok || v.Kind != geojson.String {
+		if _, ok := metresIn[v.Str]; !ok || v.Str == "" || v.Kind != geojson.String {
 			return "E-UNIT", "m, ft or fm"
 		}
 	case "depthSign":

@@ -23,6 +23,9 @@ type Object struct {
 	// DepthsM holds third coordinates, NaN where there is none. The slices are
 	// copied, so the caller may use them again.
 	Geometry chart.Geometry
+	// Polygons gives, for each part of an area, the index in Geometry.Ends after
+	// its last ring, outer ring first; nil is one part.
+	Polygons []int32
 	File     string
 	Index    int
 	Key      string

@@ -21,6 +21,7 @@ var primOf = map[string]chart.Prim{
 // geometry reads the geometry of the feature in hand. What is no geometry is a
 // feature error; positions that are no longitude and latitude refuse the file.
 func (d *decoder) geometry() error {
+	d.polygons = d.polygons[:0]
 	err := d.Geometry(&d.shape)
 	var value *geojson.ValueError
 	switch {
@@ -43,6 +44,9 @@ func (d *decoder) geometry() error {
 	}
 	for _, end := range d.shape.Ends {
 		d.ends = append(d.ends, int32(end))
+	}
+	for _, end := range d.shape.Polygons {
+		d.polygons = append(d.polygons, int32(end))
 	}
 	d.feature.geometry = chart.Geometry{
 		Prim: primOf[d.shape.Type], Coords: d.coords, Ends: d.ends, DepthsM: d.shape.Z,

@@ -15,7 +15,7 @@ func (d *decoder) finish() error {
 		d.before("E-GEOM", strings.TrimSuffix(d.where(""), "geometry")+"type", f.wrong, "a Feature")
 	}
 	o.Class = d.class()
-	o.Attributes, o.Geometry = f.attrs, f.geometry
+	o.Attributes, o.Geometry, o.Polygons = f.attrs, f.geometry, d.polygons
 	o.File, o.Index, o.Key = d.fileName, f.index, d.key()
 	o.Twin = f.twin | 1
 	if f.lnam {
@@ -24,12 +24,43 @@ func (d *decoder) finish() error {
 	if o.Class == chart.NoClass && !d.plain() {
 		d.noClass()
 	}
-	if o.Class == chart.DSID && len(f.before) == 0 {
-		d.b.Describe(d.dataSet())
-		return nil
+	d.hazardIsOne()
+	if o.Class == chart.DSID {
+		d.b.Describe(d.dataSet()) // what could be read of it counts in any case
+		if len(f.before) == 0 && f.geometry.Prim == chart.None {
+			return nil
+		}
 	}
+	d.noPlace()
 	d.b.add(o, f.before)
 	return nil
+}
+
+// hazardIsOne refuses a plan's hazard whose class no check would heed: drawn as
+// a danger, it must not pass for something else.
+func (d *decoder) hazardIsOne() {
+	o := &d.object
+	if !d.private || d.attribute(role).text() != "hazard" || matters(o.Class) && o.Class != chart.MCOVR || o.Class == unreadClass {
+		return
+	}
+	d.before("E-CONFLICT", d.where("role"), "a hazard, and its class is "+cmp.Or(o.Class.Acronym(), o.Class.String()), "a class that is one, or none")
+	o.Class = unreadClass
+}
+
+// noPlace refuses a record that has no place but was drawn in one, or could not
+// be read: it may be anything, so its place counts as unknown.
+func (d *decoder) noPlace() {
+	o, f := &d.object, &d.feature
+	collection := o.Class >= chart.CAGGR && o.Class <= chart.CSTAC
+	if o.Class != chart.DSID && !collection {
+		return
+	}
+	if f.geometry.Prim != chart.None {
+		d.before("E-GEOM", d.where(""), o.Class.Acronym()+" drawn in a place", "no geometry: it describes others")
+	}
+	if len(f.before) > 0 {
+		o.Class = unreadClass
+	}
 }
 
 // class is the first answer of: OBJL or a class name, which must agree; the
@@ -39,6 +70,9 @@ func (d *decoder) class() chart.Class {
 	stated := d.statedClass()
 	if stated != chart.NoClass {
 		return stated
+	}
+	if d.private {
+		return chart.NoClass // its role tells
 	}
 	if c, ok := acronymClass(d.header.name); ok {
 		return c
@@ -187,10 +221,11 @@ func (d *decoder) dataSet() DataSet {
 		return cmp.Or(n, unreadable)
 	}
 	datum := func(a Attr) int {
-		if n := number(a); validDatum(n) {
+		n := number(a)
+		if n == 0 || validDatum(n) {
 			return n
 		}
-		return 0
+		return unreadable
 	}
 	return DataSet{
 		Name: d.attribute(dsidName).text(), Edition: d.attribute(dsidEdition).text(),

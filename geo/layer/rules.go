@@ -27,7 +27,7 @@ func (r *reading) rules(f *chart.Feature) {
 	if !area && (r.statesSpeed() || restricted && slow) {
 		r.fail("E-GEOM", "", "a "+f.Prim.String(), "a speed zone is an area; close the line")
 	}
-	rules.SpeedZone = area && (slow || len(rules.Limits) > 0)
+	rules.SpeedZone = area && (slow || r.statesSpeed())
 	rules.Season = r.season()
 	switch {
 	case rules.SpeedZone && len(rules.Limits) == 0 && !r.failed:

@@ -33,16 +33,21 @@ func (r *reading) season() (s chart.Season) {
 // span reads a range from two attributes or one complex attribute. ok is false
 // where there are two ranges that differ: only one can be kept.
 func (r *reading) span(start, end, both Attr) (s span, ok bool) {
-	r.known(start, func(at *Attribute) { s.from = at.Value.text() })
-	r.known(end, func(at *Attribute) { s.to = at.Value.text() })
 	ok = true
+	seen := false
+	date := func(v Value) string { // what is stated and no single text is unreadable
+		ok = ok && (v.unknown() || v.text() != "")
+		return v.text()
+	}
+	r.known(start, func(at *Attribute) { s.from, seen = date(at.Value), true })
+	r.known(end, func(at *Attribute) { s.to, seen = date(at.Value), true })
 	r.known(both, func(at *Attribute) {
 		at.Value.each(func(v Value) {
-			c := span{v.member("dateStart").text(), v.member("dateEnd").text()}
-			if v.Kind != ComplexValue || s != (span{}) && s != c {
+			c := span{date(v.member("dateStart")), date(v.member("dateEnd"))}
+			if v.Kind != ComplexValue || seen && s != c {
 				ok = false
 			}
-			s = c
+			s, seen = c, true
 		})
 	})
 	return s, ok
