@@ -29,7 +29,7 @@ func (c *checker) boundsOf(index int) legBounds {
 	}
 	_, open, _ := c.waves(index, 0, leg.Rhumb.LengthM)
 	m := &c.plan.Margins
-	return legBounds{known: true, leastM: least - margin, lowestM: lowest - margin,
+	return legBounds{known: true, leastM: least - margin, lowestM: lowest - math.Max(margin, c.marginAheadM),
 		takenM:   c.plan.Boat.DraughtM + c.plan.Boat.HumpM + m.WaveFraction*open,
 		wantedM:  math.Max(m.UnderKeelFastM, m.UnderKeelM),
 		breaking: open * 2 / mayBreak}

@@ -84,7 +84,9 @@ func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missi
 	if r.topM, r.marginM, ok = o.heights.greatest(start, end); !ok {
 		return r, "the height of tide then is not known."
 	}
-	r.datumM, r.datumSaid = o.heightDatum(h.Feature)
+	if r.datumM, r.datumSaid, ok = o.heightDatum(h.Feature); !ok {
+		return r, "heights on the chart and of the tide are above different levels, or it is not known which."
+	}
 	r.waveM = o.waveAllowance(from, to)
 	return r, ""
 }
@@ -165,19 +167,26 @@ func heightDatumCode(f *chart.Feature) int {
 	return f.Overhead.HeightDatum
 }
 
-// heightDatum is how far the datum of a charted height lies above the tide's:
-// what the plan says of the chart's own datum of heights. Not knowing it, 0:
+// heightDatum is how far the datum of a charted height lies above the tide's.
+// The plan gives it above the sounding datum (plan-file contract, section 3), of
+// the chart's own datum of heights. Not given, 0 above the sounding datum:
 // heights are charted above a high water or the mean level, so there is then
-// more room than said.
-func (c *checker) heightDatum(f *chart.Feature) (metres float64, said string) {
+// more room than said. ok is false where the tide's datum and the chart's cannot
+// be compared.
+func (c *checker) heightDatum(f *chart.Feature) (metres float64, said string, ok bool) {
 	code := heightDatumCode(f)
 	if code != 0 && c.plan.Tide != nil && code == c.plan.Tide.DatumOf() {
-		return 0, ""
+		return 0, "", true
 	}
+	sounding := 0
+	if f.Set != nil {
+		sounding = f.Set.SoundingDatum
+	}
+	offset, ok := c.datumOffset(sounding, sounding)
 	if c.plan.Tide != nil && c.plan.Tide.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum {
-		return *c.plan.Tide.HeightDatumM, ""
+		return *c.plan.Tide.HeightDatumM - offset, "", ok
 	}
-	return 0, " How far the datum of heights lies above the tide's is not known: taken as nothing."
+	return -offset, " How far the datum of heights lies above the sounding datum is not known: taken as nothing.", ok
 }
 
 func overheadName(k chart.Class) string {

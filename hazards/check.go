@@ -2,6 +2,7 @@ package hazards
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -38,29 +39,31 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 }
 
 func newChecker(g *ground, p *plan.Plan) *checker {
-	return &checker{ground: g, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]orb.Point{},
+	return &checker{ground: g, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]chart.Span{},
 		undirected: map[int]bool{}, told: map[onRoute]int{}}
 }
 
 // checker is one check in progress.
 type checker struct {
 	*ground
-	plan       *plan.Plan
-	track      *passage.Track
-	report     *plan.Report
-	tide       tide.Tide // nil: none given
-	heights    heights
-	wind       *sea.WindSeries
-	sea        *sea.Model
-	stream     *sea.StreamSeries
-	seas       map[orb.Point]seaMemo
-	harbours   map[int][]orb.Point // by leg: near them land is passed by eye
-	slack      []slack             // what ends each stay, see leaveBy
-	told       map[onRoute]int     // the leg on which a route first met what is only to be known
-	cells      [][]passage.SeaCell // by leg
-	results    []legResult
-	poors      []poor
-	undirected map[int]bool // routes warned that no direction of buoyage is known
+	plan         *plan.Plan
+	track        *passage.Track
+	report       *plan.Report
+	tide         tide.Tide // nil: none given
+	heights      heights
+	marginAheadM float64 // the greatest margin of tide of the days about
+	wind         *sea.WindSeries
+	sea          *sea.Model
+	stream       *sea.StreamSeries
+	seas         map[orb.Point]seaMemo
+	harbours     map[int][]chart.Span // by leg: near berths, where land is passed by eye
+	slack        []slack              // what ends each stay, see leaveBy
+	told         map[onRoute]int      // the leg on which a route first met what is only to be known
+	cells        [][]passage.SeaCell  // by leg
+	stayWorst    []plan.Severity      // of each stay's own findings
+	results      []legResult
+	poors        []poor
+	undirected   map[int]bool // routes warned that no direction of buoyage is known
 	// swellShut: somewhere a swell was left out because no open water lies
 	// toward it; how it bends in is not computed.
 	swellShut bool
@@ -76,6 +79,7 @@ func (c *checker) prepare() error {
 		c.tide = t
 	}
 	c.heights = heights{tide: c.windowed(), marginM: c.plan.Margins.TideM}
+	c.marginAheadM = c.heights.greatestMargin(c.planSpan())
 	if err := c.newSea(); err != nil {
 		return fmt.Errorf("plan.%w", err)
 	}
@@ -99,11 +103,21 @@ func (c *checker) windowed() tide.Tide {
 	if c.tide == nil || len(routes) == 0 || routes[0].Depart == nil {
 		return c.tide
 	}
-	from, to := routes[0].Depart.Add(-36*time.Hour), routes[0].Depart.Add(48*time.Hour)
+	from, to := c.planSpan()
+	return tide.NewWindow(c.tide, from, to)
+}
+
+// planSpan is the time that the plan, and the tide beside it, may touch.
+func (c *checker) planSpan() (from, to time.Time) {
+	routes := c.plan.Routes()
+	if len(routes) == 0 || routes[0].Depart == nil {
+		return from, to
+	}
+	from, to = routes[0].Depart.Add(-36*time.Hour), routes[0].Depart.Add(48*time.Hour)
 	for _, s := range c.plan.Stays() {
 		to = later(to, s.Until.Add(36*time.Hour))
 	}
-	return tide.NewWindow(c.tide, from, to)
+	return from, to
 }
 
 // waters is what the timed track asks.
@@ -147,14 +161,22 @@ func (c *checker) findHarbours() {
 	}
 }
 
+// addHarbour adds the stretches of a leg within berth_m of a place.
 func (c *checker) addHarbour(leg int, p orb.Point) {
-	pieces := c.leg(c.track.Legs[leg].Rhumb).pieces
-	for k := range pieces {
-		if pieces[k].DistanceM(p) <= c.plan.Margins.BerthM+1 {
-			c.harbours[leg] = append(c.harbours[leg], p)
-			return
+	reach := c.plan.Margins.BerthM
+	g := c.leg(c.track.Legs[leg].Rhumb)
+	for k := range g.pieces {
+		along, across := g.pieces[k].Frame(p)
+		h2 := reach*reach - across*across
+		if h2 <= 0 {
+			continue
+		}
+		from, to := math.Max(0, along-math.Sqrt(h2)), math.Min(g.pieces[k].LengthM, along+math.Sqrt(h2))
+		if from <= to {
+			c.harbours[leg] = append(c.harbours[leg], chart.Span{From: g.base(k) + from, To: g.base(k) + to})
 		}
 	}
+	c.harbours[leg] = joinSpans(c.harbours[leg])
 }
 
 // find adds a finding.

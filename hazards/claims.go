@@ -91,11 +91,12 @@ func (s *stretch) addWide(out []claim, f *chart.Feature, depthM float64, spans [
 	return out
 }
 
-// zocSpan is a stretch of a piece with a survey quality.
+// zocSpan is a stretch of a piece whose corridor touches an area of a survey
+// quality; inside tells that the track itself is in it.
 type zocSpan struct {
 	chart.Span
-	zoc  int
-	area *chart.Feature
+	zoc    int
+	inside bool
 }
 
 // zocSpans lists the survey qualities that charts give along a piece. A private
@@ -109,7 +110,10 @@ func (c *checker) zocSpans(m *chart.Met) []zocSpan {
 			continue
 		}
 		for _, sp := range h.Near {
-			out = append(out, zocSpan{sp, h.Meta.CatZoc, h.Feature})
+			out = append(out, zocSpan{sp, h.Meta.CatZoc, false})
+		}
+		for _, sp := range h.Inside {
+			out = append(out, zocSpan{sp, h.Meta.CatZoc, true})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b zocSpan) int { return cmp.Compare(a.From, b.From) })
@@ -137,33 +141,37 @@ const unassessed = 0.1
 // worstZoc is the worst survey quality on [from, to] metres of a piece; 0 where
 // none is stated for any of it.
 func worstZoc(zones []zocSpan, from, to float64) int {
-	worst, at := 0, from
+	worst := 0
 	for _, z := range zones {
 		if z.To < from || z.From > to {
 			continue
 		}
-		if z.zoc == 0 || z.From > at+unassessed {
+		if z.zoc == 0 {
 			return 0
 		}
-		worst, at = max(worst, z.zoc), math.Max(at, z.To)
+		worst = max(worst, z.zoc)
 	}
-	if at < to-unassessed {
+	if len(zocGaps(zones, from, to)) > 0 {
 		return 0
 	}
 	return worst
 }
 
-// zocGaps gives where on [from, to] metres of a piece no quality is stated.
+// zocGaps gives where on [from, to] metres of a piece the track is in no area of
+// a stated quality: an area beside it says nothing of the water here.
 func zocGaps(zones []zocSpan, from, to float64) []chart.Span {
 	var out []chart.Span
-	at := from
+	at, touched := from, false
 	for _, z := range zones {
-		if z.From > at+unassessed && z.From < to {
+		if !z.inside || z.To < from || z.From > to {
+			continue
+		}
+		if z.From > at+unassessed {
 			out = append(out, chart.Span{From: at, To: z.From})
 		}
-		at = math.Max(at, z.To)
+		at, touched = math.Max(at, z.To), true
 	}
-	if at < to-unassessed || len(zones) == 0 {
+	if at < to-unassessed || !touched {
 		out = append(out, chart.Span{From: at, To: to})
 	}
 	return out

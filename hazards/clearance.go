@@ -23,12 +23,18 @@ type sum struct {
 	marginM    float64
 	draughtM   float64
 	squatM     float64
-	waveM      float64
-	openWaveM  float64 // more, with open water beyond the data
-	accuracyM  float64 // of the charted depth
-	requiredM  float64
-	datumOK    bool
-	seaUnknown bool // no waves were taken off
+	lowSquatM  float64 // of deep water, at that speed
+	humpM      float64 // the most it can be
+	// marginAheadM is the greatest margin of the days about: where it is a share
+	// of the range it may be more at another hour.
+	marginAheadM float64
+	waveM        float64
+	openWaveM    float64 // more, with open water beyond the data
+	accuracyM    float64 // of the charted depth
+	requiredM    float64
+	datumOK      bool
+	seaUnknown   bool // no waves were taken off
+	atStay       bool // while lying there, not in passing
 }
 
 // waterM is the least depth of water.
@@ -37,9 +43,12 @@ func (s *sum) waterM() float64 { return s.depthM + s.offsetM + s.tideM - s.margi
 // clearanceM is what is under the keel.
 func (s *sum) clearanceM() float64 { return s.waterM() - s.draughtM - s.squatM - s.waveM }
 
-// levelM is the height of tide (above its datum) at which just the required
-// clearance is left.
-func (s *sum) levelM() float64 { return s.tideM + s.requiredM - s.clearanceM() }
+// levelM is the height of tide (above its datum) that leaves the required
+// clearance, at that hour or at another.
+func (s *sum) levelM() float64 {
+	water := waterNeeded(s.draughtM+s.waveM+s.requiredM, s.lowSquatM, s.humpM, s.kn)
+	return water - s.depthM - s.offsetM + math.Max(s.marginM, s.marginAheadM)
+}
 
 // sumUp works out the clearance at a claim. ok is false where the height of
 // tide at that time is not known.
@@ -54,6 +63,7 @@ func (c *checker) sumUp(st *stretch, cl claim, zones []zocSpan, confined bool) (
 	}
 	s.draughtM = c.plan.Boat.DraughtM
 	s.squatM = Squat(&c.plan.Boat, s.kn, s.waterM(), confined)
+	s.lowSquatM, s.humpM, s.marginAheadM = deepWaterSquat(&c.plan.Boat, s.kn, confined), c.plan.Boat.HumpM, c.marginAheadM
 	within, withOpen, seaKnown := c.waves(st.index, cl.from, cl.to)
 	s.seaUnknown = !seaKnown
 	s.waveM = c.plan.Margins.WaveFraction * within
@@ -116,6 +126,7 @@ type found struct {
 	from, to float64
 	worst    sum
 	levelM   float64 // the highest tide that any of it needs
+	timely   bool    // all of it can be told for another hour: datum and sea are known
 	unknown  string
 	source   *chart.Feature
 }
@@ -154,7 +165,7 @@ func add(list []found, f found) []found {
 			out = append(out, g)
 			continue
 		}
-		f.levelM = math.Max(f.levelM, g.levelM)
+		f.levelM, f.timely = math.Max(f.levelM, g.levelM), f.timely && g.timely
 		if g.shortfall() >= f.shortfall() {
 			f.worst, f.source, f.unknown = g.worst, g.source, g.unknown
 		}
@@ -196,25 +207,37 @@ func (c *checker) weigh(l *legClearance, s *sum) {
 		return
 	}
 	if kind != fine {
-		l.found = add(l.found, found{kind: kind, from: s.from, to: s.to, worst: *s, levelM: s.levelM(), source: s.f})
+		l.found = add(l.found, found{kind: kind, from: s.from, to: s.to, worst: *s, levelM: s.levelM(), timely: s.datumOK && !s.seaUnknown, source: s.f})
 	}
 	if s.wide {
 		return
+	}
+	if !s.datumOK {
+		return // its figure is only a bound from above
 	}
 	l.waters = append(l.waters, waterSpan{s.from, s.to, s.waterM()})
 	if l.least == nil || s.clearanceM() < l.least.clearanceM() {
 		l.least = ptr(*s)
 	}
 	if kind != tooLittle {
-		l.limit(s)
+		c.limit(l, s)
 	}
 }
 
 // limit keeps a claim that passes unless another needs as high a tide for as
-// long: of two claims the one with the higher level or the later end may have
-// the window that closes first.
-func (l *legClearance) limit(s *sum) {
-	covers := func(a, b *sum) bool { return a.levelM() >= b.levelM() && !a.end.Before(b.end) }
+// long, the tide not falling below it between the two: of two claims the one
+// with the higher level or the later end may have the window that closes first.
+func (c *checker) limit(l *legClearance, s *sum) {
+	covers := func(a, b *sum) bool {
+		if a.levelM() < b.levelM() || a.end.Before(b.end) {
+			return false
+		}
+		if !a.start.After(b.end) {
+			return true
+		}
+		between, ok := c.heights.tide.Least(b.end, a.start)
+		return ok && between >= b.levelM()
+	}
 	for i := range l.limiting {
 		if covers(&l.limiting[i], s) {
 			return
@@ -281,7 +304,7 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 	out.Made = s.terms()
 	out.Title, out.Detail = clearanceWords(f.kind, s, c)
 	from, to := c.day(s.start)
-	if f.kind == tooLittle {
+	if f.kind == tooLittle && f.timely {
 		out.Windows = c.windowsFor(f.levelM, from, to)
 	}
 	return out
@@ -312,21 +335,24 @@ func clearanceWords(k clearanceKind, s *sum, c *checker) (title, detail string) 
 	case onlyData:
 		return "Enough only in the sea within the chart", fmt.Sprintf("With open water beyond the chart the sea would take %.1f m more. %s", s.openWaveM, s.sentence())
 	}
-	return "Shallow for this speed", fmt.Sprintf("%.1f m of water at %.0f kn, %.1f m is comfortable. %s", down(s.waterM()), s.kn, c.plan.Margins.ComfortDepthM, s.sentence())
+	return "Shallow for this speed", fmt.Sprintf("%.1f m of water at %.1f kn, %.1f m is comfortable. %s", down(s.waterM()), s.kn, c.plan.Margins.ComfortDepthM, s.sentence())
 }
 
 // sentence writes the sum out.
 func (s *sum) sentence() string {
-	text := fmt.Sprintf("Charted %.1f m + tide %.1f m", s.depthM, s.offsetM+s.tideM)
+	text := fmt.Sprintf("Charted %.2f m + tide %.2f m", s.depthM, s.offsetM+s.tideM)
 	for _, t := range []struct {
 		m    float64
 		name string
 	}{{s.marginM, "margin"}, {s.draughtM, "draught"}, {s.squatM, "squat"}, {s.waveM, "waves"}} {
 		if t.m != 0 {
-			text += fmt.Sprintf(" − %s %.1f m", t.name, t.m)
+			text += fmt.Sprintf(" − %s %.2f m", t.name, t.m)
 		}
 	}
-	text = fmt.Sprintf("%s = %.1f m.", text, down(s.clearanceM()))
+	text = fmt.Sprintf("%s = %.2f m.", text, plan.FloorHundredths(s.clearanceM()))
+	if !s.datumOK {
+		text += " Depth and tide are above different levels, or it is not known which: at most this much."
+	}
 	if s.seaUnknown {
 		text += " The sea is not known: nothing was taken off for waves."
 	}
@@ -335,9 +361,13 @@ func (s *sum) sentence() string {
 
 // terms explains the sum for the report.
 func (s *sum) terms() []plan.Term {
+	when := "least height within 15 min of passing"
+	if s.atStay {
+		when = "least height while she lies there"
+	}
 	out := []plan.Term{
 		{Name: "charted depth", Value: s.depthM, Unit: "m", Why: s.f.Class.String() + ", the shoalest the chart allows"},
-		{Name: "tide", Value: s.tideM, Unit: "m", Why: "least height within 15 min of passing"},
+		{Name: "tide", Value: s.tideM, Unit: "m", Why: when},
 		{Name: "margin", Value: -s.marginM, Unit: "m", Why: "for the tide's own uncertainty"},
 		{Name: "draught", Value: -s.draughtM, Unit: "m", Why: "at rest, loaded"},
 		{Name: "squat", Value: -s.squatM, Unit: "m", Why: fmt.Sprintf("at %.1f kn in %.1f m of water", s.kn, s.waterM())},

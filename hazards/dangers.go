@@ -27,8 +27,8 @@ func passable(f *chart.Feature, acceptExpSou1 bool) passability {
 	switch {
 	case chart.Known(f.DepthMinM):
 		return hasDepth
-	case d == nil, d.WatLev == 1, d.WatLev == 2, d.WatLev == 4, d.WatLev == 5:
-		return impassable // it dries, or is awash
+	case d == nil, d.WatLev == 1, d.WatLev == 2, d.WatLev == 4, d.WatLev == 5, d.WatLev == 6, d.WatLev == 7:
+		return impassable // it dries, is awash or floats
 	case d.CatObs == 7 || d.CatObs == 9 || d.CatWrk == 1 || d.CatWrk == 3:
 		return anchorNot
 	case d.WatLev == 3 && d.ExpSou == 1 && acceptExpSou1:
@@ -114,11 +114,12 @@ func told(info string) string {
 
 // passing: gates and traffic separation.
 func (o *obstacles) passing(st *stretch, h *chart.Hit) {
+	title := "Traffic separation"
 	detail := "A traffic lane or separation zone: cross it at right angles and keep clear of its traffic (COLREGs rule 10)."
 	if h.Class == chart.GATCON {
-		detail = "A gate: find out whether and when it is open."
+		title, detail = "A gate", "Find out whether and when it is open."
 	}
-	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Care, Title: named(h.Feature, h.Class.String()), Detail: detail + told(h.Info)})
+	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Care, Title: named(h.Feature, title), Detail: detail + told(h.Info)})
 }
 
 // notice: caution and precautionary areas are shown with their words.

@@ -18,9 +18,17 @@ func (c *checker) checkDaylight() {
 	for i := range c.track.Legs {
 		c.legLight(i)
 	}
-	last := c.track.Legs[len(c.track.Legs)-1]
-	if dusk, ok := nextDusk(c.track.Back.In(c.zone()), last.Rhumb.To); ok && !c.plan.Boat.Night {
-		c.slack = append(c.slack, slack{route: last.Route, left: dusk.Sub(c.track.Back), why: "civil dusk is at " + c.clock(dusk)})
+	if c.plan.Boat.Night {
+		return
+	}
+	for i := range c.track.Legs {
+		leg := &c.track.Legs[i]
+		if !c.routeEnds(i) {
+			continue
+		}
+		if dusk, ok := nextDusk(leg.End.In(c.zone()), leg.Rhumb.To); ok {
+			c.slack = append(c.slack, slack{route: leg.Route, left: dusk.Sub(leg.End), why: "civil dusk is at " + c.clock(dusk)})
+		}
 	}
 }
 

@@ -142,6 +142,21 @@ func (h heights) margin(from, to time.Time) (marginM float64, ok bool) {
 	return margin, true
 }
 
+// greatestMargin is the greatest margin over [from, to], as far as the tide is
+// known.
+func (h heights) greatestMargin(from, to time.Time) float64 {
+	margin := h.marginM
+	if h.tide == nil || !h.tide.Method().Interpolated() {
+		return margin
+	}
+	for _, e := range h.tide.Events(from, to) {
+		if r, ok := h.tide.RangeM(e.Time); ok {
+			margin = math.Max(margin, r/10)
+		}
+	}
+	return margin
+}
+
 // windows gives the times within [from, to] at which, for 15 minutes each way,
 // the height is at least (or with above false, at most) a level. The tide is
 // monotonous between its turning points, so each end is one root, found to a
@@ -177,9 +192,10 @@ func stretchesOver(over func(time.Time) bool, knots []time.Time) [][2]time.Time 
 		now := over(t)
 		switch {
 		case now && !was && i > 0:
-			open = rootBetween(over, knots[i-1], t)
+			_, open = rootBetween(over, knots[i-1], t)
 		case !now && was:
-			out = append(out, [2]time.Time{open, rootBetween(func(u time.Time) bool { return !over(u) }, knots[i-1], t)})
+			end, _ := rootBetween(func(u time.Time) bool { return !over(u) }, knots[i-1], t)
+			out = append(out, [2]time.Time{open, end})
 		}
 		was = now
 	}
@@ -211,9 +227,10 @@ func (h heights) knots(from, to time.Time) []time.Time {
 	return append(out, to)
 }
 
-// rootBetween finds, to a second, the first time at which now holds, between a
-// time at which it does not and one at which it does.
-func rootBetween(now func(time.Time) bool, no, yes time.Time) time.Time {
+// rootBetween finds, to a second, where a condition begins to hold, between a
+// time at which it does not and one at which it does: the last time known to
+// be without it, and the first with it.
+func rootBetween(now func(time.Time) bool, no, yes time.Time) (last, first time.Time) {
 	for yes.Sub(no) > time.Second {
 		mid := no.Add(yes.Sub(no) / 2)
 		if now(mid) {
@@ -222,7 +239,7 @@ func rootBetween(now func(time.Time) bool, no, yes time.Time) time.Time {
 			no = mid
 		}
 	}
-	return yes
+	return no, yes
 }
 
 func later(a, b time.Time) time.Time {

@@ -65,7 +65,7 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 	_, bearing, _ := geo.Inverse(a.at, leg.Rhumb.At(a.metres))
 	if a.distM < overItM || math.Abs(geo.Turn(side, bearing)) > 90 {
 		c.markFinding(leg, a, plan.NotClear, "Wrong side of a cardinal mark",
-			fmt.Sprintf("%s: safe water lies %s of it; the track passes %03.0f° from it, %.0f m off.", what, name, bearing, a.distM))
+			fmt.Sprintf("%s: safe water lies to the %s of it; the track passes it %.0f m off, bearing %03.0f° from the mark.", what, name, a.distM, geo.Bearing(math.Round(bearing))))
 	}
 }
 
@@ -94,16 +94,16 @@ func (c *checker) lateral(leg *passage.Leg, a abeam) {
 	}
 	off := math.Abs(geo.Turn(direction, leg.Rhumb.CourseDeg))
 	if math.Abs(off-90) <= athwartDeg {
-		c.markFinding(leg, a, plan.Note, "Crossing a marked channel", what+": the track crosses the channel here; keep out of the way of vessels in it (COLREGs rules 9 and 10).")
+		c.markFinding(leg, a, plan.Care, "Crossing a marked channel", what+": the track crosses the channel here, so it is not told on which hand the mark is left; keep out of the way of vessels in it (COLREGs rules 9 and 10).")
 		return
 	}
 	wantPort := (hand == portHand) == (off < 90)
 	if a.toPort == wantPort {
 		return
 	}
-	severity, more := plan.Care, "the water the track crosses is otherwise clear."
+	severity, more := plan.Care, "the water is otherwise clear there."
 	if c.foulNear(leg, a) {
-		severity, more = plan.NotClear, "and the water there is foul."
+		severity, more = plan.NotClear, "the water there is foul."
 	}
 	c.markFinding(leg, a, severity, "Wrong side of a lateral mark",
 		fmt.Sprintf("%s should be left to %s on this course; %s", what, handName(wantPort), more))

@@ -192,55 +192,69 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, tit
 	wide := plan.Finding{Check: check, Severity: plan.Care, Title: title + " within the survey's position accuracy",
 		Detail: what + " lies outside the corridor, but may not be quite where it is drawn."}
 	for _, sp := range wideSpans(st, h, zones) {
-		if from, to, ok := st.clip(sp); ok && !(byEyeClass(h.Class) && o.byTheBerth(from) && o.byTheBerth(to)) {
+		from, to, ok := st.clip(sp)
+		switch {
+		case !ok:
+		case !byEyeClass(h.Class):
 			o.add(h, from, to, wide)
+		default:
+			for _, part := range without(from, to, o.eyeSpans()) {
+				o.add(h, part.From, part.To, wide)
+			}
 		}
 	}
 }
 
+// solidSpan judges one stretch beside a thing that near a berth is passed by
+// eye: what of it lies off the berths is not clear, what lies near one only
+// where the track crosses it.
 func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop plan.Finding, what string) {
 	from, to, ok := st.clip(sp)
 	if !ok {
 		return
 	}
-	if !o.byTheBerth((from+to)/2) && !o.byTheBerth(from) && !o.byTheBerth(to) {
-		o.add(h, from, to, stop)
-		return
+	eye := o.eyeSpans()
+	for _, part := range without(from, to, eye) {
+		o.add(h, part.From, part.To, stop)
 	}
 	crossed := false
+	stop.Detail = what + " is crossed by the track."
 	for _, x := range o.crossSpans(h) {
 		if a, b, ok := st.clip(x); ok && a <= to && b >= from {
-			stop.Detail = what + " is crossed by the track."
 			o.add(h, a, b, stop)
 			crossed = true
 		}
 	}
-	switch {
-	case crossed:
-	case !o.byTheBerth(from) || !o.byTheBerth(to):
-		o.splitAtBerth(st, h, from, to, stop, what)
-	default:
-		o.add(h, from, to, byEye(stop.Check, what))
+	for _, e := range eye {
+		if a, b := math.Max(from, e.From), math.Min(to, e.To); a <= b && !crossed {
+			o.add(h, a, b, byEye(stop.Check, what))
+		}
 	}
+}
+
+// without is what is left of [from, to] outside the spans, which are merged and
+// in order.
+func without(from, to float64, spans []chart.Span) []chart.Span {
+	var out []chart.Span
+	at, left := from, true
+	for _, s := range spans {
+		if s.To < at || s.From > to {
+			continue
+		}
+		if s.From > at {
+			out = append(out, chart.Span{From: at, To: s.From})
+		}
+		at = s.To
+		left = at < to
+	}
+	if left {
+		out = append(out, chart.Span{From: at, To: to})
+	}
+	return out
 }
 
 func byEye(check, what string) plan.Finding {
 	return plan.Finding{Check: check, Severity: plan.Note, Title: "By eye", Detail: what + " is close by near the berth: pass it by eye."}
-}
-
-// splitAtBerth judges a span that only partly lies near a berth, in steps of
-// ten metres.
-func (o *obstacles) splitAtBerth(st *stretch, h *chart.Hit, from, to float64, stop plan.Finding, what string) {
-	n := int(math.Ceil((to-from)/10)) + 1
-	for i := range n {
-		a := from + (to-from)*float64(i)/float64(n)
-		b := from + (to-from)*float64(i+1)/float64(n)
-		if o.byTheBerth(a) && o.byTheBerth(b) {
-			o.add(h, a, b, byEye(stop.Check, what))
-		} else {
-			o.add(h, a, b, stop)
-		}
-	}
 }
 
 // solidNames are what things in the way are called.

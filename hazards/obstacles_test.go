@@ -197,7 +197,7 @@ func TestMarks(t *testing.T) {
 		{"CATLAM before colour", 90, 2, mark(chart.BOYLAT, chart.Mark{CatLam: 1, Colours: []int{3}}, 50, north), nil},
 		{"no colour, no CATLAM", 90, 1, mark(chart.BOYLAT, chart.Mark{}, 50, north), []string{"care mark"}},
 		{"preferred channel", 90, 1, mark(chart.BOYLAT, chart.Mark{CatLam: 3}, 50, north), []string{"note mark"}},
-		{"across the channel", 0, 1, mark(chart.BOYLAT, port, 50, north), []string{"note mark"}},
+		{"across the channel", 0, 1, mark(chart.BOYLAT, port, 50, north), []string{"care mark"}},
 		{"too far off to count", 90, 1, mark(chart.BOYLAT, port, 50, off(-210)), nil},
 		{"north cardinal, passing north", 90, 1, mark(chart.BOYCAR, chart.Mark{CatCam: 1}, 50, south), nil},
 		{"north cardinal, passing south", 90, 1, mark(chart.BOYCAR, chart.Mark{CatCam: 1}, 50, north), []string{"not-clear mark"}},

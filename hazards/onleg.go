@@ -47,16 +47,20 @@ func (o *obstacles) inForce(s chart.Season, from, to float64) bool {
 	return s.Holds(start.In(o.zone())) || s.Holds(end.In(o.zone()))
 }
 
-// byTheBerth tells whether land is passed by eye at a place on the leg: within
-// berth_m of a berth or a harbour end of the route.
-func (o *obstacles) byTheBerth(metres float64) bool {
+// eyeSpans are the stretches on which land is passed by eye: within berth_m of a
+// berth or a harbour end of the route; at a stay all or nothing.
+func (o *obstacles) eyeSpans() []chart.Span {
 	if o.stay == nil {
-		return o.nearBerth(o.index, metres)
+		return o.harbours[o.index]
 	}
 	at := o.stay.stop.Stay
-	return at.Kind == plan.AtBerth || slices.ContainsFunc(o.plan.Berths, func(b plan.Berth) bool {
-		return geo.DistanceM(b.At, at.At) <= o.plan.Margins.BerthM
+	near := at.Kind == plan.AtBerth || slices.ContainsFunc(o.plan.Berths, func(b plan.Berth) bool {
+		return geo.DistanceM(b.At, at.At) < o.plan.Margins.BerthM
 	})
+	if near {
+		return []chart.Span{{}}
+	}
+	return nil
 }
 
 // waveAllowance is the share of the significant height to keep, metres.

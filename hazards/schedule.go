@@ -45,6 +45,10 @@ func (c *checker) leaveBy() []plan.LeaveBy {
 			}
 		}
 		switch worst := c.worstOn(s.Route + 1); {
+		case c.stayWorst[i] == plan.NotClear:
+			out = append(out, plan.LeaveBy{Why: "the stay itself is not clear as planned"})
+		case c.stayWorst[i] == plan.NoData:
+			out = append(out, plan.LeaveBy{Why: "not all of the stay is known"})
 		case s.Route+1 >= len(c.plan.Routes()):
 			out = append(out, plan.LeaveBy{Why: "the day ends here"})
 		case worst == plan.NotClear:

@@ -19,6 +19,7 @@ const stayStep = 30 * time.Minute
 // all of it.
 func (s *stayCheck) sea() {
 	worst, seen, whole := s.lookOut()
+	s.seaMissing = !whole
 	if !whole && s.exposed() {
 		s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Title: "No wind for the stay", Detail: "The wind or swell given does not reach over the whole stay, so the sea there is not known."})
 		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Title: "No wind for the stay", Detail: "How far the wind may shift is not known."})
@@ -84,7 +85,7 @@ func (s *stayCheck) shelter(worst sea.State) {
 		f.Detail = fmt.Sprintf("Up to %.1f m, and growth formulas are good to 25 %%: %s.", s.hsM, wind)
 	case s.openHsM > limit:
 		f.Title, f.Measured = "Open water beyond the chart", ptr(s.openHsM)
-		f.Detail = fmt.Sprintf("%.1f m within the chart, but %.1f m if the water beyond it is open for %.0f km.", s.hsM, s.openHsM, s.plan.Margins.OpenFetchKm)
+		f.Detail = fmt.Sprintf("%.2f m within the chart, but %.2f m if the water beyond it is open for %.0f km; %.2f m is the limit at anchor.", s.hsM, s.openHsM, s.plan.Margins.OpenFetchKm, limit)
 	default:
 		return
 	}
@@ -103,6 +104,11 @@ func (s *stayCheck) windShift() {
 	if room >= s.plan.Margins.WindRoomDeg {
 		return
 	}
+	if room == 0 {
+		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Title: "No room for the wind to shift", Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg",
+			Detail: fmt.Sprintf("With the wind as it is the sea here already passes %.2f m, counting open water beyond the chart.", s.plan.Margins.AnchoredSeaM)})
+		return
+	}
 	way := "back"
 	if withOpen.VeeringDeg <= withOpen.BackingDeg {
 		way = "veer"
@@ -115,15 +121,18 @@ func (s *stayCheck) windShift() {
 		Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg"})
 }
 
-// highest is when the water stands highest while she lies there.
-func (s *stayCheck) highest() time.Time {
+// highest and lowest are when the water stands so while she lies there.
+func (s *stayCheck) highest() time.Time { return s.turning(1) }
+func (s *stayCheck) lowest() time.Time  { return s.turning(-1) }
+
+func (s *stayCheck) turning(sign float64) time.Time {
 	if s.heights.tide == nil {
 		return s.stop.Arrive
 	}
 	best, at := math.Inf(-1), s.stop.Arrive
 	look := func(t time.Time) {
-		if h, ok := s.heights.tide.HeightM(t); ok && h > best {
-			best, at = h, t
+		if h, ok := s.heights.tide.HeightM(t); ok && sign*h > best {
+			best, at = sign*h, t
 		}
 	}
 	look(s.stop.Arrive)

@@ -21,12 +21,14 @@ type stayCheck struct {
 	// greatest significant heights while she lies there
 	hsM, plusHsM, openHsM float64
 	worstAt               time.Time
+	seaMissing            bool          // not all of the sea there is known
+	worst                 plan.Severity // of the findings about the stay itself
 }
 
 // checkStays checks every stay.
 func (c *checker) checkStays() {
 	for i := range c.track.Stops {
-		s := &stayCheck{checker: c, stop: &c.track.Stops[i]}
+		s := &stayCheck{checker: c, stop: &c.track.Stops[i], worst: plan.Note}
 		s.index = c.lastLegOf(s.stop.Route)
 		s.leg = c.track.Legs[s.index].Number
 		m := &c.plan.Margins
@@ -38,6 +40,7 @@ func (c *checker) checkStays() {
 		s.about()
 		s.anchoringRules()
 		c.report.Stays = append(c.report.Stays, s.out)
+		c.stayWorst = append(c.stayWorst, s.worst)
 	}
 }
 
@@ -47,7 +50,11 @@ func (s *stayCheck) about() {
 	o := newObstacles(s.checker, s.index)
 	o.stay = s
 	o.along(s.stretch())
+	before := len(s.report.Findings)
 	o.report()
+	for _, f := range s.report.Findings[before:] {
+		s.worst = s.worst.Worse(f.Severity)
+	}
 }
 
 // stretch is the place as a stretch of no length.
@@ -74,6 +81,7 @@ func (s *stayCheck) rodeAboard() {
 
 // add adds a finding that holds at the stay.
 func (s *stayCheck) add(f plan.Finding) {
+	s.worst = s.worst.Worse(f.Severity)
 	f.Leg, f.Geometry = s.leg, s.stop.Stay.At
 	if f.Time == nil {
 		f.Time = ptr(s.stop.Arrive)
@@ -129,6 +137,9 @@ func (s *stayCheck) tideMissing() string {
 }
 
 func (s *stayCheck) depthFigures(worst *sum) {
+	if !worst.datumOK {
+		return // only a bound from above
+	}
 	s.out.DepthLeastM = ptr(worst.waterM())
 	s.out.ClearanceLeastM = ptr(worst.clearanceM())
 	if h, ok := s.heights.tide.HeightM(s.stop.Arrive); ok {
@@ -185,7 +196,7 @@ func (s *stayCheck) shoalest(claims []claim, least, margin float64) *sum {
 
 // sumAt is the clearance at a claim over the whole stay.
 func (s *stayCheck) sumAt(cl claim, least, margin float64, zones []zocSpan) sum {
-	x := sum{claim: cl, start: s.stop.Arrive, end: s.stop.Leave, tideM: least, marginM: margin, draughtM: s.plan.Boat.DraughtM,
+	x := sum{claim: cl, start: s.lowest(), end: s.stop.Leave, atStay: true, marginAheadM: s.marginAheadM, humpM: s.plan.Boat.HumpM, seaUnknown: s.seaMissing, tideM: least, marginM: margin, draughtM: s.plan.Boat.DraughtM,
 		waveM: s.plan.Margins.WaveFraction * s.hsM, openWaveM: s.plan.Margins.WaveFraction * (s.openHsM - s.hsM), requiredM: s.plan.Margins.AnchoredUnderKeelM}
 	x.offsetM, x.datumOK = s.offset(cl.f)
 	x.accuracyM = DepthAccuracyM(worstZoc(zones, 0, 0), cl.depthM)
@@ -232,16 +243,17 @@ func (s *stayCheck) reportWater(kind clearanceKind, x *sum) {
 	from, to := s.day(s.stop.Arrive)
 	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Title: title, Detail: detail, Source: sourceOf(x.f),
 		Measured: ptr(x.clearanceM()), Required: ptr(x.requiredM), Unit: "m", Made: x.terms()}
-	if kind == tooLittle {
+	if kind == tooLittle && x.datumOK && !x.seaUnknown {
 		f.Windows = s.windowsFor(x.levelM(), from, to)
 	}
+	f.Time = ptr(x.start)
 	s.add(f)
 }
 
 // waterSlack notes when, after leaving, the water at the stay would go.
 func (s *stayCheck) waterSlack(x *sum) {
-	if s.judge(x) == tooLittle {
-		return
+	if s.judge(x) == tooLittle || !x.datumOK {
+		return // leaveBy gives no time then
 	}
 	horizon := s.stop.Leave.Add(2 * besideLow)
 	goes, left := s.stop.Leave, time.Duration(0) // a window within 15 min of its end

@@ -2,11 +2,7 @@ package hazards
 
 import (
 	"math"
-	"slices"
 
-	"github.com/paulmach/orb"
-
-	"keelroom/geo"
 	"keelroom/geo/chart"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
@@ -118,15 +114,4 @@ func (c *checker) fastest(s *stretch, from, to float64) float64 {
 		kn = math.Min(kn, plan.SlowKn)
 	}
 	return kn
-}
-
-// nearBerth tells whether a place on a leg is within berth_m of a berth or a
-// harbour end of its route, where land is passed by eye.
-func (c *checker) nearBerth(index int, metres float64) bool {
-	near := c.harbours[index]
-	if len(near) == 0 {
-		return false
-	}
-	p := c.track.Legs[index].Rhumb.At(metres)
-	return slices.ContainsFunc(near, func(h orb.Point) bool { return geo.DistanceM(h, p) <= c.plan.Margins.BerthM })
 }
