@@ -18,6 +18,7 @@ build:
 	@mkdir -p .build
 	GOOS=js GOARCH=wasm $(GO) build -trimpath -ldflags="-s -w" -o .build/app.wasm ./wasm
 	$(GO) run ./wasm/pack .build/app.wasm web/dist/app.wasm.br
+	$(GO) run ./wasm/sources web > .build/sources.txt && mv .build/sources.txt web/dist/sources.txt
 	$(GO) build -trimpath -o .build/keelroom ./wasm
 
 test: test-native test-wasm

@@ -8,108 +8,184 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// Day is a plan with the report on it.
+// Day is a plan with the report on it, which is nil while there is none.
 type Day struct {
 	Plan   *plan.Plan
 	Report *plan.Report
 }
 
-// Checker checks the demo day. It is called on a goroutine of its own and may
-// take its time; progress is told what it is at, in words.
-type Checker interface {
-	CheckDemo(progress func(words string)) (Day, error)
+// Views makes the views that draw into elements of the page, which are named by
+// their ids.
+type Views interface {
+	Chart(element string, said func(kind string, detail []byte)) ChartView
+	Strip(element string, said func(kind string, detail []byte)) StripView
+	// OnTurn gives the views what runs things on the screen's turn.
+	OnTurn(turn func(run func()))
+	Release()
 }
 
 // Screen is the whole screen. It must be made by NewScreen.
 type Screen struct {
 	ui.Compo
 
-	checker  Checker
-	build    string
-	progress string
-	day      *Day
-	failure  string
+	room  *Room
+	views Views
+	chart *widget
+	strip *widget
 }
 
-// NewScreen makes the screen. A nil checker checks nothing. build names the
-// build, for the foot of the page.
-func NewScreen(checker Checker, build string) *Screen {
-	return &Screen{checker: checker, build: build, progress: "Starting."}
+// NewScreen makes the screen of a room.
+func NewScreen(r *Room, v Views) *Screen {
+	return &Screen{room: r, views: v, chart: &widget{id: "chart"}, strip: &widget{id: "strip"}}
 }
 
-// OnMount has the demo day checked.
+// OnMount gives the views their elements and begins.
 func (s *Screen) OnMount(ctx ui.Context) {
-	if s.checker == nil {
-		return
-	}
-	ctx.Async(func() {
-		day, err := s.check(func(words string) {
-			ctx.Dispatch(func(ui.Context) { s.progress = words })
+	r := s.room
+	turn := func(run func()) {
+		ctx.Dispatch(func(ctx ui.Context) {
+			if !r.Turn(run) {
+				ctx.PreventUpdate()
+			}
 		})
-		ctx.Dispatch(func(ui.Context) { s.answer(day, err) })
+	}
+	said := func(take func(string, []byte) bool) func(string, []byte) {
+		return func(kind string, detail []byte) {
+			turn(func() { r.dirty = take(kind, detail) || r.dirty })
+		}
+	}
+	ctx.Defer(func(ui.Context) {
+		s.views.OnTurn(turn)
+		r.Attach(s.views.Chart(s.chart.id, said(r.ChartSays)), s.views.Strip(s.strip.id, said(r.StripSays)))
+		r.Start()
 	})
 }
 
-// check keeps a mistake in the checker from ending the program.
-func (s *Screen) check(progress func(string)) (day Day, err error) {
-	defer func() {
-		if r := recover(); r != nil {
-			err = fmt.Errorf("the check stopped: %v", r)
-		}
-	}()
-	return s.checker.CheckDemo(progress)
+// OnDismount lets the views go.
+func (s *Screen) OnDismount() { s.views.Release() }
+
+// widget is an element that belongs to a view: go-app makes it once and never
+// looks into it. It has no exported field, so it is never updated.
+type widget struct {
+	ui.Compo
+
+	id string
 }
 
-func (s *Screen) answer(day Day, err error) {
-	switch {
-	case err != nil:
-		s.failure = err.Error()
-	case day.Plan == nil || day.Report == nil:
-		s.failure = "the check gave no report"
-	default:
-		s.day = &day
-	}
-}
+// Render draws the element, which is always the same.
+func (w *widget) Render() ui.UI { return ui.Div().ID(w.id).Class("widget") }
 
-// Render draws the screen.
+// Render draws the screen. The children keep their places: the views' elements
+// must never be taken out.
 func (s *Screen) Render() ui.UI {
-	return ui.Div().Class("sheet").Body(
-		heading(),
-		ui.Main().Body(s.content()...),
-		s.foot(),
-	)
-}
-
-func heading() ui.UI {
-	return ui.Header().Class("heading").Body(
-		ui.P().Class("name").Text("Keelroom"),
-		ui.P().Class("aid").Body(
-			ui.Strong().Text("A planning aid, not a chart. "),
-			ui.Text("The waters, the boat and the day shown here are invented."),
+	r := s.room
+	return ui.Div().Class("room").Body(
+		r.head(),
+		ui.Main().Class("deck").Body(
+			ui.Div().Class("chartwell").Aria("label", "Chart").Role("region").Body(s.chart, r.overChart()),
+			ui.Div().Class("stripwell").Aria("label", "The day by the hour").Role("region").Body(s.strip, r.overStrip()),
+			r.sheet(),
 		),
+		r.noticeList(),
+		r.welcome(),
+		&paper{Room: r, Rev: r.checking.since, Chart: r.chartRev, Ready: r.day.Report != nil},
 	)
 }
 
-func (s *Screen) content() []ui.UI {
-	switch {
-	case s.failure != "":
-		return []ui.UI{ui.Section().Class("verdict failure").Aria("live", "assertive").Body(
-			ui.H1().Body(shape(plan.NoData), ui.Text("The day could not be checked.")),
-			ui.P().Text(s.failure),
-			ui.P().Text("Nothing is known of it. Load the page again; if this stays, take the plan as not checked."),
-		)}
-	case s.day == nil:
-		return []ui.UI{ui.Section().Class("verdict waiting").Aria("live", "polite").Body(
-			ui.H1().Text("Not checked yet"),
-			ui.P().Class("progress").Text(s.progress),
-		)}
+// head is the bar on top.
+func (r *Room) head() ui.UI {
+	undo := &press{Room: r, Label: "Undo", Do: "undo", Off: len(r.open.Past) == 0}
+	redo := &press{Room: r, Label: "Redo", Do: "redo", Off: len(r.open.Future) == 0}
+	return ui.Header().Class("bar-top").Body(
+		ui.P().Class("name").Body(ui.Span().Class("keel").Aria("hidden", "true"), ui.Text("Keelroom")),
+		ui.P().Class("aid").Text("A planning aid, not a chart."+r.invented()),
+		ui.Div().Class("tools").Role("group").Aria("label", "Edit").Body(undo, redo,
+			&box{Room: r, ID: "palette", Label: "Colours", Kind: boxSelect, Text: r.settings[settingPalette], Options: paletteOptions()}),
+	)
+}
+
+func paletteOptions() [][2]string {
+	list := make([][2]string, len(palettes))
+	for i, p := range palettes {
+		list[i] = [2]string{p.id, p.label}
 	}
-	return sections(s.day)
+	return list
 }
 
-func (s *Screen) foot() ui.UI {
-	return ui.Footer().Class("foot").Body(
-		ui.P().Text("Checked in this browser. Nothing is sent anywhere."),
-		ui.P().Text("Build "+s.build),
-	)
+// invented says so of the demo, wherever its data are on the screen.
+func (r *Room) invented() string {
+	if _, s := r.findSet(demoSet); s != nil && !s.Hidden {
+		return " The demo waters are invented."
+	}
+	return ""
+}
+
+// noticeList is what happened, newest last.
+func (r *Room) noticeList() ui.UI {
+	items := make([]ui.UI, len(r.notices))
+	for i, n := range r.notices {
+		class, word := "notice", ""
+		if n.grave {
+			class, word = "notice notice-grave", "Trouble: "
+		}
+		items[i] = ui.Div().Class(class).Body(
+			ui.P().Text(word+n.text),
+			&press{Room: r, Label: "Close", Name: "Close this message", Do: "dismiss", Arg: fmt.Sprint(n.id)},
+		)
+	}
+	return ui.Div().Class("notices").Aria("live", "polite").Body(items...)
+}
+
+// welcome is the caution of a first visit, then three hints.
+func (r *Room) welcome() ui.UI {
+	switch {
+	case !r.ready:
+		return ui.Div().Class("welcome gone")
+	case r.settings[settingCaution] == "":
+		return ui.Div().Class("welcome").Role("dialog").Aria("modal", "true").Aria("labelledby", "caution-title").Body(
+			ui.Div().Class("card").Body(
+				ui.H2().ID("caution-title").Text("Before you go by anything here"),
+				cautionList(plan.StandingCautions()),
+				ui.P().Text("The waters, boat and day of the demo are invented."),
+				&press{Room: r, Label: "I have read this", Do: "understood", Class: "chief"},
+			))
+	case r.settings[settingHints] == "":
+		return ui.Div().Class("welcome hints").Role("region").Aria("label", "Hints").Body(
+			ui.Div().Class("card").Body(
+				ui.Ol().Body(
+					ui.Li().Text("Drag a waypoint on the chart: the whole day is checked again while you drag."),
+					ui.Li().Text("Move the hour on the strip below the chart: the water is coloured as it stands then."),
+					ui.Li().Text("Tap a line under Watch to see where and when it holds. Everything can be undone."),
+				),
+				&press{Room: r, Label: "Close hints", Do: "hints-gone"},
+			))
+	}
+	return ui.Div().Class("welcome gone")
+}
+
+func cautionList(list []string) ui.UI {
+	items := make([]ui.UI, len(list))
+	for i, text := range list {
+		items[i] = ui.Li().Text(text)
+	}
+	return ui.Ul().Class("cautions").Body(items...)
+}
+
+// paper is the printed sheet: the whole report, hidden on the screen. It is
+// drawn again only for another report.
+type paper struct {
+	ui.Compo
+	Room       *Room
+	Rev, Chart int
+	Ready      bool
+}
+
+// Render draws the sheet.
+func (p *paper) Render() ui.UI {
+	r := p.Room
+	if r.day.Report == nil {
+		return ui.Div().Class("paper").Body(ui.H1().Text("Keelroom: not checked"), cautionList(plan.StandingCautions()))
+	}
+	body := []ui.UI{ui.P().Class("name").Text("Keelroom"), ui.P().Class("aid").Text("A planning aid, not a chart." + r.invented())}
+	return ui.Div().Class("paper").Body(append(body, sections(&r.day)...)...)
 }

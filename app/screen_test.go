@@ -1,7 +1,7 @@
 package app
 
 import (
-	"errors"
+	unescape "html"
 	"regexp"
 	"strings"
 	"testing"
@@ -46,13 +46,17 @@ func inventedDay(t *testing.T) Day {
 	return Day{Plan: p, Report: r}
 }
 
-// shown is the screen's HTML after an answer, and its plain text.
-func shown(day Day, err error) (html, text string) {
-	s := NewScreen(nil, "test")
-	s.answer(day, err)
-	html = ui.HTMLString(s.Render())
-	text = regexp.MustCompile(`<[^>]*>`).ReplaceAllString(html, " ")
-	return html, strings.Join(strings.Fields(text), " ")
+// shown is the printed sheet's HTML for a day, and its plain text.
+func shown(day Day) (html, text string) {
+	r := NewRoom(nil, newMemoryStore(), &ground{}, "test")
+	r.day, r.plan = day, day.Plan
+	html = ui.HTMLString((&paper{Room: r}).Render())
+	return html, plainText(html)
+}
+
+// plainText is what is left of HTML without its tags.
+func plainText(html string) string {
+	return strings.Join(strings.Fields(unescape.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(html, " "))), " ")
 }
 
 func wantInOrder(t *testing.T, text string, wants ...string) {
@@ -71,9 +75,9 @@ func wantInOrder(t *testing.T, text string, wants ...string) {
 // The verdict comes first, in words; then what to watch in the order it comes,
 // the whole day's findings first; notes come apart.
 func TestReportReadsInOrder(t *testing.T) {
-	_, text := shown(inventedDay(t), nil)
+	_, text := shown(inventedDay(t))
 	wantInOrder(t, text,
-		"A planning aid, not a chart.", "invented",
+		"A planning aid, not a chart.",
 		"INVENTED day", "Not clear: do not go as planned.",
 		"One place or time is not clear, one thing is not known and one thing wants care.",
 		"Not checked by this version: chain and swing.",
@@ -97,7 +101,7 @@ func TestTextIsNotMarkup(t *testing.T) {
 	day.Report.Findings[0].Title = hostile
 	day.Report.Legs[0].Route = hostile
 	day.Report.Stays[0].Name = hostile
-	html, _ := shown(day, nil)
+	html, _ := shown(day)
 	if strings.Contains(html, "<script") || strings.Contains(html, "<b>") {
 		t.Errorf("markup out of a file:\n%s", html)
 	}
@@ -131,34 +135,9 @@ func TestNothingIsKnown(t *testing.T) {
 	if err := p.SetZone("UTC"); err != nil {
 		t.Fatal(err)
 	}
-	_, text := shown(Day{Plan: p, Report: &plan.Report{Stays: []plan.StayResult{{}}, Legs: []plan.Leg{{}}}}, nil)
+	_, text := shown(Day{Plan: p, Report: &plan.Report{Stays: []plan.StayResult{{}}, Legs: []plan.Leg{{}}}})
 	wantInOrder(t, text, "Not known to be clear: data are missing.", "Depart not known", "Back not known", "Distance not known",
 		"Under way not known", "Fuel not known", "Least under the keel not known", "Depth not known", "Tide not known")
-}
-
-func TestScreenStates(t *testing.T) {
-	s := NewScreen(nil, "b1")
-	if html := ui.HTMLString(s.Render()); !strings.Contains(html, "Not checked yet") || !strings.Contains(html, "Build b1") {
-		t.Errorf("before the answer:\n%s", html)
-	}
-	if _, text := shown(Day{}, errors.New("the server is away")); !strings.Contains(text, "The day could not be checked.") || !strings.Contains(text, "the server is away") {
-		t.Error(text)
-	}
-	if _, text := shown(Day{}, nil); !strings.Contains(text, "could not be checked") {
-		t.Error(text)
-	}
-}
-
-type breaking struct{}
-
-func (breaking) CheckDemo(func(string)) (Day, error) { panic("of its own making") }
-
-// A mistake in the checker is told, and does not end the program.
-func TestCheckerBreaks(t *testing.T) {
-	_, err := NewScreen(breaking{}, "").check(func(string) {})
-	if err == nil || !strings.Contains(err.Error(), "of its own making") {
-		t.Errorf("error %v", err)
-	}
 }
 
 // Rounding goes to the side that is not flattering: less water, more sea.

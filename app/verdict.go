@@ -137,17 +137,30 @@ func fact(name, value string) ui.UI {
 
 // byTime sorts findings by when they hold; those for the whole day come first.
 func byTime(findings []plan.Finding) []plan.Finding {
-	sorted := slices.Clone(findings)
-	slices.SortStableFunc(sorted, func(a, b plan.Finding) int {
+	sorted := make([]plan.Finding, len(findings))
+	for n, i := range orderByTime(findings) {
+		sorted[n] = findings[i]
+	}
+	return sorted
+}
+
+// orderByTime is that order as places in the list.
+func orderByTime(findings []plan.Finding) []int {
+	order := make([]int, len(findings))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		a, b := findings[i].Time, findings[j].Time
 		switch {
-		case a.Time == nil && b.Time == nil:
+		case a == nil && b == nil:
 			return 0
-		case a.Time == nil:
+		case a == nil:
 			return -1
-		case b.Time == nil:
+		case b == nil:
 			return 1
 		}
-		return a.Time.Compare(*b.Time)
+		return a.Compare(*b)
 	})
-	return sorted
+	return order
 }

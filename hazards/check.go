@@ -17,35 +17,54 @@ import (
 
 // Check checks a plan and gives the report. An error is bad input: it names the
 // member of the plan and what is wanted. Missing input is no error but a
-// no-data finding. The plan is one that plan.Decode gave.
+// no-data finding, or the error of Between. The plan is one that plan.Decode
+// gave.
 func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
+	c, err := s.begin(p)
+	if err != nil {
+		return nil, err
+	}
+	for _, part := range []func(){c.checkLegs, c.checkStemming, c.checkZones, c.checkStays,
+		c.checkDaylight, c.checkFuel, c.checkSchedule, c.finish} {
+		part()
+		if err := c.pause(); err != nil {
+			return nil, err
+		}
+	}
+	return c.report, nil
+}
+
+// begin lays a plan out, ready to be checked.
+func (s *Session) begin(p *plan.Plan) (*checker, error) {
 	g, err := s.groundFor(p)
 	if err != nil {
 		return nil, err
 	}
 	c := newChecker(g, p)
-	if err := c.prepare(); err != nil {
-		return nil, err
+	c.memory, c.between = s.memory, s.Between
+	return c, c.prepare()
+}
+
+// pause calls the Session's Between. Once that gave an error the check is void:
+// it does no more work than it takes to end.
+func (c *checker) pause() error {
+	if c.stopped == nil && c.between != nil {
+		c.stopped = c.between()
 	}
-	c.checkLegs()
-	c.checkStemming()
-	c.checkZones()
-	c.checkStays()
-	c.checkDaylight()
-	c.checkFuel()
-	c.checkSchedule()
-	c.finish()
-	return c.report, nil
+	return c.stopped
 }
 
 func newChecker(g *ground, p *plan.Plan) *checker {
-	return &checker{ground: g, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]chart.Span{},
+	return &checker{ground: g, memory: newMemory(), plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]chart.Span{},
 		undirected: map[int]bool{}, told: map[onRoute]int{}}
 }
 
 // checker is one check in progress.
 type checker struct {
 	*ground
+	memory       *memory
+	between      func() error // see Session.Between
+	stopped      error        // what it gave
 	plan         *plan.Plan
 	track        *passage.Track
 	report       *plan.Report
@@ -72,7 +91,7 @@ type checker struct {
 // prepare makes everything the checks ask.
 func (c *checker) prepare() error {
 	if c.plan.Tide != nil {
-		t, err := NewTide(c.plan.Tide)
+		t, err := c.memory.tideOf(c.plan.Tide)
 		if err != nil {
 			return err
 		}
@@ -90,6 +109,9 @@ func (c *checker) prepare() error {
 	if err != nil {
 		return err
 	}
+	if c.stopped != nil {
+		return c.stopped
+	}
 	c.track = track
 	c.sortSeaCells()
 	c.findHarbours()
@@ -104,7 +126,7 @@ func (c *checker) windowed() tide.Tide {
 		return c.tide
 	}
 	from, to := c.planSpan()
-	return tide.NewWindow(c.tide, from, to)
+	return c.memory.window(from, to)
 }
 
 // planSpan is the time that the plan, and the tide beside it, may touch.
@@ -123,8 +145,14 @@ func (c *checker) planSpan() (from, to time.Time) {
 // waters is what the timed track asks.
 func (c *checker) waters() passage.Waters {
 	w := passage.Waters{Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
+		if c.pause() != nil {
+			return nil
+		}
 		return c.zonesAlong(leg, c.plan.Margins.CorridorM, c.plan.Margins.HazardM)
 	}, SeaM: func(p orb.Point, t time.Time) (float64, bool) {
+		if c.pause() != nil {
+			return 0, false
+		}
 		s, ok := c.seaAt(p, t)
 		return s.HsM, ok
 	}}

@@ -13,6 +13,10 @@ var datumNames = [...]string{1: "mean low water springs", 2: "mean lower low wat
 	25: "International Great Lakes Datum 1985", 26: "mean water level", 27: "lower low water large tide",
 	28: "higher high water large tide", 29: "nearly highest high water", 30: "highest astronomical tide"}
 
+// DatumName is the name of a vertical datum, VERDAT, for people; 0 is one that
+// is not known.
+func DatumName(verdat int) string { return datumName(verdat) }
+
 // datumName is the name of a VERDAT code, for people.
 func datumName(verdat int) string {
 	switch {

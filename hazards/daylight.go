@@ -5,6 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sun"
 )
@@ -26,7 +27,7 @@ func (c *checker) checkDaylight() {
 		if !c.routeEnds(i) {
 			continue
 		}
-		if dusk, ok := nextDusk(leg.End.In(c.zone()), leg.Rhumb.To); ok {
+		if dusk, ok := c.memory.nextDusk(leg.End.In(c.zone()), leg.Rhumb.To); ok {
 			c.slack = append(c.slack, slack{route: leg.Route, left: dusk.Sub(leg.End), why: "civil dusk is at " + c.clock(dusk)})
 		}
 	}
@@ -34,12 +35,12 @@ func (c *checker) checkDaylight() {
 
 // nextDusk is the next civil dusk at a place, of whichever calendar day; in the
 // dark it is now.
-func nextDusk(t time.Time, p orb.Point) (time.Time, bool) {
+func (m *memory) nextDusk(t time.Time, p orb.Point) (time.Time, bool) {
 	if sun.LightAt(t, p) == sun.Night {
 		return t, true
 	}
 	for day := -1; day <= 1; day++ {
-		if d := sun.On(t.AddDate(0, 0, day), p); d.CivilDusk.After(t) {
+		if d := m.sunOn(t.AddDate(0, 0, day), p); d.CivilDusk.After(t) {
 			return d.CivilDusk, true
 		}
 	}
@@ -49,6 +50,9 @@ func nextDusk(t time.Time, p orb.Point) (time.Time, bool) {
 // legLight reports the darkest light of a leg and where it lasts.
 func (c *checker) legLight(index int) {
 	leg := &c.track.Legs[index]
+	if c.plan.Boat.Night || surelyDay(leg) {
+		return
+	}
 	darkest := sun.Daylight
 	var from, to time.Time
 	look := func(t time.Time) {
@@ -76,6 +80,21 @@ func (c *checker) legLight(index int) {
 	f.Geometry = line(leg, c.metresAt(index, from), c.metresAt(index, to))
 	c.find(f)
 }
+
+// surelyDay tells whether the sun is up all along a leg by its altitude at the
+// start: that differs between two places by no more than their distance as an
+// angle, and changes by no more than the Earth turns, 360.99° a day and the
+// sun's own declination 0.4° a day. Many legs are short and in broad day, and so
+// need no second look.
+func surelyDay(leg *passage.Leg) bool {
+	const degAMinute, degAMile, slack = 361.5 / 1440, 1.0 / 59, 0.1
+	down := leg.End.Sub(leg.Start).Minutes()*degAMinute + nm(leg.Rhumb.LengthM)*degAMile + slack
+	return !everyLook && sun.AltitudeDeg(leg.Start, leg.Rhumb.From)-down > 0
+}
+
+// everyLook switches the shortcut off, so that a test can tell that it changes
+// nothing.
+var everyLook = false
 
 // metresAt is how far along a leg she is at a time.
 func (c *checker) metresAt(index int, t time.Time) float64 {

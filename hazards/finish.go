@@ -6,7 +6,6 @@ import (
 
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
-	"keelroom/hazards/sun"
 )
 
 // notBuilt are the checks this version does not make.
@@ -42,7 +41,7 @@ func (c *checker) tideOfDay() *plan.TideOfDay {
 }
 
 func (c *checker) sunOfDay() *plan.Sun {
-	d := sun.On(c.track.Depart.In(c.zone()), c.track.Legs[0].Rhumb.From)
+	d := c.memory.sunOn(c.track.Depart.In(c.zone()), c.track.Legs[0].Rhumb.From)
 	known := func(t time.Time) *time.Time {
 		if t.IsZero() {
 			return nil

@@ -15,19 +15,35 @@ type legResult struct{ least *sum }
 // checkLegs walks along every leg and runs the checks of what lies there.
 func (c *checker) checkLegs() {
 	for i := range c.track.Legs {
-		l := &legClearance{bounds: c.boundsOf(i)}
-		lay := newObstacles(c, i)
-		for _, st := range c.stretches(i) {
-			c.clearance(l, &st)
-			lay.along(&st)
+		if c.pause() != nil {
+			return
 		}
-		c.reportClearance(i, l)
-		lay.report()
-		c.checkLegSea(i, l)
-		c.checkLegMarks(i)
-		c.results = append(c.results, legResult{least: l.least})
+		c.checkLeg(i)
 	}
 	c.reportQuality()
+}
+
+// checkLeg runs the checks of what lies along a leg, but for the quality of the
+// survey, which is reported once for all.
+func (c *checker) checkLeg(i int) {
+	l := &legClearance{bounds: c.boundsOf(i)}
+	lay := newObstacles(c, i)
+	for _, st := range c.stretches(i) {
+		c.clearance(l, &st)
+		lay.along(&st)
+	}
+	c.reportClearance(i, l)
+	lay.report()
+	c.checkLegSea(i, l)
+	c.checkLegMarks(i)
+	c.results = append(c.results, legResult{least: l.least})
+	within, _, _ := c.waves(i, 0, c.track.Legs[i].Rhumb.LengthM)
+	c.meets(within)
+}
+
+// meets notes a significant height that is taken off depths.
+func (c *checker) meets(hsM float64) {
+	c.report.WaveAllowanceM = math.Max(c.report.WaveAllowanceM, c.plan.Margins.WaveFraction*hsM)
 }
 
 // legFeatures writes the legs and their clearances.

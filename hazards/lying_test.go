@@ -263,7 +263,7 @@ func TestHoleInTheLargerChart(t *testing.T) {
 func TestDuskAfterMidnight(t *testing.T) {
 	zone := time.FixedZone("an hour east", 3600)
 	back := time.Date(2026, 7, 20, 0, 6, 0, 0, zone)
-	dusk, ok := nextDusk(back, orb.Point{-7, 62})
+	dusk, ok := newMemory().nextDusk(back, orb.Point{-7, 62})
 	if !ok || dusk.Sub(back) > time.Hour || dusk.Before(back) {
 		t.Errorf("the next dusk after %v is %v", back, dusk)
 	}

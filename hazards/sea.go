@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"fmt"
 	"math"
 	"time"
 
@@ -41,6 +42,13 @@ func (s shore) Cast(from orb.Point, towardDeg, maxM float64, at time.Time) sea.R
 	return sea.Ray{LengthM: r.LengthM, Open: r.Open, MeanDepthM: depth}
 }
 
+// Exposure implements sea.Exposer, for the nearest whole degree, as rays run in
+// those.
+func (s shore) Exposure(from orb.Point, fromDeg float64, at time.Time) sea.Exposure {
+	top, known := s.top(at)
+	return s.ground.exposure(from, fromDeg, top, known)
+}
+
 // top is the greatest height of the water above the sounding datum.
 func (s shore) top(at time.Time) (float64, bool) {
 	if !s.last.at.Equal(at) || s.last.at.IsZero() {
@@ -61,11 +69,7 @@ func (s shore) workOutTop(at time.Time) (float64, bool) {
 
 // newSea makes the sea model of a plan. Errors name the member.
 func (c *checker) newSea() error {
-	rows := make([]sea.Wind, len(c.plan.Wind))
-	for i, w := range c.plan.Wind {
-		rows[i] = sea.Wind{Time: w.Time, FromDeg: w.FromDeg, Kn: w.Kn, GustKn: w.Gust()}
-	}
-	wind, err := sea.NewWindSeries(rows)
+	wind, err := windSeries(c.plan.Wind)
 	if err != nil {
 		return err
 	}
@@ -77,6 +81,23 @@ func (c *checker) newSea() error {
 	c.wind = wind
 	c.sea = &sea.Model{Wind: wind, Swell: swell, Cast: caster, OpenFetchM: c.plan.Margins.OpenFetchKm * 1000}
 	return nil
+}
+
+// WindOf is the wind of a plan over time. The error names the member.
+func WindOf(p *plan.Plan) (*sea.WindSeries, error) {
+	s, err := windSeries(p.Wind)
+	if err != nil {
+		return nil, fmt.Errorf("plan.%w", err)
+	}
+	return s, nil
+}
+
+func windSeries(given []plan.Wind) (*sea.WindSeries, error) {
+	rows := make([]sea.Wind, len(given))
+	for i, w := range given {
+		rows[i] = sea.Wind{Time: w.Time, FromDeg: w.FromDeg, Kn: w.Kn, GustKn: w.Gust()}
+	}
+	return sea.NewWindSeries(rows)
 }
 
 func swellSeries(rows []plan.Swell) (*sea.SwellSeries, error) {

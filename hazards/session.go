@@ -13,20 +13,29 @@ import (
 	"keelroom/geo/layer"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/sea"
 )
 
 // Session checks plans against one chart and remembers what the chart said of
 // each leg and place, which does not depend on the time: dragging a waypoint
-// asks anew only for the legs beside it, another departure for nothing. The
+// asks anew only for the legs beside it, another departure for nothing. It also
+// remembers the tide and the sun of the days about. The
 // answers are those of a Check made afresh. A Session is for one goroutine.
 type Session struct {
+	// Between, if it is set, is called in the midst of a Check wherever some
+	// milliseconds of work may lie behind: between legs, stays, checks, and the
+	// places at which the sea is worked out. An error ends the Check, which gives
+	// it back; what the Session remembers stays good. It must not use the Session.
+	Between func() error
+
 	base    *chart.Chart
 	private []byte // the plan's own layer that ground was made with
 	ground  *ground
+	memory  *memory
 }
 
 // NewSession begins a session on a chart.
-func NewSession(c *chart.Chart) *Session { return &Session{base: c} }
+func NewSession(c *chart.Chart) *Session { return &Session{base: c, memory: newMemory()} }
 
 // Check checks a plan against a chart once; see Session.Check.
 func Check(c *chart.Chart, p *plan.Plan) (*plan.Report, error) { return NewSession(c).Check(p) }
@@ -39,8 +48,9 @@ type ground struct {
 	messages  []chart.Message // of the private layer
 	dryLevels []float64
 	legs      map[[2]orb.Point]*legGround
-	rays      map[rayKey]chart.Ray
-	origins   map[orb.Point]*chart.Origin
+	views     map[orb.Point]*view
+	lastView  *view
+	places    map[placeKey]chart.Met
 	buoyages  map[*chart.Feature]buoyageAt
 }
 
@@ -66,7 +76,7 @@ func (s *Session) groundFor(p *plan.Plan) (*ground, error) {
 
 func newGround(c *chart.Chart, messages []chart.Message) *ground {
 	return &ground{chart: c, query: c.NewQuery(), messages: messages, dryLevels: c.DryLevels(),
-		legs: map[[2]orb.Point]*legGround{}, rays: map[rayKey]chart.Ray{}, origins: map[orb.Point]*chart.Origin{}, buoyages: map[*chart.Feature]buoyageAt{}}
+		legs: map[[2]orb.Point]*legGround{}, views: map[orb.Point]*view{}, places: map[placeKey]chart.Met{}, buoyages: map[*chart.Feature]buoyageAt{}}
 }
 
 // withPrivate puts the layer that travels with a plan over a chart.
@@ -74,20 +84,30 @@ func withPrivate(c *chart.Chart, p *plan.Plan) (*chart.Chart, []chart.Message, e
 	if len(p.Private) == 0 {
 		return c, nil, nil
 	}
+	set, messages, err := PrivateLayer(p)
+	if err != nil {
+		return nil, nil, err
+	}
+	return c.With(set), messages, nil
+}
+
+// PrivateLayer is the layer set that travels with a plan, its zones and hazards,
+// as the checks read it. An error is a mistake in one of them and names it.
+func PrivateLayer(p *plan.Plan) (*chart.Set, []chart.Message, error) {
 	raw := make([]layer.PlanFeature, len(p.Private))
 	for i, f := range p.Private {
 		raw[i] = layer.PlanFeature{Path: fmt.Sprintf("features[%d]", f.Index), Data: f.Feature}
 	}
 	set, messages := layer.Private("the plan", raw)
-	if set == nil {
-		for _, m := range messages {
-			if m.Level == chart.FileError {
-				return nil, nil, fmt.Errorf("the plan's own layer: %s", m)
-			}
-		}
-		return nil, nil, fmt.Errorf("the plan's own layer could not be read")
+	if set != nil {
+		return set, messages, nil
 	}
-	return c.With(set), messages, nil
+	for _, m := range messages {
+		if m.Level == chart.FileError {
+			return nil, messages, fmt.Errorf("the plan's own layer: %s", m)
+		}
+	}
+	return nil, messages, fmt.Errorf("the plan's own layer could not be read")
 }
 
 // legGround is what the chart says along one leg.
@@ -146,30 +166,129 @@ func (g *ground) zonesAlong(r geo.Rhumb, halfM, hazardM float64) []passage.ZoneS
 	return l.zones
 }
 
-// rayKey is one ray: its place, its direction in whole degrees, and how many
-// of the levels at which banks dry are dry.
-type rayKey struct {
-	at  orb.Point
-	deg int16
-	dry int16
+// view is what is seen from a place: the rays cast so far, by their direction in
+// whole degrees, for each number of the drying levels that were dry.
+type view struct {
+	origin *chart.Origin
+	fans   map[int]*fan
+	// The fan asked last.
+	dry  int
+	rays *fan
+}
+
+// fan is rays all round, in sectors that are there once one of theirs was cast,
+// and the exposure to swell from each whole degree.
+type fan struct {
+	rays     [360 / sector]*[sector]seenRay
+	exposure [360]seenExposure
+}
+
+// seenExposure is one more than the exposure, 0 where it was not asked.
+type seenExposure uint8
+
+const sector = 30 // degrees
+
+type seenRay struct {
+	chart.Ray
+	cast bool
+}
+
+// viewFrom is the view from a place.
+func (g *ground) viewFrom(p orb.Point) *view {
+	if v := g.lastView; v != nil && v.origin.At == p {
+		return v
+	}
+	v := g.views[p]
+	if v == nil {
+		if len(g.views) >= maxRemembered/100 {
+			clear(g.views)
+		}
+		v = &view{origin: g.query.Origin(p), fans: map[int]*fan{}}
+		g.views[p] = v
+	}
+	g.lastView = v
+	return v
+}
+
+// fan is the rays with a number of drying levels that are dry.
+func (v *view) fan(dry int) *fan {
+	if v.rays == nil || v.dry != dry {
+		rays := v.fans[dry]
+		if rays == nil {
+			rays = new(fan)
+			v.fans[dry] = rays
+		}
+		v.dry, v.rays = dry, rays
+	}
+	return v.rays
+}
+
+// ray is the one in a direction.
+func (f *fan) ray(deg int) *seenRay {
+	s := &f.rays[deg/sector]
+	if *s == nil {
+		*s = new([sector]seenRay)
+	}
+	return &(*s)[deg%sector]
 }
 
 // cast follows a ray in the nearest whole degree. topM is the greatest height
 // of the water above the sounding datum; not known, nothing is dry.
 func (g *ground) cast(from orb.Point, towardDeg, maxM, topM float64, known bool) chart.Ray {
-	key := rayKey{at: from, deg: int16(math.Round(geo.Bearing(towardDeg))) % 360}
-	if known {
-		key.dry = int16(g.dryCount(topM))
+	v := g.viewFrom(from)
+	deg := wholeDegree(towardDeg)
+	r := v.fan(g.dryWith(topM, known)).ray(deg)
+	if !r.cast {
+		r.Ray = g.query.Cast(v.origin, float64(deg), maxM, func(drval2 float64) bool { return known && topM <= -drval2 })
+		r.cast = true
 	}
-	if r, ok := g.rays[key]; ok {
-		return r
+	return r.Ray
+}
+
+// exposure is how much of a swell from the nearest whole degree reaches a place;
+// see cast for the height of the water.
+func (g *ground) exposure(p orb.Point, fromDeg, topM float64, known bool) sea.Exposure {
+	deg := wholeDegree(fromDeg)
+	seen := &g.viewFrom(p).fan(g.dryWith(topM, known)).exposure[deg]
+	if *seen == 0 {
+		e := sea.ExposureOf(func(off float64) bool {
+			r := g.cast(p, float64(deg)+off, sea.MaxRayM, topM, known)
+			return r.Open || r.LengthM >= sea.MaxRayM
+		})
+		*seen = seenExposure(e) + 1
 	}
-	if len(g.rays) >= maxRemembered {
-		clear(g.rays)
+	return sea.Exposure(*seen - 1)
+}
+
+func wholeDegree(deg float64) int { return int(math.Round(geo.Bearing(deg))) % 360 }
+
+// dryWith is how many of the drying levels are dry with the water at a height,
+// none where it is not known.
+func (g *ground) dryWith(topM float64, known bool) int {
+	if !known {
+		return 0
 	}
-	r := g.query.Cast(g.origin(from), float64(key.deg), maxM, func(drval2 float64) bool { return known && topM <= -drval2 })
-	g.rays[key] = r
-	return r
+	return g.dryCount(topM)
+}
+
+// placeKey is a place and how far about it is looked.
+type placeKey struct {
+	at    orb.Point
+	reach chart.Reach
+}
+
+// metAt is what lies at a place.
+func (g *ground) metAt(p orb.Point, r chart.Reach) chart.Met {
+	key := placeKey{p, r}
+	met, ok := g.places[key]
+	if !ok {
+		if len(g.places) >= maxRemembered/100 {
+			clear(g.places)
+		}
+		met = g.query.At(p, r)
+		g.places[key] = met
+	}
+	return met
 }
 
 // dryCount is how many of the drying levels are dry with the water at a height.
@@ -215,16 +334,4 @@ func (g *ground) buoyage(f *chart.Feature) buoyageAt {
 	}
 	g.buoyages[f] = b
 	return b
-}
-
-func (g *ground) origin(p orb.Point) *chart.Origin {
-	if o := g.origins[p]; o != nil {
-		return o
-	}
-	if len(g.origins) >= maxRemembered/10 {
-		clear(g.origins)
-	}
-	o := g.query.Origin(p)
-	g.origins[p] = o
-	return o
 }

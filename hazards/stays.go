@@ -28,20 +28,37 @@ type stayCheck struct {
 // checkStays checks every stay.
 func (c *checker) checkStays() {
 	for i := range c.track.Stops {
-		s := &stayCheck{checker: c, stop: &c.track.Stops[i], worst: plan.Note}
-		s.index = c.lastLegOf(s.stop.Route)
-		s.leg = c.track.Legs[s.index].Number
-		m := &c.plan.Margins
-		s.met = c.query.At(s.stop.Stay.At, chart.Reach{HalfM: m.CorridorSlowM, HazardM: m.HazardM, WideM: wideM})
-		s.out = plan.StayResult{Name: s.stop.Stay.Name, Leg: s.leg, Arrive: ptr(s.stop.Arrive), Until: ptr(s.stop.Stay.Until), At: s.stop.Stay.At, RodeM: s.stop.Stay.RodeM}
-		s.rodeAboard()
-		s.sea()
-		s.water()
-		s.about()
-		s.anchoringRules()
-		c.report.Stays = append(c.report.Stays, s.out)
-		c.stayWorst = append(c.stayWorst, s.worst)
+		if c.pause() != nil {
+			return
+		}
+		c.checkStay(&c.track.Stops[i])
 	}
+}
+
+// checkStaysAt checks the stays that a leg leads to.
+func (c *checker) checkStaysAt(leg int) {
+	for i := range c.track.Stops {
+		if s := &c.track.Stops[i]; c.lastLegOf(s.Route) == leg {
+			c.checkStay(s)
+		}
+	}
+}
+
+func (c *checker) checkStay(stop *passage.Stop) {
+	s := &stayCheck{checker: c, stop: stop, worst: plan.Note}
+	s.index = c.lastLegOf(s.stop.Route)
+	s.leg = c.track.Legs[s.index].Number
+	m := &c.plan.Margins
+	s.met = c.metAt(s.stop.Stay.At, chart.Reach{HalfM: m.CorridorSlowM, HazardM: m.HazardM, WideM: wideM})
+	s.out = plan.StayResult{Name: s.stop.Stay.Name, Leg: s.leg, Arrive: ptr(s.stop.Arrive), Until: ptr(s.stop.Stay.Until), At: s.stop.Stay.At, RodeM: s.stop.Stay.RodeM}
+	s.rodeAboard()
+	s.sea()
+	s.meets(s.hsM)
+	s.water()
+	s.about()
+	s.anchoringRules()
+	c.report.Stays = append(c.report.Stays, s.out)
+	c.stayWorst = append(c.stayWorst, s.worst)
 }
 
 // about looks at what lies where she would lie, as at the end of a leg but for
@@ -316,7 +333,7 @@ func (s *stayCheck) anchoringRules() {
 	if s.stop.Stay.Kind == plan.AtBerth {
 		return
 	}
-	met := s.query.At(s.stop.Stay.At, chart.Reach{HalfM: s.anchoringReach()})
+	met := s.metAt(s.stop.Stay.At, chart.Reach{HalfM: s.anchoringReach()})
 	for i := range met.Hits {
 		if h := &met.Hits[i]; len(h.Near) > 0 {
 			s.anchoring(h)

@@ -84,7 +84,7 @@ func packGzip(plain []byte) []byte {
 var kinds = map[string]string{
 	".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
 	".json": "application/json", ".geojson": "application/geo+json", ".webmanifest": "application/manifest+json",
-	".wasm": "application/wasm", ".svg": "image/svg+xml", ".png": "image/png",
+	".wasm": "application/wasm", ".txt": "text/plain; charset=utf-8", ".bin": "application/octet-stream", ".svg": "image/svg+xml", ".png": "image/png",
 }
 
 func kindOf(name string) string {

@@ -48,8 +48,18 @@ func fetch(path string) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s cannot be fetched: %w", path, err)
 	}
-	bytes := js.Global().Get("Uint8Array").New(buffer)
-	b := make([]byte, bytes.Length())
-	js.CopyBytesToGo(b, bytes)
-	return b, nil
+	return bytesIn(js.Global().Get("Uint8Array").New(buffer)), nil
+}
+
+// bytesIn copies a Uint8Array into the program, bytesOut out of it.
+func bytesIn(array js.Value) []byte {
+	b := make([]byte, array.Length())
+	js.CopyBytesToGo(b, array)
+	return b
+}
+
+func bytesOut(b []byte) js.Value {
+	array := js.Global().Get("Uint8Array").New(len(b))
+	js.CopyBytesToJS(array, b)
+	return array
 }

@@ -13,6 +13,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"keelroom/hazards/tide/stationdata"
 )
 
 // errNotBuilt says that the program was built before the app was.
@@ -20,6 +22,9 @@ var errNotBuilt = errors.New("this keelroom was built without the app; `make bui
 
 // wasmPath is where the app is among the files, packed.
 const wasmPath = "dist/app.wasm.br"
+
+// sourcesPath is the list of whose work the app is made of.
+const sourcesPath = "dist/sources.txt"
 
 // bundle is the whole app as files, by their paths below the base. One bundle is
 // one version: any change of any file makes another.
@@ -80,15 +85,26 @@ func (b *bundle) addWasm(files fs.FS) error {
 	if err != nil {
 		return err
 	}
-	b.assets["web/app.wasm"], err = newPacked("app.wasm", packed)
+	if b.assets["web/app.wasm"], err = newPacked("app.wasm", packed); err != nil {
+		return err
+	}
+	text, err := fs.ReadFile(files, sourcesPath)
+	if errors.Is(err, fs.ErrNotExist) {
+		return errNotBuilt
+	}
+	b.assets["web/sources.txt"] = newAsset("sources.txt", text)
+	b.assets["web/stations.bin"] = newAsset("stations.bin", stationdata.Bytes)
 	return err
 }
+
+// unserved are files beside the served ones that nobody asks for.
+var unserved = map[string]bool{".go": true, ".md": true, ".mjs": true}
 
 // addFiles takes the files as they are, and lists those of the demo.
 func (b *bundle) addFiles(files fs.FS) error {
 	index := demoIndex{Chart: []string{}}
 	err := fs.WalkDir(files, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() || name == workerPath || strings.HasPrefix(name, "dist/") || strings.HasSuffix(name, ".go") {
+		if err != nil || entry.IsDir() || name == workerPath || strings.HasPrefix(name, "dist/") || unserved[path.Ext(name)] {
 			return err
 		}
 		data, err := fs.ReadFile(files, name)

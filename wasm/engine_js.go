@@ -5,33 +5,85 @@ package main
 import (
 	"fmt"
 	"syscall/js"
+
+	"keelroom/app/engine"
+	"keelroom/geo/layer"
 )
 
-// runEngine answers the page's requests, for ever. Messages of the engine have
-// one member: ready, progress, error, or the pair plan and report.
+// runEngine answers the page's requests, for ever.
 func runEngine() {
+	defer func() {
+		if r := recover(); r != nil {
+			post(map[string]any{"stopped": fmt.Sprint(r)})
+		}
+	}()
+	service := engine.New(newHost(), fetch)
 	js.Global().Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		go answerDemo()
+		r, err := requestOf(args[0].Get("data"))
+		if err != nil {
+			post(map[string]any{"stopped": err.Error()})
+			return nil
+		}
+		service.Handle(r)
 		return nil
 	}))
 	post(map[string]any{"ready": true})
-	select {}
+	service.Run()
 }
 
-// answerDemo checks the demo day. A mistake within is told, not left to end the
-// program in silence.
-func answerDemo() {
-	defer func() {
-		if r := recover(); r != nil {
-			post(map[string]any{"error": fmt.Sprintf("the check stopped: %v", r)})
+func requestOf(data js.Value) (engine.Request, error) {
+	var files []layer.File
+	if list := data.Get("files"); list.Truthy() {
+		for i := range list.Length() {
+			f := list.Index(i)
+			files = append(files, layer.File{Name: f.Get("name").String(), Data: bytesIn(f.Get("data"))})
 		}
-	}()
-	planFile, report, err := checkDemo(fetch, func(words string) { post(map[string]any{"progress": words}) })
+	}
+	texts := map[string]string{}
+	if apart := data.Get("texts"); apart.Truthy() {
+		names := js.Global().Get("Object").Call("keys", apart)
+		for i := range names.Length() {
+			texts[names.Index(i).String()] = apart.Get(names.Index(i).String()).String()
+		}
+	}
+	return engine.DecodeRequest([]byte(data.Get("head").String()), files, texts)
+}
+
+// host gives the engine a way to answer and to let messages in.
+type host struct {
+	port js.Value
+	turn chan struct{}
+}
+
+func newHost() *host {
+	h := &host{turn: make(chan struct{}, 1)}
+	channel := js.Global().Get("MessageChannel").New()
+	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any {
+		h.turn <- struct{}{}
+		return nil
+	}))
+	h.port = channel.Get("port2")
+	return h
+}
+
+// Turn lets the worker hear what was sent meanwhile.
+func (h *host) Turn() {
+	h.port.Call("postMessage", js.Null())
+	<-h.turn
+}
+
+// Post sends a reply. Its documents stay apart: the page hands them on unread.
+func (h *host) Post(a engine.Reply) {
+	head, err := engine.EncodeReply(a)
 	if err != nil {
-		post(map[string]any{"error": err.Error()})
+		post(map[string]any{"stopped": err.Error()})
 		return
 	}
-	post(map[string]any{"plan": string(planFile), "report": string(report)})
+	texts := map[string]any{}
+	for name, t := range a.Texts {
+		texts[name] = t
+	}
+	post(map[string]any{"head": string(head), "texts": texts})
 }
 
 func post(message map[string]any) { js.Global().Call("postMessage", message) }

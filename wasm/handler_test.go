@@ -175,7 +175,8 @@ func TestServeUntilTold(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
 	said, diag := io.Pipe()
 	ended := make(chan error, 1)
-	go func() { ended <- serve(ctx, "localhost:0", testBundle(t, "/", false), diag) }()
+	b := testBundle(t, "/", false)
+	go func() { ended <- serve(ctx, "localhost:0", b, diag) }()
 	line := make([]byte, 200)
 	n, err := said.Read(line)
 	if err != nil {

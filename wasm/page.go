@@ -37,8 +37,38 @@ func page(base, version string, inMeta bool) []byte {
 	}
 	return []byte(strings.NewReplacer(
 		"{base}", base, "{policy}", meta, "{summary}", html.EscapeString(summary), "{paper}", paper,
-		"{version}", html.EscapeString(version),
+		"{version}", html.EscapeString(version), "{scripts}", scriptTags(base), "{styles}", styleTags(base),
 	).Replace(pageTemplate))
+}
+
+// scripts are what the page runs before the program, in this order.
+var scripts = []string{
+	"store.js", "device.js",
+	"vendor/ol/ol.js",
+	"chart/space.js", "chart/trace.js", "chart/palette.js", "chart/classes.js", "chart/reader.js", "chart/water.js", "chart/labels.js",
+	"chart/ground.js", "chart/lines.js", "chart/marks.js", "chart/points.js", "chart/ink.js", "chart/painter.js", "chart/plan.js",
+	"chart/overlay.js", "chart/found.js", "chart/graticule.js", "chart/sketch.js", "chart/picture.js", "chart/scene.js", "chart/gestures.js",
+	"chart/keys.js", "chart/legend.js", "chart/board.js", "chart/chart.js",
+	"strip/scale.js", "strip/picture.js", "strip/cursor.js", "strip/blocks.js", "strip/ribbon.js", "strip/strip.js",
+}
+
+// styles come after the page's own.
+var styles = []string{"chart/chart.css", "strip/strip.css"}
+
+func scriptTags(base string) string {
+	var b strings.Builder
+	for _, name := range scripts {
+		fmt.Fprintf(&b, "<script defer src=\"%sweb/%s\"></script>\n", base, name)
+	}
+	return b.String()
+}
+
+func styleTags(base string) string {
+	var b strings.Builder
+	for _, name := range styles {
+		fmt.Fprintf(&b, "<link rel=\"stylesheet\" href=\"%sweb/%s\">\n", base, name)
+	}
+	return b.String()
 }
 
 // The loader's ids are those that go-app's script looks for.
@@ -54,23 +84,15 @@ const pageTemplate = `<!DOCTYPE html>
 <link rel="apple-touch-icon" href="{base}web/icon-192.png">
 <link rel="manifest" href="{base}manifest.webmanifest">
 <link rel="stylesheet" href="{base}web/style.css">
-<script defer src="{base}wasm_exec.js"></script>
-<script defer src="{base}web/start.js"></script>
+{styles}<script defer src="{base}wasm_exec.js"></script>
+{scripts}<script defer src="{base}web/start.js"></script>
 <script defer src="{base}app.js"></script>
 </head>
 <body>
-<div class="sheet">
-<header class="heading">
-<p class="name">Keelroom</p>
-<p class="aid"><strong>A planning aid, not a chart.</strong> The waters, the boat and the day shown here are invented.</p>
-</header>
-<main>
-<section class="verdict waiting">
-<h1>Not checked yet</h1>
-<p>The program that checks is on its way.</p>
-</section>
-</main>
-<footer class="foot"><p>Build {version}</p></footer>
+<div class="before">
+<h1>Keelroom</h1>
+<p><strong>A planning aid, not a chart.</strong> The program that checks is on its way; nothing is checked yet.</p>
+<p>Build {version}</p>
 </div>
 <aside id="app-wasm-loader" class="loading">
 <img id="app-wasm-loader-icon" alt="" src="{base}web/icon.svg">

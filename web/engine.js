@@ -8,8 +8,9 @@ onmessage = async (event) => {
   const go = new Go();
   try {
     const module = event.data.module ?? (await WebAssembly.compileStreaming(fetch("app.wasm")));
-    go.run(await WebAssembly.instantiate(module, go.importObject));
+    await go.run(await WebAssembly.instantiate(module, go.importObject));
+    postMessage({ stopped: "the program has ended" });
   } catch (problem) {
-    postMessage({ error: "the checking part could not start: " + problem });
+    postMessage({ stopped: "it could not start: " + problem });
   }
 };

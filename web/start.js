@@ -32,14 +32,23 @@
     return b;
   };
 
+  let said = false;
+  globalThis.keelroomStopped = (why) => {
+    console.error("keelroom:", why);
+    if (!said) {
+      said = true;
+      bar("stopped", "Keelroom has stopped by a mistake of its own. What is on the screen is no longer kept up: do not go by it.")
+        .append(button("Start again", () => location.reload()));
+    }
+  };
+
   // go.run ends only when the program has ended, which it never should.
   const run = Go.prototype.run;
   Go.prototype.run = async function (instance) {
     try {
       return await run.call(this, instance);
     } finally {
-      bar("stopped", "Keelroom has stopped by a mistake of its own. What is on the screen is no longer kept up: do not go by it.")
-        .append(button("Start again", () => location.reload()));
+      globalThis.keelroomStopped("the program has ended");
     }
   };
 

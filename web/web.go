@@ -6,18 +6,23 @@
 //
 //	style.css               the look
 //	start.js                what the page does before and beside the app
+//	store.js                keeps plans, layers and settings in IndexedDB
+//	device.js               files in and out, keys, palette
+//	chart/, strip/          the chart view and the day strip
+//	vendor/                 other people's scripts, with version, licence and checksum
 //	engine.js               starts the app's second role, the worker that checks
 //	app-worker.js           template of the service worker, see package main
 //	icon.svg, icon-*.png    our own icon
 //	demo/                   invented waters and an invented day
-//	dist/                   app.wasm.br, which `make build` puts there; else empty
+//	dist/                   app.wasm.br and sources.txt, which `make build` puts there; else empty
 package web
 
 import "embed"
 
 // Files are the files, by their paths in this folder.
 //
-//go:embed style.css start.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
+//go:embed style.css start.js store.js device.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
+//go:embed chart/*.js chart/*.css strip/*.js strip/*.css vendor
 //go:embed demo/plan.geojson demo/chart/*.geojson
 //go:embed all:dist
 var Files embed.FS

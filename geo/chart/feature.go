@@ -46,6 +46,10 @@ type Geometry struct {
 	Prim   Prim
 	Coords []Coord
 	Ends   []int32 // index after the last vertex of each part
+	// Polygons gives, for an area of several polygons, the index in Ends after
+	// the last ring of each, whose first ring is its outer one; nil is one
+	// polygon. Only drawing needs it.
+	Polygons []int32
 	// DepthsM holds a sounding's depth for each vertex, metres positive down;
 	// nil for every other class.
 	DepthsM []float64

@@ -157,6 +157,7 @@ const unreadClass chart.Class = 65534
 // keep stores a feature with its own copy of the geometry.
 func (b *Builder) keep(f chart.Feature, o *Object) {
 	f.Coords, f.Ends, f.DepthsM = b.coords.keep(f.Coords), b.ends.keep(f.Ends), b.depths.keep(f.DepthsM)
+	f.Polygons = b.ends.keep(f.Polygons)
 	b.warnTwin(&f, o)
 	switch {
 	case f.Class == chart.MCOVR:

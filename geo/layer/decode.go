@@ -36,15 +36,25 @@ var profileLimits = limits{MaxBytes, MaxFeatures, MaxPositions}
 // what a file holds. The set is not indexed: give it to package chart.
 func Decode(files []File) (*chart.Set, []chart.Message) { return decode(files, profileLimits) }
 
+// DecodeWith is Decode that calls between after every feature and file, for a
+// program that has to do something else from time to time meanwhile.
+func DecodeWith(files []File, between func()) (*chart.Set, []chart.Message) {
+	return decodeWith(files, profileLimits, between)
+}
+
 func decode(files []File, lim limits) (*chart.Set, []chart.Message) {
+	return decodeWith(files, lim, func() {})
+}
+
+func decodeWith(files []File, lim limits, between func()) (*chart.Set, []chart.Message) {
 	files = slices.Clone(files)
 	slices.SortStableFunc(files, func(a, b File) int { return strings.Compare(a.Name, b.Name) })
-	set, messages, err := decodeOnce(files, lim, false)
+	set, messages, err := decodeOnce(files, lim, between, false)
 	if errors.Is(err, errLate) {
-		set, messages, _ = decodeOnce(files, lim, true)
+		set, messages, _ = decodeOnce(files, lim, between, true)
 	}
 	if set != nil {
-		set.SHA256 = hashOf(files)
+		set.SHA256 = hashOf(files, between)
 		if set.Title == "" && len(files) == 1 {
 			set.Title = baseName(files[0].Name)
 		}
@@ -57,7 +67,7 @@ func decode(files []File, lim limits) (*chart.Set, []chart.Message) {
 // and so the others need not be scanned twice.
 var errLate = errors.New("members after the features")
 
-func decodeOnce(files []File, lim limits, postpone bool) (*chart.Set, []chart.Message, error) {
+func decodeOnce(files []File, lim limits, between func(), postpone bool) (*chart.Set, []chart.Message, error) {
 	b := new(Builder)
 	size, features := 0, 0
 	for _, f := range files {
@@ -78,7 +88,7 @@ func decodeOnce(files []File, lim limits, postpone bool) (*chart.Set, []chart.Me
 	b.Reserve(min(features, lim.features))
 	for _, f := range files {
 		d := newDecoder(b, f, &lim)
-		d.postpone = postpone
+		d.postpone, d.between = postpone, between
 		if err := d.file(); errors.Is(err, errLate) {
 			return nil, nil, err
 		}
@@ -95,13 +105,19 @@ func countFeatures(data []byte) int {
 	return n * (len(data) >> 8) / max(len(start)>>8, 1)
 }
 
-func hashOf(files []File) string {
+func hashOf(files []File, between func()) string {
 	h := sha256.New()
 	for _, f := range files {
-		h.Write(f.Data)
+		for part := range slices.Chunk(f.Data, hashedAtOnce) {
+			h.Write(part)
+			between()
+		}
 	}
 	return hex.EncodeToString(h.Sum(nil))
 }
+
+// hashedAtOnce is how many bytes are hashed without a rest: a few milliseconds.
+const hashedAtOnce = 1 << 18
 
 // decoder reads one file into a Builder.
 type decoder struct {
@@ -111,6 +127,7 @@ type decoder struct {
 	fileName string
 	root     string // path of the document in a larger one, "" for a file
 	postpone bool   // read the features after all other members
+	between  func() // see DecodeWith
 	private  bool   // features travelling with a plan
 
 	header    header
@@ -143,7 +160,7 @@ type decoder struct {
 func newDecoder(b *Builder, f File, left *limits) *decoder {
 	d := &decoder{
 		Reader: geojson.NewReader(f.Data), b: b, left: left,
-		fileName: baseName(f.Name), names: make(map[string]meaning), marks: make(map[string]geojson.Mark),
+		fileName: baseName(f.Name), between: func() {}, names: make(map[string]meaning), marks: make(map[string]geojson.Mark),
 	}
 	d.fileClass, _ = fileClass(f.Name)
 	d.object.Where = d.where

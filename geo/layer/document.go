@@ -119,6 +119,7 @@ func (d *decoder) bareFeature() error {
 
 // begin starts a feature.
 func (d *decoder) begin(index int) error {
+	d.between()
 	if d.left.features--; d.left.features < 0 {
 		return d.refuse("E-SIZE", d.Path(), "too many features", fmt.Sprintf("%d or fewer in all files of a set", MaxFeatures))
 	}

@@ -13,15 +13,16 @@ const halfCircle = 1_800_000_000
 // shaper checks and cleans the geometry of one object after another. Its result
 // lies in its own memory and holds until the next call.
 type shaper struct {
-	coords []chart.Coord
-	ends   []int32
-	cross  crossing
+	coords   []chart.Coord
+	ends     []int32
+	polygons []int32
+	cross    crossing
 }
 
 // shape closes rings, drops equal neighbours and says what is wrong with the
 // geometry of r, which it replaces.
 func (s *shaper) shape(r *reading) {
-	s.coords, s.ends = s.coords[:0], s.ends[:0]
+	s.coords, s.ends, s.polygons = s.coords[:0], s.ends[:0], s.polygons[:0]
 	g := &r.Geometry
 	switch {
 	case len(g.Coords) == 0:
@@ -46,6 +47,9 @@ func (s *shaper) shape(r *reading) {
 		return
 	}
 	g.Coords, g.Ends, g.DepthsM = s.coords, s.ends, nil
+	if len(s.polygons) > 1 {
+		g.Polygons = s.polygons
+	}
 	if g.Prim == chart.Area && s.cross.found(g) {
 		r.warn("W-SELFX", "", "a boundary that crosses itself; inside is decided even-odd", "rings that do not cross")
 	}
@@ -71,7 +75,7 @@ func (s *shaper) lines(r *reading) {
 const wantedCut = "a geometry cut at the antimeridian"
 
 func (s *shaper) rings(r *reading) {
-	n, start := 0, int32(0)
+	n, start, polygon := 0, int32(0), 0
 	for _, end := range r.Geometry.Ends {
 		ring := r.Geometry.Coords[start:end]
 		n, start = n+1, end
@@ -86,6 +90,17 @@ func (s *shaper) rings(r *reading) {
 			r.warn("W-RING", "", fmt.Sprintf("ring %d does not end where it begins; it was closed", n), "a last position like the first")
 		}
 		s.part(ring, 4)
+		for ; polygon < len(r.Polygons) && int(r.Polygons[polygon]) <= n; polygon++ {
+			s.polygon()
+		}
+	}
+}
+
+// polygon ends a polygon, if anything was kept of it.
+func (s *shaper) polygon() {
+	n := int32(len(s.ends))
+	if before := len(s.polygons); n > 0 && (before == 0 || s.polygons[before-1] < n) {
+		s.polygons = append(s.polygons, n)
 	}
 }
 

@@ -34,7 +34,7 @@ func Private(file string, features []PlanFeature) (*chart.Set, []chart.Message) 
 	set := b.Set()
 	if set != nil {
 		set.Authority = chart.Private
-		set.SHA256 = hashOf(files)
+		set.SHA256 = hashOf(files, func() {})
 	}
 	return set, b.Log.Messages()
 }

@@ -2,6 +2,7 @@ package layer
 
 import (
 	"fmt"
+	"slices"
 
 	"keelroom/geo/chart"
 )
@@ -31,6 +32,14 @@ func SwapHints(set *chart.Set, others []*chart.Set) []chart.Message {
 		})
 	}
 	return log.Messages()
+}
+
+// AddSwapHints adds to the messages of each set those of SwapHints among all of
+// them.
+func AddSwapHints(sets []*chart.Set) {
+	for _, s := range sets {
+		s.Messages = append(slices.Clip(s.Messages), SwapHints(s, sets)...)
+	}
 }
 
 func setBounds(s *chart.Set) (b bounds, ok bool) {

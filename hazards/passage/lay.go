@@ -29,9 +29,6 @@ type Waters struct {
 // seaStepM is how far apart the sea is looked at along a leg.
 const seaStepM = geo.NauticalMileM / 4
 
-// warmAgainAfter is how long a stop must be for the engine to be cold again.
-const warmAgainAfter = 2 * time.Hour
-
 // rounds is how often a route is laid out, each time deciding what depends on
 // the time (warm-up, season, stream, sea) with the times of the round before.
 // Times settle to a second after the third but for the sea, which may slow her
@@ -54,20 +51,19 @@ func Lay(p *plan.Plan, w Waters) (*Track, error) {
 	}
 	l := &layer{plan: p, waters: w, track: &Track{Depart: *p.Parts[0].Route.Depart}}
 	at := l.track.Depart
-	l.coldFor(l.plan.Boat.WarmUpMin)
+	engine := NewEngine(&p.Boat)
 	route := 0
 	for i, part := range p.Parts {
 		if part.Stay != nil {
 			stop := Stop{Stay: part.Stay, Route: route - 1, Arrive: at, Leave: later(at, part.Stay.Until)}
 			l.track.Stops = append(l.track.Stops, stop)
-			if stop.Leave.Sub(at) > warmAgainAfter {
-				l.coldFor(l.plan.Boat.WarmUpMin)
-			}
+			engine.Stop(stop.Leave.Sub(at))
 			at = stop.Leave
 			continue
 		}
+		l.warm = engine.WarmAt(at)
 		end := l.route(part.Route, i, route, at)
-		l.warmLeft = max(0, l.warmLeft-end.Sub(at))
+		engine.Ran(end.Sub(at))
 		at = end
 		route++
 	}
@@ -87,11 +83,8 @@ type layer struct {
 	plan   *plan.Plan
 	waters Waters
 	track  *Track
-	// warmLeft is how much longer the engine has to run before it is warm.
-	warmLeft time.Duration
+	warm   time.Time // end of the warm-up on the route at hand
 }
-
-func (l *layer) coldFor(minutes float64) { l.warmLeft = seconds(minutes * 60) }
 
 // run is one route being laid out: distances are metres from its start.
 type run struct {
@@ -101,7 +94,6 @@ type run struct {
 	zones  []ZonePassage
 	berths []chart.Span // within berth_m of a berth or a harbour end
 	depart time.Time
-	warm   time.Time // end of the warm-up
 	sea    []SeaCell
 	cells  []float64
 	// unstemmed are the streams she could not stem in the round at hand.
@@ -111,7 +103,7 @@ type run struct {
 func (r *run) length() float64 { return r.starts[len(r.starts)-1] }
 
 func (l *layer) route(rt *plan.Route, part, index int, depart time.Time) time.Time {
-	r := &run{layer: l, depart: depart, warm: depart.Add(l.warmLeft)}
+	r := &run{layer: l, depart: depart}
 	r.cutLegs(rt, index)
 	r.findHarbours(part)
 	r.findZones()
@@ -122,8 +114,14 @@ func (l *layer) route(rt *plan.Route, part, index int, depart time.Time) time.Ti
 	var prof timed
 	for round := range rounds {
 		r.unstemmed = r.unstemmed[:0]
+		before := prof
 		prof = r.profile(when)
 		when = prof.time
+		// With the times of a round that the sea was looked at with, the rest
+		// would go the same way.
+		if round > 1 && prof.equal(before) {
+			break
+		}
 		// The first times are too rough to ask for the sea, the last are final.
 		if round > 0 && round < rounds-1 {
 			r.lookAtSea(when)

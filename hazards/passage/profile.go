@@ -23,20 +23,26 @@ func (l line) at(x float64) float64 {
 // lowest gives the lower envelope of base, which covers [0, length] without
 // gaps, and of the slow-down lines, as consecutive lines.
 func lowest(base, slows []line) []line {
-	var out []line
+	out := make([]line, 0, len(base)+2*len(slows))
 	for _, b := range base {
-		out = append(out, under(b, slows)...)
+		out = appendUnder(out, b, slows)
 	}
 	return out
 }
 
-// under cuts one base line where slow-down lines begin, end or cross, and
+// appendUnder cuts one base line where slow-down lines begin, end or cross, and
 // takes the lowest on each part.
-func under(b line, slows []line) []line {
+func appendUnder(out []line, b line, slows []line) []line {
+	if !slices.ContainsFunc(slows, b.overlaps) {
+		if b.to-b.from > 1e-6 {
+			out = append(out, b)
+		}
+		return out
+	}
 	var over []line
 	cuts := []float64{b.from, b.to}
 	for _, s := range slows {
-		if s.from < b.to && s.to > b.from {
+		if b.overlaps(s) {
 			over = append(over, s)
 			cuts = append(cuts, math.Max(b.from, s.from), math.Min(b.to, s.to))
 		}
@@ -50,7 +56,6 @@ func under(b line, slows []line) []line {
 		}
 	}
 	slices.Sort(cuts)
-	var out []line
 	for i := 1; i < len(cuts); i++ {
 		if cuts[i]-cuts[i-1] > 1e-6 {
 			out = append(out, lowestOn(all, cuts[i-1], cuts[i]))
@@ -58,6 +63,9 @@ func under(b line, slows []line) []line {
 	}
 	return out
 }
+
+// overlaps tells whether two lines have a stretch in common.
+func (l line) overlaps(s line) bool { return s.from < l.to && s.to > l.from }
 
 func lowestOn(all []line, from, to float64) line {
 	mid := (from + to) / 2

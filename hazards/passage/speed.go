@@ -2,6 +2,7 @@ package passage
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"time"
 
@@ -25,6 +26,11 @@ func (p timed) time(x float64) time.Time {
 	return p.starts[i].Add(runTime(x-l.from, math.Sqrt(l.a), math.Sqrt(l.at(x))))
 }
 
+// equal tells whether two profiles are the same, to the last bit.
+func (p timed) equal(q timed) bool {
+	return slices.Equal(p.lines, q.lines) && slices.EqualFunc(p.starts, q.starts, time.Time.Equal)
+}
+
 // runTime is how long a way takes whose speed changes at a constant rate.
 func runTime(metres, fromKn, toKn float64) time.Duration {
 	if metres <= 0 {
@@ -36,7 +42,7 @@ func runTime(metres, fromKn, toKn float64) time.Duration {
 // profile makes the speeds of the route, deciding what depends on the time
 // (season, warm-up, sea, stream) with the times given.
 func (r *run) profile(when func(float64) time.Time) timed {
-	var base []line
+	base := make([]line, 0, len(r.cells)+1)
 	warmEnd := r.warmEnd(when)
 	for i := 1; i < len(r.cells); i++ {
 		for _, c := range split(r.cells[i-1], r.cells[i], warmEnd) {
@@ -47,7 +53,7 @@ func (r *run) profile(when func(float64) time.Time) timed {
 }
 
 func timeLines(lines []line, start time.Time) timed {
-	p := timed{lines: lines, starts: []time.Time{start}}
+	p := timed{lines: lines, starts: append(make([]time.Time, 0, len(lines)+1), start)}
 	for _, l := range lines {
 		start = start.Add(runTime(l.to-l.from, math.Sqrt(l.a), math.Sqrt(l.b)))
 		p.starts = append(p.starts, start)

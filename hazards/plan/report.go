@@ -23,6 +23,9 @@ type Report struct {
 	Messages       []string          // of the layers, as layer-profile.md words them
 	Checks         map[string]string // what became of each check: Done, NotApplicable, NoInput, NotBuilt
 	Cautions       []string
+	// WaveAllowanceM is the most that is taken off a depth for waves anywhere in
+	// the day; it is not written.
+	WaveAllowanceM float64
 
 	Legs       []Leg
 	Findings   []Finding

@@ -90,29 +90,63 @@ func (r *Report) Encode(zone *time.Location) []byte {
 
 // answers writes the features of the report in their order.
 func (w *writer) answers(r *Report) [][]byte {
-	type line struct {
-		answer
-		first orb.Point
-		text  []byte
-	}
-	var lines []line
+	var lines []written
 	for _, a := range r.answers() {
-		lines = append(lines, line{a, firstPosition(a.shape()), w.answer(a).AppendJSON(nil)})
+		lines = append(lines, written{a, w.answer(a).AppendJSON(nil)})
 	}
-	slices.SortFunc(lines, func(a, b line) int {
-		return cmp.Or(
-			cmp.Compare(a.legNumber(), b.legNumber()),
-			timeOf(a.when()).Compare(timeOf(b.when())),
-			cmp.Compare(a.checkName(), b.checkName()),
-			cmp.Compare(a.first.Lon(), b.first.Lon()),
-			cmp.Compare(a.first.Lat(), b.first.Lat()),
-			bytes.Compare(a.text, b.text))
+	slices.SortFunc(lines, func(a, b written) int {
+		return cmp.Or(compareAnswers(a, b), bytes.Compare(a.text, b.text))
 	})
 	out := make([][]byte, len(lines))
 	for i, l := range lines {
 		out[i] = l.text
 	}
 	return out
+}
+
+// written is a feature of the report with its text.
+type written struct {
+	answer
+	text []byte
+}
+
+// compareAnswers is the order of two features, as far as it does not take their
+// texts.
+func compareAnswers(a, b answer) int {
+	p, q := firstPosition(a.shape()), firstPosition(b.shape())
+	return cmp.Or(
+		cmp.Compare(a.legNumber(), b.legNumber()),
+		timeOf(a.when()).Compare(timeOf(b.when())),
+		cmp.Compare(a.checkName(), b.checkName()),
+		cmp.Compare(p.Lon(), q.Lon()),
+		cmp.Compare(p.Lat(), q.Lat()))
+}
+
+// Worst is, of the findings that weigh as the worst does, the one that comes
+// first where the report is written in a zone; nil for a report without one.
+func (r *Report) Worst(zone *time.Location) *Finding {
+	if zone == nil {
+		zone = time.UTC
+	}
+	w := &writer{zone: zone}
+	var first *Finding
+	for i := range r.Findings {
+		switch f := &r.Findings[i]; {
+		case first == nil, f.Severity.known() > first.Severity.known():
+			first = f
+		case f.Severity.known() == first.Severity.known() && w.before(f, first):
+			first = f
+		}
+	}
+	return first
+}
+
+// before tells whether a is written before b.
+func (w *writer) before(a, b *Finding) bool {
+	if order := compareAnswers(a, b); order != 0 {
+		return order < 0
+	}
+	return bytes.Compare(w.answer(a).AppendJSON(nil), w.answer(b).AppendJSON(nil)) < 0
 }
 
 func (w *writer) answer(a answer) geojson.Value {

@@ -52,6 +52,12 @@ type Correction struct {
 	kept
 }
 
+// EncodeTide writes a source as the plan file's member `tide`, times in UT.
+func EncodeTide(t *TideSource) []byte {
+	w := &writer{zone: time.UTC}
+	return w.record(t).AppendJSON(nil)
+}
+
 // Forms of a tide source.
 const (
 	Harmonic      = "harmonic"

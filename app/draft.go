@@ -1,0 +1,201 @@
+package app
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/app/edit"
+	"keelroom/app/entry"
+	"keelroom/hazards/plan"
+)
+
+// draft holds what is typed into forms that are taken as a whole: a sketched
+// zone, a tide table, a secondary port, a wind table.
+type draft map[string]string
+
+// formOf finds the draft that a field belongs to, nil for a field of the plan.
+func (r *Room) formOf(id string) *draft {
+	if strings.HasPrefix(id, "draft-") {
+		if r.draft == nil {
+			r.draft = draft{}
+		}
+		return &r.draft
+	}
+	return nil
+}
+
+// draftBox is a field of a draft.
+func (r *Room) draftBox(id, label, unit, help string) *box {
+	return &box{Room: r, ID: id, Label: label, Unit: unit, Help: help, Text: r.draft[id], Wrong: r.typed[id].wrong}
+}
+
+func (r *Room) draftSelect(id, label, help string, options [][2]string) *box {
+	b := r.draftBox(id, label, "", help)
+	b.Kind, b.Options = boxSelect, options
+	return b
+}
+
+// wrongAt says beside a field of a draft what is wrong.
+func (r *Room) wrongAt(id string, err error) {
+	delete(r.typed, id)
+	if err != nil {
+		r.typed[id] = typing{wrong: capital(plain(err)) + "."}
+	}
+}
+
+// sketchFormView is the form of the zone or danger just drawn.
+func (r *Room) sketchFormView() ui.UI {
+	f := r.zoneForm
+	if f == nil {
+		return ui.Div()
+	}
+	title := "The zone you sketched"
+	var fields []ui.UI
+	if f.mode == modeZone {
+		fields = []ui.UI{
+			r.draftBox("draft-name", "Name", "", "What you call it."),
+			r.draftBox("draft-limit", "Speed limit", "kn", "Empty where there is none."),
+			r.draftSelect("draft-rule", "Rule", "What is forbidden in it.", zoneRules),
+			r.draftBox("draft-from", "In force from", "", "Month and day, as 05-01. Empty: all year."),
+			r.draftBox("draft-to", "In force to", "", "Month and day, as 09-30."),
+		}
+	} else {
+		title = "The danger you sketched"
+		fields = []ui.UI{
+			r.draftBox("draft-name", "Name", "", "What you call it."),
+			r.draftSelect("draft-kind", "Kind", "What it is.", dangerKinds),
+			r.draftBox("draft-depth", "Depth over it", "m", "Below chart datum, drying heights with a minus. Empty: not known, and then she keeps off."),
+		}
+	}
+	fields = append(fields,
+		ui.P().Class("wrong").Role("alert").Text(f.wrong),
+		ui.Div().Class("row").Body(&press{Room: r, Label: "Keep it", Do: "sketch-keep", Class: "chief"}, r.button("Drop it", "sketch-drop", "")))
+	return ui.FieldSet().Class("form").Body(append([]ui.UI{ui.Legend().Text(title)}, fields...)...)
+}
+
+// zoneRules are RESTRN values of IHO S-57 that a skipper meets.
+var zoneRules = [][2]string{{"", "None but the limit"}, {"7", "No entry"}, {"8", "Entry restricted"}, {"1", "No anchoring"}, {"2", "Anchoring restricted"}}
+
+// dangerKinds are S-57 classes.
+var dangerKinds = [][2]string{{"UWTROC", "Rock"}, {"WRECKS", "Wreck"}, {"OBSTRN", "Obstruction"}}
+
+// keepSketch makes the sketch part of the plan.
+func (r *Room) keepSketch() {
+	f := r.zoneForm
+	if f == nil {
+		return
+	}
+	add := r.addDanger
+	if f.mode == modeZone {
+		add = r.addZone
+	}
+	if err := r.change(add); err != nil {
+		f.wrong = capital(plain(err)) + "."
+		return
+	}
+	r.zoneForm, r.draft = nil, nil
+}
+
+func (r *Room) addDanger(p *plan.Plan) error {
+	depth, err := optionalMetres(r.draft["draft-depth"])
+	if err != nil {
+		return err
+	}
+	kind := r.draft["draft-kind"]
+	if kind == "" {
+		kind = dangerKinds[0][0]
+	}
+	return edit.AddHazard(p, r.zoneForm.points, r.draft["draft-name"], depth, kind)
+}
+
+func optionalMetres(text string) (*float64, error) {
+	if strings.TrimSpace(text) == "" {
+		return nil, nil
+	}
+	v, err := entry.Metres(text)
+	return &v, err
+}
+
+func (r *Room) addZone(p *plan.Plan) error {
+	var limit *float64
+	if text := strings.TrimSpace(r.draft["draft-limit"]); text != "" {
+		kn, err := entry.Knots(text)
+		if err != nil {
+			return err
+		}
+		limit = &kn
+	}
+	var rules []int
+	if n, err := strconv.Atoi(r.draft["draft-rule"]); err == nil {
+		rules = append(rules, n)
+	}
+	if limit == nil && len(rules) == 0 {
+		return fmt.Errorf("a zone without a limit and without a rule would warn of nothing; give it one of them")
+	}
+	season, err := seasonOf(r.draft["draft-from"], r.draft["draft-to"])
+	if err != nil {
+		return err
+	}
+	if err := edit.AddZone(p, r.zoneForm.points, r.draft["draft-name"], limit, rules...); err != nil {
+		return err
+	}
+	return addProperties(&p.Private[len(p.Private)-1], season)
+}
+
+// seasonOf is the months and days between which a zone is in force, as S-57
+// writes them (PERSTA and PEREND, --MMDD); none for all year.
+func seasonOf(from, to string) (map[string]string, error) {
+	from, to = strings.TrimSpace(from), strings.TrimSpace(to)
+	if from == "" && to == "" {
+		return nil, nil
+	}
+	season := map[string]string{}
+	for name, text := range map[string]string{"PERSTA": from, "PEREND": to} {
+		// 2024 had a 29th of February.
+		if _, err := time.Parse(time.DateOnly, "2024-"+text); err != nil {
+			return nil, fmt.Errorf("%q is no month and day; both ends of the season are wanted, as 05-01 and 09-30", text)
+		}
+		season[name] = "--" + strings.ReplaceAll(text, "-", "")
+	}
+	return season, nil
+}
+
+// addProperties adds properties to a feature of the plan's own layer.
+func addProperties(f *plan.PrivateFeature, more map[string]string) error {
+	if len(more) == 0 {
+		return nil
+	}
+	var feature map[string]any
+	if err := json.Unmarshal(f.Feature, &feature); err != nil {
+		return err
+	}
+	properties, _ := feature["properties"].(map[string]any)
+	for name, text := range more {
+		properties[name] = text
+	}
+	b, err := json.Marshal(feature)
+	f.Feature = b
+	return err
+}
+
+// privateName is the name of a zone or danger of the plan.
+func privateName(f *plan.PrivateFeature) string {
+	var feature struct {
+		Properties map[string]any `json:"properties"`
+	}
+	_ = json.Unmarshal(f.Feature, &feature) // it was read as a feature before
+	for _, key := range []string{"name", "OBJNAM"} {
+		if s, ok := feature.Properties[key].(string); ok && s != "" {
+			return s
+		}
+	}
+	if f.Role == plan.RoleZone {
+		return "A zone without a name"
+	}
+	return "A danger without a name"
+}

@@ -1,0 +1,112 @@
+package engine
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+
+	"keelroom/hazards"
+	"keelroom/hazards/plan"
+)
+
+// check checks a plan.
+func (s *Service) check(j *job) error {
+	p, err := decodePlan(j.Plan)
+	if err != nil {
+		return err
+	}
+	session, err := s.ready(j)
+	if err != nil {
+		return err
+	}
+	s.hintRoutes(p)
+	report, err := session.Check(p)
+	if err != nil {
+		return checkFailed(err)
+	}
+	day, err := Day(s.chart, s.setIDs(), p, report)
+	if err != nil {
+		return checkFailed(err)
+	}
+	own, err := s.privateOf(p)
+	if err != nil {
+		return checkFailed(err)
+	}
+	texts := map[string]string{"report": string(report.Encode(p.Zone)), "day": string(day), "private": own.draw}
+	return s.done(j, CheckBody{report.Verdict.String(), own.messages}, texts)
+}
+
+// decodePlan reads a plan file that is to be checked.
+func decodePlan(text string) (*plan.Plan, error) {
+	p, err := plan.Decode([]byte(text))
+	var wrong *plan.Errors
+	switch {
+	case err == nil:
+		return p, nil
+	case !errors.As(err, &wrong):
+		return nil, err
+	}
+	body := ProblemsBody{More: wrong.More}
+	for _, w := range wrong.List {
+		body.Problems = append(body.Problems, Problem{w.Path, w.Msg})
+	}
+	first := wrong.List[0]
+	return nil, failed("The plan cannot be checked yet. "+first.Path+": "+first.Msg+".", body)
+}
+
+// checkFailed tells bad input that only the check sees, whose errors begin with
+// a path; what ends the work stays what it is.
+func checkFailed(err error) error {
+	if errors.Is(err, errCancelled) || errors.Is(err, errOvertaken) {
+		return err
+	}
+	path, want, ok := strings.Cut(err.Error(), ": ")
+	if !ok {
+		path, want = "", err.Error()
+	}
+	return failed("The plan cannot be checked. "+err.Error()+".", ProblemsBody{Problems: []Problem{{path, want}}})
+}
+
+// hintRoutes tells, in the messages of the first set, which routes lie on the
+// charts only with longitude and latitude swapped.
+func (s *Service) hintRoutes(p *plan.Plan) {
+	for _, l := range s.sets {
+		l.set.Messages = l.hinted
+	}
+	if s.bounded {
+		hazards.AddRouteHints(s.bounds, s.chartSets(), p, "the plan")
+	}
+}
+
+// setIDs names the sets as the screen does.
+func (s *Service) setIDs() SetIDs {
+	ids := SetIDs{}
+	for _, l := range s.sets {
+		ids[l.set] = l.id
+	}
+	return ids
+}
+
+// ownLayer is the layer that travels with a plan, drawn.
+type ownLayer struct {
+	features []byte
+	draw     string
+	messages []SetMessage
+}
+
+// privateOf draws the layer of a plan, unless it is the one drawn last.
+func (s *Service) privateOf(p *plan.Plan) (ownLayer, error) {
+	var features []byte
+	for _, f := range p.Private {
+		features = append(append(features, f.Feature...), '\n')
+	}
+	if s.own.draw != "" && bytes.Equal(features, s.own.features) {
+		return s.own, nil
+	}
+	set, messages, err := hazards.PrivateLayer(p)
+	if err != nil {
+		return ownLayer{}, err
+	}
+	s.own = ownLayer{features, string(Draw("plan", set, s.turn)), listed(messages)}
+	return s.own, nil
+}

@@ -1,0 +1,125 @@
+package engine
+
+import (
+	"encoding/json"
+
+	"keelroom/geo/layer"
+)
+
+// The kinds of request, with what each takes and what its reply holds.
+const (
+	// PutSet takes Set, Name and Files; ChartRev is the chart's revision
+	// afterwards. Body SetInfo, text "draw" (see Draw). A set of the same id is
+	// replaced. After a file-level error the reply is Failed with a SetInfo that
+	// holds the messages, and the old set of that id, if any, stays.
+	PutSet = "put-set"
+	// DropSet takes Set. One that is not there is no error.
+	DropSet = "drop-set"
+	// CheckPlan takes Plan. Body CheckBody, texts "report" (the report as a
+	// file), "day" (see Day) and "private" (a drawing of the plan's own zones and
+	// hazards). A plan that is not complete is Failed with a ProblemsBody.
+	CheckPlan = "check"
+	// Ribbon takes Plan. Body RibbonBody: of Progress the new slots, of Done all.
+	Ribbon = "ribbon"
+	// FindStations takes Text, or Lon and Lat, or all. Body StationsBody.
+	FindStations = "stations"
+	// OneStation takes Text, the station's id. Body StationBody.
+	OneStation = "station"
+	// AskPlace takes Lon, Lat, Time and Plan. Body PlaceBody.
+	AskPlace = "place"
+	// CancelRequest takes Text, the id of the request. Sets are never cancelled.
+	CancelRequest = "cancel"
+)
+
+// States of a reply. Every request gets any number of Progress and then one of
+// the others.
+const (
+	Progress  = "progress"
+	Done      = "done"
+	Failed    = "failed"
+	Cancelled = "cancelled"
+)
+
+// Request is what the screen asks. Members that its kind does not take are
+// ignored.
+type Request struct {
+	ID       int      `json:"id"`
+	Kind     string   `json:"kind"`
+	PlanRev  int      `json:"plan_rev,omitempty"`
+	ChartRev int      `json:"chart_rev,omitempty"`
+	Set      string   `json:"set,omitempty"`
+	Name     string   `json:"name,omitempty"`
+	Plan     string   `json:"plan,omitempty"` // a plan file
+	Text     string   `json:"text,omitempty"`
+	Lon      *float64 `json:"lon,omitempty"`
+	Lat      *float64 `json:"lat,omitempty"`
+	Time     int64    `json:"time,omitempty"` // Unix seconds
+
+	Files []layer.File `json:"-"`
+}
+
+// Reply is what the engine answers. ID, Kind and the revisions are the
+// request's.
+type Reply struct {
+	ID       int             `json:"id"`
+	Kind     string          `json:"kind"`
+	State    string          `json:"state"`
+	PlanRev  int             `json:"plan_rev,omitempty"`
+	ChartRev int             `json:"chart_rev,omitempty"`
+	Words    string          `json:"words,omitempty"` // what it is at, or why it failed and what to do
+	Done     int             `json:"done,omitempty"`  // of Total, for Progress
+	Total    int             `json:"total,omitempty"`
+	Body     json.RawMessage `json:"body,omitempty"` // by kind
+
+	Texts map[string]string `json:"-"`
+}
+
+// SetInfo is what is told of a layer set. Bounds are west, south, east, north in
+// degrees, nil where it has no position.
+type SetInfo struct {
+	ID        string       `json:"id"`
+	Title     string       `json:"title"`
+	Name      string       `json:"name"`
+	Authority string       `json:"authority"`
+	Scale     int          `json:"scale"` // denominator, 0 unknown
+	Datum     int          `json:"datum"` // VERDAT of depths, 0 unknown
+	DatumName string       `json:"datum_name"`
+	Edition   string       `json:"edition"`
+	IssueDate string       `json:"issue_date"`
+	Source    string       `json:"source"`
+	Licence   string       `json:"licence"`
+	Features  int          `json:"features"`
+	Bounds    *[4]float64  `json:"bounds"`
+	Messages  []SetMessage `json:"messages"`
+	More      int          `json:"more"` // messages beyond those listed
+}
+
+// SetMessage is a message of the layer profile. Level is warning, feature or
+// file.
+type SetMessage struct {
+	Level  string `json:"level"`
+	Code   string `json:"code"`
+	File   string `json:"file,omitempty"`
+	Path   string `json:"path,omitempty"`
+	Found  string `json:"found"`
+	Wanted string `json:"wanted"`
+}
+
+// CheckBody is the short answer of a check.
+type CheckBody struct {
+	Verdict  string       `json:"verdict"`
+	Messages []SetMessage `json:"messages"` // of the plan's own layer
+}
+
+// ProblemsBody is why a plan cannot be checked.
+type ProblemsBody struct {
+	Problems []Problem `json:"problems"`
+	More     int       `json:"more,omitempty"` // beyond those listed
+}
+
+// Problem is one thing wrong with a plan: the path in the plan file, and what was
+// found and what is wanted.
+type Problem struct {
+	Path string `json:"path"`
+	Want string `json:"want"`
+}

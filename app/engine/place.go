@@ -1,0 +1,45 @@
+package engine
+
+import (
+	"time"
+
+	"keelroom/hazards/plan"
+)
+
+// PlaceBody is what the charts say of a place; see hazards.Place. Metres, nil
+// where not known.
+type PlaceBody struct {
+	Lines     []string `json:"lines"`
+	DepthMinM *float64 `json:"depth_min_m"`
+	DepthMaxM *float64 `json:"depth_max_m"`
+	TideM     *float64 `json:"tide_m"`
+	WaterM    *float64 `json:"water_m"`
+}
+
+// place tells what the charts say of a place. A plan that cannot be read gives
+// no tide, and no zones or hazards of its own, and it is said so.
+func (s *Service) place(j *job) error {
+	at, placed, err := positionOf(j)
+	if err != nil {
+		return err
+	}
+	if !placed {
+		return &failure{words: "A position is wanted: longitude and latitude in degrees."}
+	}
+	session, err := s.ready(j)
+	if err != nil {
+		return err
+	}
+	p, planErr := plan.DecodeDraft([]byte(j.Plan))
+	if planErr != nil {
+		p = nil
+	}
+	found, err := session.Place(p, at, time.Unix(j.Time, 0))
+	if err != nil {
+		return checkFailed(err)
+	}
+	if planErr != nil && j.Plan != "" {
+		found.Lines = append(found.Lines, "The plan cannot be read, so neither its tide nor its own zones and hazards are in this.")
+	}
+	return s.done(j, PlaceBody{found.Lines, found.DepthMinM, found.DepthMaxM, found.TideM, found.WaterM}, nil)
+}

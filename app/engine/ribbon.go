@@ -1,0 +1,139 @@
+package engine
+
+import (
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/hazards"
+	"keelroom/hazards/plan"
+)
+
+// ribbonStep is how far apart departures are.
+const ribbonStep = 10 * time.Minute
+
+// tellRibbonEvery is how often the slots found are told.
+const tellRibbonEvery = 100 * time.Millisecond
+
+// RibbonBody is the departures of a day, or those found since the last reply.
+type RibbonBody struct {
+	StepMin int    `json:"step_min"`
+	Slots   []Slot `json:"slots"`
+}
+
+// Slot is one departure: the whole day checked as if she left at T (Unix
+// seconds). The reason is the worst finding, the first of that severity as the
+// report has them; where the day is clear there is none.
+type Slot struct {
+	T       int64       `json:"t"`
+	Verdict string      `json:"verdict"`
+	Title   string      `json:"title"`
+	Why     string      `json:"why"`
+	Check   string      `json:"check"`
+	Leg     int         `json:"leg"`
+	At      *[2]float64 `json:"at"`
+	Back    int64       `json:"back"`
+}
+
+// ribbonWork is a ribbon that may be interrupted.
+type ribbonWork struct {
+	plan   *plan.Plan
+	depart time.Time
+	next   time.Time // the departure to be checked next
+	to     time.Time // the midnight that ends the day
+	total  int
+	slots  []Slot
+	told   int // of slots
+	toldAt time.Time
+}
+
+func newRibbon(text string) (*ribbonWork, error) {
+	p, err := decodePlan(text)
+	if err != nil {
+		return nil, err
+	}
+	depart := p.Routes()[0].Depart.In(zoneOf(p))
+	w := &ribbonWork{plan: p, depart: depart, next: midnight(depart, 0), to: midnight(depart, 1)}
+	w.total = int((w.to.Sub(w.next) + ribbonStep - 1) / ribbonStep)
+	w.slots = make([]Slot, 0, w.total)
+	return w, nil
+}
+
+// ribbon checks every departure of the day. What was found stays found when a
+// shorter request goes first; the departure at hand is begun anew.
+func (s *Service) ribbon(j *job) error {
+	if j.ribbon == nil {
+		w, err := newRibbon(j.Plan)
+		if err != nil {
+			return err
+		}
+		j.ribbon = w
+	}
+	w := j.ribbon
+	session, err := s.ready(j)
+	if err != nil {
+		return err
+	}
+	if w.toldAt.IsZero() {
+		if err := s.tellRibbon(j); err != nil {
+			return err
+		}
+	}
+	for ; w.next.Before(w.to); w.next = w.next.Add(ribbonStep) {
+		look, err := session.Outlook(ShiftDay(w.plan, w.next.Sub(w.depart)))
+		if err != nil {
+			return checkFailed(err)
+		}
+		w.slots = append(w.slots, slotOf(w.next, &look))
+		if len(w.slots) < w.total && time.Since(w.toldAt) >= tellRibbonEvery {
+			if err := s.tellRibbon(j); err != nil {
+				return err
+			}
+		}
+	}
+	return s.done(j, RibbonBody{ribbonMinutes, w.slots}, nil)
+}
+
+const ribbonMinutes = int(ribbonStep / time.Minute)
+
+// tellRibbon tells the slots that were not told yet.
+func (s *Service) tellRibbon(j *job) error {
+	w := j.ribbon
+	raw, err := bodyOf(RibbonBody{ribbonMinutes, w.slots[w.told:]})
+	if err != nil {
+		return err
+	}
+	w.told, w.toldAt = len(w.slots), time.Now()
+	s.post(j, Reply{State: Progress, Words: "Checking every departure of the day.", Done: len(w.slots), Total: w.total, Body: raw})
+	return s.pause()
+}
+
+func slotOf(t time.Time, o *hazards.Outlook) Slot {
+	s := Slot{T: t.Unix(), Verdict: o.Verdict.String(), Back: o.Back.Unix()}
+	if f := o.Worst; f != nil && o.Verdict != plan.Clear {
+		s.Title, s.Why, s.Check, s.Leg, s.At = f.Title, f.Detail, f.Check, f.Leg, placeOf(f.Geometry)
+	}
+	return s
+}
+
+// placeOf is the first position of a finding.
+func placeOf(g orb.Geometry) *[2]float64 {
+	var p orb.Point
+	switch g := g.(type) {
+	case orb.Point:
+		p = g
+	case orb.LineString:
+		if len(g) == 0 {
+			return nil
+		}
+		p = g[0]
+	case orb.Polygon:
+		if len(g) == 0 || len(g[0]) == 0 {
+			return nil
+		}
+		p = g[0][0]
+	default:
+		return nil
+	}
+	return &[2]float64{p[0], p[1]}
+}

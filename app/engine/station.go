@@ -1,0 +1,118 @@
+package engine
+
+import (
+	"fmt"
+
+	"keelroom/hazards"
+	"keelroom/hazards/plan"
+	"keelroom/hazards/tide"
+)
+
+// oneStation gives a station's tide for a plan.
+func (s *Service) oneStation(j *job) error {
+	list, err := s.stationsReady(j)
+	if err != nil {
+		return err
+	}
+	st, ok := list.Station(j.Text)
+	if !ok {
+		return &failure{words: fmt.Sprintf("There is no tide station %q in the list: choose one that the search shows.", j.Text)}
+	}
+	source, err := TideOf(list, st)
+	if err != nil {
+		return &failure{words: fmt.Sprintf("The station %s cannot be used: %v.", st.Name, err)}
+	}
+	if m, ok := s.heightDatum(st); ok {
+		source.HeightDatumM = &m
+	}
+	return s.done(j, StationBody{Tide: plan.EncodeTide(source), ID: st.ID, Name: st.Name, DatumName: datumOf(st),
+		Source: st.Source, Licence: st.Licence, Attribution: st.Attribution, Notes: notesOf(st)}, nil)
+}
+
+func datumOf(st *tide.Station) string {
+	if st.VERDAT == 0 {
+		return st.Datum
+	}
+	return hazards.DatumName(st.VERDAT)
+}
+
+// notesOf is what is to be known of a station.
+func notesOf(st *tide.Station) []string {
+	notes := []string{}
+	if st.Note != "" {
+		notes = append(notes, st.Note)
+	}
+	if st.DatumEstimated {
+		notes = append(notes, "Its datum was worked out from the gauge's own record: a chart's may differ by a few decimetres.")
+	}
+	if st.VERDAT == 0 {
+		notes = append(notes, "Its datum has no number in IHO S-57, so heights cannot be added to charted depths until you say how far it lies above the chart's.")
+	}
+	return notes
+}
+
+// TideOf is a station's tide as a plan has it. A level without a number in
+// S-57's list of vertical datums is left unknown: 0.
+func TideOf(list *tide.Stations, st *tide.Station) (*plan.TideSource, error) {
+	out := &plan.TideSource{Station: st.Name, Datum: st.VERDAT}
+	if z0, cs, ok := st.Constituents(); ok {
+		harmonic(out, z0, cs)
+		return out, nil
+	}
+	high, low, ok := st.Differences()
+	if !ok {
+		return nil, fmt.Errorf("its constants cannot be read")
+	}
+	port, ok := list.Station(st.Reference)
+	if !ok {
+		return nil, fmt.Errorf("its reference port %s is not in the list", st.Reference)
+	}
+	z0, cs, ok := port.Constituents()
+	if !ok {
+		return nil, fmt.Errorf("the constants of its reference port %s cannot be read", st.Reference)
+	}
+	reference := &plan.TideSource{Station: port.Name, Datum: port.VERDAT}
+	if st.VERDAT == 0 {
+		reference.Datum = 0 // a port without a datum of its own would take that
+	}
+	harmonic(reference, z0, cs)
+	out.Secondary = &plan.Secondary{Reference: reference, High: correction(high), Low: correction(low)}
+	return out, nil
+}
+
+func harmonic(s *plan.TideSource, z0M float64, cs []tide.Constituent) {
+	s.Z0M = &z0M
+	for _, c := range cs {
+		s.Constituents = append(s.Constituents, plan.Constituent{Name: c.Name, AmplitudeM: c.AmplitudeM, PhaseDeg: c.PhaseDeg})
+	}
+}
+
+func correction(d tide.Difference) *plan.Correction {
+	c := &plan.Correction{Minutes: d.Minutes}
+	if d.Factor != 0 {
+		c.Factor = &d.Factor
+	}
+	if d.Metres != 0 || d.Factor == 0 {
+		c.Metres = &d.Metres
+	}
+	return c
+}
+
+// heightDatum is how far the datum of charted heights lies above the station's
+// own, if all charts that state one agree and the station knows it.
+func (s *Service) heightDatum(st *tide.Station) (metres float64, ok bool) {
+	datum := 0
+	for _, l := range s.sets {
+		switch d := l.set.HeightDatum; {
+		case d == 0:
+		case datum == 0:
+			datum = d
+		case d != datum:
+			return 0, false
+		}
+	}
+	if datum == 0 {
+		return 0, false
+	}
+	return st.VERDATLevelM(datum)
+}

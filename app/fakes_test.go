@@ -1,0 +1,219 @@
+package app
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"sync"
+	"testing"
+	"time"
+
+	_ "time/tzdata"
+
+	"keelroom/app/engine"
+)
+
+// ground is a room on a real engine, with a store, a clock and views of its own.
+type ground struct {
+	t       *testing.T
+	room    *Room
+	service *engine.Service
+	turns   chan func()
+	pending sync.WaitGroup
+	answers map[int]func(engine.Reply, map[string]Doc)
+	next    int
+	store   *memoryStore
+	view    *recorder
+	saved   map[string]string // files by name
+	now     time.Time
+	ids     int
+	picks   []File
+}
+
+func newGround(t *testing.T) *ground {
+	t.Helper()
+	g := &ground{t: t, turns: make(chan func(), 1000), answers: map[int]func(engine.Reply, map[string]Doc){}, saved: map[string]string{},
+		store: newMemoryStore(), view: &recorder{}, now: time.Date(2026, 7, 18, 8, 12, 0, 0, time.UTC)}
+	g.service = engine.New(g, func(path string) ([]byte, error) { return nil, errors.New(path + " is away") })
+	go g.service.Run()
+	t.Cleanup(g.service.Stop)
+	g.room = NewRoom(g, g.store, g, "test")
+	g.room.Attach(g.view, blindStrip{})
+	return g
+}
+
+// start begins as the screen does, and waits until nothing is left to do.
+func (g *ground) start() *ground {
+	g.t.Helper()
+	g.room.Start()
+	g.settle()
+	return g
+}
+
+// settle runs turns until every request is answered.
+func (g *ground) settle() {
+	g.t.Helper()
+	limit := time.After(time.Minute)
+	for {
+		select {
+		case run := <-g.turns:
+			g.room.Turn(run)
+			continue
+		default:
+		}
+		if len(g.answers) == 0 && len(g.turns) == 0 {
+			return
+		}
+		select {
+		case run := <-g.turns:
+			g.room.Turn(run)
+		case <-limit:
+			g.t.Fatalf("%d requests have no answer after a minute", len(g.answers))
+		}
+	}
+}
+
+// Post takes the engine's replies.
+func (g *ground) Post(a engine.Reply) {
+	g.turns <- func() {
+		answer := g.answers[a.ID]
+		if answer == nil {
+			return
+		}
+		if a.State != engine.Progress {
+			delete(g.answers, a.ID)
+		}
+		docs := map[string]Doc{}
+		for name, text := range a.Texts {
+			docs[name] = Words(text)
+		}
+		answer(a, docs)
+	}
+}
+
+func (g *ground) Turn() {}
+
+func (g *ground) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) {
+	g.next++
+	r.ID = g.next
+	g.answers[r.ID] = answer
+	g.service.Handle(r)
+}
+
+func (g *ground) Now() time.Time { return g.now }
+func (g *ground) NewID() string {
+	g.ids++
+	return "id" + string(rune('a'+g.ids))
+}
+func (g *ground) Zone() string                               { return "Etc/GMT+2" }
+func (g *ground) Save(name, _, text string)                  { g.saved[name] = text }
+func (g *ground) CanShare() bool                             { return false }
+func (g *ground) Share(_, _, _, _ string, _ func(error))     {}
+func (g *ground) Pick(_ bool, _ string, picked func([]File)) { picked(g.picks) }
+func (g *ground) Print()                                     {}
+func (g *ground) SetPalette(string)                          {}
+func (g *ground) Persist(done func(bool))                    { done(true) }
+func (g *ground) After(_ time.Duration, run func())          {}
+func (g *ground) Focus(string)                               {}
+
+// Fetch reads the app's own files from the folder they are kept in.
+func (g *ground) Fetch(path string, done func([]byte, error)) {
+	if path == demoIndex {
+		names, err := filepath.Glob("../web/demo/chart/*.geojson")
+		list := ""
+		for i, name := range names {
+			if i > 0 {
+				list += ","
+			}
+			list += `"chart/` + filepath.Base(name) + `"`
+		}
+		done([]byte(`{"plan":"plan.geojson","chart":[`+list+`]}`), err)
+		return
+	}
+	b, err := os.ReadFile(filepath.Join("..", path))
+	done(b, err)
+}
+
+// memoryStore keeps what a store keeps, and fails when it is told to.
+type memoryStore struct {
+	plans    map[string]SavedPlan
+	sets     map[string]SavedSet
+	settings map[string]string
+	full     error
+}
+
+func newMemoryStore() *memoryStore {
+	return &memoryStore{map[string]SavedPlan{}, map[string]SavedSet{}, map[string]string{settingCaution: "read", settingHints: "gone"}, nil}
+}
+
+func (m *memoryStore) Load(done func(Kept, error)) {
+	k := Kept{Settings: map[string]string{}}
+	for _, p := range m.plans {
+		k.Plans = append(k.Plans, p.PlanHead)
+	}
+	for _, s := range m.sets {
+		k.Sets = append(k.Sets, s)
+	}
+	for name, value := range m.settings {
+		k.Settings[name] = value
+	}
+	done(k, nil)
+}
+
+func (m *memoryStore) SavePlan(p SavedPlan, done func(error)) {
+	old, there := m.plans[p.ID]
+	switch {
+	case m.full != nil:
+		done(m.full)
+	case there && old.Rev != p.Rev-1:
+		done(ErrNewer)
+	default:
+		m.plans[p.ID] = p
+		done(nil)
+	}
+}
+
+func (m *memoryStore) Plan(id string, done func(SavedPlan, error)) {
+	p, ok := m.plans[id]
+	if !ok {
+		done(p, errors.New("it is no longer kept on this device"))
+		return
+	}
+	done(p, nil)
+}
+
+func (m *memoryStore) DeletePlan(id string, done func(error)) { delete(m.plans, id); done(m.full) }
+func (m *memoryStore) SaveSet(s SavedSet, done func(error))   { m.sets[s.ID] = s; done(m.full) }
+func (m *memoryStore) DeleteSet(id string, done func(error))  { delete(m.sets, id); done(m.full) }
+func (m *memoryStore) SaveSetting(name, value string, done func(error)) {
+	m.settings[name] = value
+	done(nil)
+}
+
+// recorder is a chart view that remembers what it was given.
+type recorder struct {
+	blindChart
+	sets map[string]string
+	plan string
+	mode string
+}
+
+func (v *recorder) SetSet(id string, draw Doc) {
+	if v.sets == nil {
+		v.sets = map[string]string{}
+	}
+	if draw == nil {
+		delete(v.sets, id)
+		return
+	}
+	v.sets[id] = draw.String()
+}
+func (v *recorder) SetPlan(text string) { v.plan = text }
+func (v *recorder) SetMode(mode string) { v.mode = mode }
+
+type noViews struct{}
+
+func (noViews) Chart(string, func(string, []byte)) ChartView { return blindChart{} }
+func (noViews) Strip(string, func(string, []byte)) StripView { return blindStrip{} }
+func (noViews) OnTurn(func(func()))                          {}
+func (noViews) Release()                                     {}

@@ -1,0 +1,217 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/app/entry"
+	"keelroom/hazards/plan"
+)
+
+// field is one thing of a plan that the skipper types or chooses.
+type field struct {
+	id, label, unit, help string
+	kind                  string
+	options               [][2]string
+	get                   func(p *plan.Plan) string
+	set                   func(r *Room, p *plan.Plan, text string) error
+}
+
+// Enter takes what was typed into a field: an edit, or a sentence beside it.
+func (r *Room) Enter(id, text string) {
+	defer r.redraw()
+	switch id {
+	case "palette":
+		r.Do("palette", text)
+		return
+	case "station-search":
+		r.FindStations(text)
+		return
+	}
+	if form := r.formOf(id); form != nil {
+		(*form)[id] = text
+		return
+	}
+	f, ok := r.fieldOf(id)
+	if !ok {
+		return
+	}
+	err := r.change(func(p *plan.Plan) error { return f.set(r, p, text) })
+	if err == nil {
+		delete(r.typed, id)
+		return
+	}
+	r.typed[id] = typing{text: text, wrong: capital(plain(err)) + ".", choices: r.choicesOf(err)}
+}
+
+// plain is an error without the name of the member of the file, which the field
+// that it stands beside tells already.
+func plain(err error) string {
+	var wrong *plan.Errors
+	if !errors.As(err, &wrong) || len(wrong.List) == 0 {
+		return strings.TrimSuffix(err.Error(), ".")
+	}
+	text := wrong.List[0].Error()
+	if _, after, found := strings.Cut(text, ": "); found {
+		text = after
+	}
+	return strings.TrimSuffix(text, ".")
+}
+
+// choicesOf are the answers to a clock time that occurs twice.
+func (r *Room) choicesOf(err error) []choice {
+	var twice *entry.Ambiguous
+	if !errors.As(err, &twice) {
+		return nil
+	}
+	var list []choice
+	for _, t := range []time.Time{twice.First, twice.Second} {
+		list = append(list, choice{t.In(r.plan.Zone).Format("15:04 (UTC-07:00)"), t.Format(time.RFC3339)})
+	}
+	return list
+}
+
+// show makes the box of a field.
+func (r *Room) show1(f field) ui.UI {
+	b := &box{Room: r, ID: f.id, Label: f.label, Unit: f.unit, Help: f.help, Kind: f.kind, Options: f.options, Text: f.get(r.plan)}
+	if t, ok := r.typed[f.id]; ok {
+		b.Text, b.Wrong = t.text, t.wrong
+		for _, c := range t.choices {
+			b.Choices = append(b.Choices, [2]string{c.value, c.label})
+		}
+	}
+	return b
+}
+
+func (r *Room) form(title string, list []field) ui.UI {
+	body := make([]ui.UI, len(list))
+	for i, f := range list {
+		body[i] = r.show1(f)
+	}
+	return ui.FieldSet().Class("form").Body(append([]ui.UI{ui.Legend().Text(title)}, body...)...)
+}
+
+// fieldOf finds a field by its id.
+func (r *Room) fieldOf(id string) (field, bool) {
+	for _, list := range [][]field{dayFields, boatFields, marginFields, chartFields, r.stayFields(), r.routeFields(), tideFields, weatherFields} {
+		if i := slices.IndexFunc(list, func(f field) bool { return f.id == id }); i >= 0 {
+			return list[i], true
+		}
+	}
+	return field{}, false
+}
+
+// spell writes a number as it is typed: no more decimals than it has.
+func spell(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func spelled(v *float64) string {
+	if v == nil {
+		return ""
+	}
+	return spell(*v)
+}
+
+// measure is a field of a number that is always there.
+func measure(id, label, unit, help string, at func(p *plan.Plan) *float64) field {
+	return field{id: id, label: label, unit: unit, help: help,
+		get: func(p *plan.Plan) string {
+			if v := *at(p); v != 0 || !needsValue[id] {
+				return spell(v)
+			}
+			return ""
+		},
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			v, err := quantity(unit, text)
+			if err == nil {
+				*at(p) = v
+			}
+			return err
+		},
+	}
+}
+
+// needsValue are the fields where a zero stands for nothing typed yet.
+var needsValue = map[string]bool{"draught": true, "cruise": true}
+
+// maybe is a field of a number that may be unknown: empty is unknown.
+func maybe(id, label, unit, help string, at func(p *plan.Plan, make bool) **float64) field {
+	return field{id: id, label: label, unit: unit, help: help,
+		get: func(p *plan.Plan) string {
+			v := at(p, false)
+			if v == nil {
+				return ""
+			}
+			return spelled(*v)
+		},
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			if strings.TrimSpace(text) == "" {
+				if v := at(p, false); v != nil {
+					*v = nil
+				}
+				return nil
+			}
+			n, err := quantity(unit, text)
+			if err == nil {
+				*at(p, true) = &n
+			}
+			return err
+		},
+	}
+}
+
+// own is a maybe of a pointer that the plan always holds.
+func own(at func(p *plan.Plan) **float64) func(*plan.Plan, bool) **float64 {
+	return func(p *plan.Plan, _ bool) **float64 { return at(p) }
+}
+
+// quantity reads a number in a unit.
+func quantity(unit, text string) (float64, error) {
+	switch unit {
+	case "m":
+		return entry.Metres(text)
+	case "kn":
+		return entry.Knots(text)
+	case "°":
+		return entry.Degrees(text)
+	case "l":
+		return entry.Litres(text)
+	case "min":
+		return entry.Minutes(text)
+	}
+	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
+	if err != nil {
+		want := "a number is wanted"
+		if unit != "" {
+			want = "a number in " + unit + " is wanted, without the unit"
+		}
+		return 0, fmt.Errorf("%q is no number; %s", text, want)
+	}
+	return v, nil
+}
+
+// words is a field of a text.
+func wordsField(id, label, help string, at func(p *plan.Plan) *string) field {
+	return field{id: id, label: label, help: help,
+		get: func(p *plan.Plan) string { return *at(p) },
+		set: func(_ *Room, p *plan.Plan, text string) error { *at(p) = strings.TrimSpace(text); return nil },
+	}
+}
+
+// tick is a field of yes or no.
+func tick(id, label, help string, at func(p *plan.Plan) *bool) field {
+	return field{id: id, label: label, help: help, kind: boxCheck,
+		get: func(p *plan.Plan) string {
+			if *at(p) {
+				return "yes"
+			}
+			return "no"
+		},
+		set: func(_ *Room, p *plan.Plan, text string) error { *at(p) = text == "yes"; return nil },
+	}
+}

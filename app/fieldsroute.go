@@ -1,0 +1,233 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"keelroom/app/edit"
+	"keelroom/app/entry"
+	"keelroom/hazards/plan"
+)
+
+// routeFields are those of the routes and their waypoints, by their places.
+func (r *Room) routeFields() []field {
+	list := []field{departField, departDayField}
+	for part := range r.plan.Parts {
+		route := r.plan.Parts[part].Route
+		if route == nil {
+			continue
+		}
+		list = append(list, nameField(part))
+		for vertex := range route.Points {
+			list = append(list, positionField(part, vertex))
+			if vertex > 0 {
+				list = append(list, speedField(part, vertex-1))
+			}
+		}
+	}
+	return list
+}
+
+func nameField(part int) field {
+	return field{id: fmt.Sprintf("name-%d", part), label: "Name",
+		get: func(p *plan.Plan) string {
+			switch {
+			case part >= len(p.Parts):
+				return ""
+			case p.Parts[part].Route != nil:
+				return p.Parts[part].Route.Name
+			}
+			return p.Parts[part].Stay.Name
+		},
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			return edit.RenamePart(p, part, strings.TrimSpace(text))
+		},
+	}
+}
+
+// positionField is a waypoint typed: for who cannot drag.
+func positionField(part, vertex int) field {
+	return field{id: fmt.Sprintf("at-%d-%d", part, vertex), label: fmt.Sprintf("Waypoint %d", vertex+1),
+		help: "Degrees and decimal minutes with hemisphere letters, such as 43°01.25'N 036°02.10'W, or decimal degrees, latitude first.",
+		get: func(p *plan.Plan) string {
+			if part >= len(p.Parts) || p.Parts[part].Route == nil || vertex >= len(p.Parts[part].Route.Points) {
+				return ""
+			}
+			return entry.FormatPosition(p.Parts[part].Route.Points[vertex])
+		},
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			at, err := entry.Position(text)
+			if err != nil {
+				return err
+			}
+			return edit.MoveVertex(p, part, vertex, at.At)
+		},
+	}
+}
+
+func speedField(part, leg int) field {
+	return field{id: fmt.Sprintf("kn-%d-%d", part, leg), label: fmt.Sprintf("Speed to waypoint %d", leg+2), unit: "kn",
+		help: "Empty: cruising speed. Limits, warm-up and rough water hold it down in any case.",
+		get: func(p *plan.Plan) string {
+			if part >= len(p.Parts) || p.Parts[part].Route == nil {
+				return ""
+			}
+			if kn, ok := p.Parts[part].Route.SpeedKn(leg); ok {
+				return spell(kn)
+			}
+			return ""
+		},
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			if strings.TrimSpace(text) == "" {
+				return edit.SetSpeed(p, part, leg, nil)
+			}
+			kn, err := entry.Knots(text)
+			if err != nil {
+				return err
+			}
+			return edit.SetSpeed(p, part, leg, &kn)
+		},
+	}
+}
+
+// departure is when the day begins, nil without a route.
+func departure(p *plan.Plan) *time.Time {
+	if routes := p.Routes(); len(routes) > 0 {
+		return routes[0].Depart
+	}
+	return nil
+}
+
+var departField = field{id: "depart", label: "Leave at", help: "The clock time in the plan's zone. The whole day moves along with it.",
+	get: func(p *plan.Plan) string {
+		if t := departure(p); t != nil {
+			return t.In(p.Zone).Format("15:04")
+		}
+		return ""
+	},
+	set: func(_ *Room, p *plan.Plan, text string) error {
+		t := departure(p)
+		if t == nil {
+			return fmt.Errorf("there is no route yet; sketch one first")
+		}
+		at, err := clockOn(*t, p, text)
+		if err != nil {
+			return err
+		}
+		return edit.DepartAt(p, at)
+	},
+}
+
+// clockOn reads a clock time on the local day of t, or an instant that answers
+// which of two equal clock times is meant.
+func clockOn(t time.Time, p *plan.Plan, text string) (time.Time, error) {
+	if at, err := time.Parse(time.RFC3339, text); err == nil {
+		return at, nil
+	}
+	return entry.Clock(text, entry.DayOf(t, p.Zone), p.Zone)
+}
+
+var departDayField = field{id: "depart-day", label: "Day", help: "As 2026-07-18. Every stay moves along by the clock; wind, swell and tide tables keep their times.",
+	get: func(p *plan.Plan) string {
+		if t := departure(p); t != nil {
+			return t.In(p.Zone).Format(time.DateOnly)
+		}
+		return ""
+	},
+	set: func(_ *Room, p *plan.Plan, text string) error {
+		t := departure(p)
+		if t == nil {
+			return fmt.Errorf("there is no route yet; sketch one first")
+		}
+		day, err := entry.Date(text)
+		if err != nil {
+			return err
+		}
+		at, err := entry.Clock(t.In(p.Zone).Format("15:04"), day, p.Zone)
+		if err != nil {
+			return err
+		}
+		return edit.DepartAt(p, at)
+	},
+}
+
+// stayFields are those of the stays.
+func (r *Room) stayFields() []field {
+	var list []field
+	for part := range r.plan.Parts {
+		if r.plan.Parts[part].Stay != nil {
+			list = append(list, nameField(part), stayKind(part), stayUntilField(part), stayPosition(part),
+				maybe(fmt.Sprintf("rode-%d", part), "Rode to lay", "m", "What you mean to lay. Empty: not known.", ofStay(part, func(s *plan.Stay) **float64 { return &s.RodeM })))
+		}
+	}
+	return list
+}
+
+func stayOf(p *plan.Plan, part int) *plan.Stay {
+	if part < len(p.Parts) && p.Parts[part].Stay != nil {
+		return p.Parts[part].Stay
+	}
+	return &plan.Stay{}
+}
+
+func ofStay(part int, at func(s *plan.Stay) **float64) func(*plan.Plan, bool) **float64 {
+	return func(p *plan.Plan, _ bool) **float64 { return at(stayOf(p, part)) }
+}
+
+func stayKind(part int) field {
+	return field{id: fmt.Sprintf("kind-%d", part), label: "Kind", kind: boxSelect,
+		options: [][2]string{{plan.AtAnchor, "At anchor"}, {plan.AtMooring, "On a mooring"}, {plan.AtBerth, "At a berth"}},
+		get:     func(p *plan.Plan) string { return stayOf(p, part).Kind },
+		set:     func(_ *Room, p *plan.Plan, text string) error { stayOf(p, part).Kind = text; return nil },
+	}
+}
+
+func stayPosition(part int) field {
+	return field{id: fmt.Sprintf("at-%d", part), label: "Place",
+		help: "Degrees and decimal minutes with hemisphere letters, or decimal degrees, latitude first.",
+		get:  func(p *plan.Plan) string { return entry.FormatPosition(stayOf(p, part).At) },
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			at, err := entry.Position(text)
+			if err != nil {
+				return err
+			}
+			return edit.MoveStay(p, part, at.At)
+		},
+	}
+}
+
+func stayUntilField(part int) field {
+	return field{id: fmt.Sprintf("until-%d", part), label: "Leave at", help: "The clock time in the plan's zone; with a day before it where it is another one, such as 2026-07-19 08:00.",
+		get: func(p *plan.Plan) string {
+			until := stayOf(p, part).Until.In(p.Zone)
+			if t := departure(p); t != nil && t.In(p.Zone).Format(time.DateOnly) != until.Format(time.DateOnly) {
+				return until.Format("2006-01-02 15:04")
+			}
+			return until.Format("15:04")
+		},
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			text = strings.TrimSpace(text)
+			day := stayOf(p, part).Until
+			if t := departure(p); t != nil {
+				day = *t
+			}
+			if date, clock, found := strings.Cut(text, " "); found && len(date) == len(time.DateOnly) {
+				d, err := entry.Date(date)
+				if err != nil {
+					return err
+				}
+				at, err := entry.Clock(clock, d, p.Zone)
+				if err != nil {
+					return err
+				}
+				return edit.SetUntil(p, part, at)
+			}
+			at, err := clockOn(day, p, text)
+			if err != nil {
+				return err
+			}
+			return edit.SetUntil(p, part, at)
+		},
+	}
+}

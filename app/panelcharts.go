@@ -1,0 +1,121 @@
+package app
+
+import (
+	"fmt"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/hazards/plan"
+)
+
+func standing() []string { return plan.StandingCautions() }
+
+// chartsPanel is the layer sets, what was read of them, and the skipper's own
+// zones and dangers.
+func (r *Room) chartsPanel() ui.UI {
+	var rows []ui.UI
+	for i := len(r.sets) - 1; i >= 0; i-- {
+		rows = append(rows, r.setRow(r.sets[i], i == len(r.sets)-1))
+	}
+	demo := ui.Div()
+	if _, s := r.findSet(demoSet); s == nil {
+		demo = ui.Div().Class("row").Body(r.button("Bring the invented demo waters back", "demo-chart", ""))
+	}
+	return ui.Div().Body(
+		r.sketchFormView(),
+		ui.Div().Class("row").Body(r.button("Open chart layers", "open-files", "")),
+		ui.P().Class("hint").Text("GeoJSON files, all of one chart at once; or drop them on the page. Hidden layers are checked all the same: only Remove takes them out."),
+		part("Layers, the uppermost first", ui.Ul().Class("sets").Body(rows...), len(rows) == 0, "No chart is open: nothing can be checked."),
+		demo,
+		part("Your own", ui.Div().Body(
+			ui.Div().Class("row").Body(r.button("Sketch a zone", "mode", modeZone), r.button("Sketch a danger", "mode", modeDanger)),
+			ui.Ul().Class("sets").Body(r.ownRows()...),
+			ui.P().Class("hint").Text("They travel in the plan file. They can only add to what the charts warn of."),
+		), false, ""),
+		r.form("Where the charts are silent", chartFields),
+	)
+}
+
+func (r *Room) setRow(s *chartSet, top bool) ui.UI {
+	name := s.Name
+	if s.info.Title != "" {
+		name = s.info.Title
+	}
+	show := "Hide"
+	if s.Hidden {
+		show = "Show"
+	}
+	body := []ui.UI{
+		ui.P().Class("what").Text(name),
+		ui.P().Class("why").Text(setLine(s)),
+	}
+	if s.failed != "" {
+		body = append(body, ui.P().Class("wrong").Text("Refused: "+s.failed))
+	}
+	body = append(body, messageList(s), ui.Div().Class("row").Body(
+		&press{Room: r, Label: "Go there", Name: "Go to " + name, Do: "set-go", Arg: s.ID, Off: s.info.Bounds == nil},
+		&press{Room: r, Label: show, Name: show + " " + name, Do: "set-show", Arg: s.ID, Off: s.failed != ""},
+		&press{Room: r, Label: "Raise", Name: "Raise " + name, Do: "set-raise", Arg: s.ID, Off: top},
+		&press{Room: r, Label: "Remove", Name: "Remove " + name, Do: "set-remove", Arg: s.ID},
+	))
+	return ui.Li().Class("set").Body(body...)
+}
+
+func setLine(s *chartSet) string {
+	if s.reading {
+		return "Being read."
+	}
+	line := counted(s.info.Features, "object", "objects")
+	if s.info.Authority != "" {
+		line += ", " + s.info.Authority + " data"
+	}
+	if s.info.Scale > 0 {
+		line += fmt.Sprintf(", 1:%d", s.info.Scale)
+	}
+	if s.info.DatumName != "" {
+		line += ", depths below " + s.info.DatumName
+	}
+	if s.info.Edition != "" {
+		line += ", edition " + s.info.Edition
+	}
+	if s.info.IssueDate != "" {
+		line += ", issued " + s.info.IssueDate
+	}
+	if s.info.Licence != "" {
+		line += ". " + s.info.Licence
+	}
+	return capital(line)
+}
+
+// messageList is what was refused or doubtful in a set, and why.
+func messageList(s *chartSet) ui.UI {
+	n := len(s.info.Messages)
+	if n == 0 {
+		return ui.Div()
+	}
+	items := make([]ui.UI, n)
+	refused := 0
+	for i, m := range s.info.Messages {
+		if m.Level != "warning" {
+			refused++
+		}
+		items[i] = ui.Li().Body(
+			ui.Text(m.Found+"; wanted: "+m.Wanted+" "),
+			ui.Code().Text(m.Code+" "+m.File+" "+m.Path),
+		)
+	}
+	head := fmt.Sprintf("%s, %s", counted(refused, "thing refused", "things refused"), counted(n-refused, "warning", "warnings"))
+	return ui.Details().Class("messages").Body(ui.Summary().Text(capital(head)), ui.Ul().Body(items...))
+}
+
+func (r *Room) ownRows() []ui.UI {
+	rows := make([]ui.UI, 0, len(r.plan.Private))
+	for i := range r.plan.Private {
+		name := privateName(&r.plan.Private[i])
+		rows = append(rows, ui.Li().Class("set").Body(
+			ui.P().Class("what").Text(name),
+			&press{Room: r, Label: "Delete", Name: "Delete " + name, Do: "private-gone", Arg: fmt.Sprint(i)},
+		))
+	}
+	return rows
+}

@@ -1,0 +1,300 @@
+package app
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/app/entry"
+	"keelroom/hazards/plan"
+	"keelroom/hazards/tide"
+)
+
+var dayFields = []field{
+	wordsField("title", "Title", "Names the plan in the list and on the sheet.", func(p *plan.Plan) *string { return &p.Title }),
+	{id: "zone", label: "Time zone", help: "An IANA name such as Europe/London. Every clock time is in it; instants stay what they are when you change it.",
+		get: func(p *plan.Plan) string { return p.ZoneName },
+		set: func(_ *Room, p *plan.Plan, text string) error { return p.SetZone(strings.TrimSpace(text)) }},
+	{id: "persons", label: "Aboard", unit: "persons", help: "For the sheet that stays ashore.", get: personsText, set: setPersons},
+	wordsField("contact", "Contact ashore", "Who knows of the day.", func(p *plan.Plan) *string { return &p.ContactAshore }),
+	{id: "back-by", label: "Back by", help: "The clock time by which she must be back; later is not clear. Empty: none.", get: backText, set: setBack},
+	{id: "notes", label: "Notes", kind: boxArea, help: "Only for you and on the sheet.",
+		get: func(p *plan.Plan) string { return p.Notes },
+		set: func(_ *Room, p *plan.Plan, text string) error { p.Notes = text; return nil }},
+}
+
+func personsText(p *plan.Plan) string {
+	if p.Persons == 0 {
+		return ""
+	}
+	return strconv.Itoa(p.Persons)
+}
+
+func setPersons(_ *Room, p *plan.Plan, text string) error {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		p.Persons = 0
+		return nil
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 1 {
+		return fmt.Errorf("%q; a whole number of persons is wanted", text)
+	}
+	p.Persons = n
+	return nil
+}
+
+func backText(p *plan.Plan) string {
+	if p.BackBy == nil {
+		return ""
+	}
+	return p.BackBy.In(p.Zone).Format("15:04")
+}
+
+func setBack(r *Room, p *plan.Plan, text string) error {
+	if strings.TrimSpace(text) == "" {
+		p.BackBy = nil
+		return nil
+	}
+	day := r.device.Now()
+	if t := departure(p); t != nil {
+		day = *t
+	}
+	at, err := clockOn(day, p, text)
+	if err == nil {
+		p.BackBy = &at
+	}
+	return err
+}
+
+// tideFields are those of a tide that is there.
+var tideFields = []field{
+	{id: "adjust", label: "Adjust heights by", unit: "m", help: "Added to every height: negative when water stands low, about −0.01 m for each hPa above 1013. From a surge forecast or a gauge, never from an echo sounding.",
+		get: func(p *plan.Plan) string {
+			if p.Tide == nil {
+				return "0"
+			}
+			return spell(p.Tide.AdjustM)
+		},
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			if p.Tide == nil {
+				return fmt.Errorf("there is no tide yet; give one first")
+			}
+			v, err := entry.Metres(text)
+			if err == nil {
+				p.Tide.AdjustM = v
+			}
+			return err
+		}},
+	maybe("height-datum", "Datum of charted heights", "m", "How far the level that bridges are charted above lies above the tide's datum: mean high water springs, for instance.",
+		func(p *plan.Plan, make bool) **float64 {
+			if p.Tide == nil {
+				if !make {
+					return nil
+				}
+				p.Tide = &plan.TideSource{}
+			}
+			return &p.Tide.HeightDatumM
+		}),
+}
+
+// weatherFields are the wind, swell and streams as tables.
+var weatherFields = []field{
+	{id: "wind", label: "Wind", kind: boxArea, help: "One line a time: clock, direction it comes from, knots, gusts: 09:00 SW 12 18. The day is that of the departure; put a date before the clock for another. Knots only.",
+		get: func(p *plan.Plan) string { return entry.FormatWind(p.Wind, p.Zone) },
+		set: func(r *Room, p *plan.Plan, text string) error {
+			list, _, err := entry.WindTable(text, r.tableDay(p), p.Zone)
+			if err == nil {
+				p.Wind = list
+			}
+			return err
+		}},
+	{id: "swell", label: "Swell", kind: boxArea, help: "One line a time: clock, direction it comes from, height in metres, period in seconds: 09:00 W 0.4 7.",
+		get: func(p *plan.Plan) string { return entry.FormatSwell(p.Swell, p.Zone) },
+		set: func(r *Room, p *plan.Plan, text string) error {
+			list, _, err := entry.SwellTable(text, r.tableDay(p), p.Zone)
+			if err == nil {
+				p.Swell = list
+			}
+			return err
+		}},
+}
+
+// tableDay is the day that a line without a date means: that of the departure.
+func (r *Room) tableDay(p *plan.Plan) entry.Day {
+	if t := departure(p); t != nil {
+		return entry.DayOf(*t, p.Zone)
+	}
+	return entry.DayOf(r.device.Now(), p.Zone)
+}
+
+// dayPanel is the day: what it is called, its tide, wind and swell.
+func (r *Room) dayPanel() ui.UI {
+	return ui.Div().Body(
+		r.form("The day", append([]field{departDayField, departField}, dayFields...)),
+		r.tidePanel(),
+		r.form("Wind and sea", weatherFields),
+	)
+}
+
+// tidePanel is the tide in use, and the ways to give another.
+func (r *Room) tidePanel() ui.UI {
+	body := []ui.UI{ui.Legend().Text("Tide"), ui.P().ID("tide-line").Text(tideLine(r.plan.Tide))}
+	if r.plan.Tide != nil {
+		for _, f := range tideFields {
+			body = append(body, r.show1(f))
+		}
+	}
+	body = append(body, r.stationForm(), r.tableForm(), r.secondaryForm(), r.levelForm())
+	return ui.FieldSet().Class("form").Body(body...)
+}
+
+// tideLine says what the heights come from.
+func tideLine(t *plan.TideSource) string {
+	if t == nil {
+		return "No tide is given: the clearance under the keel is not known."
+	}
+	name := t.Station
+	if name == "" {
+		name = "a place without a name"
+	}
+	datum := "a datum that is not named"
+	if n, ok := tide.VERDATName(t.DatumOf()); ok {
+		datum = n
+	}
+	switch t.Form() {
+	case plan.Harmonic:
+		return fmt.Sprintf("%s: %s, heights above %s.", name, counted(len(t.Constituents), "harmonic constituent", "harmonic constituents"), datum)
+	case plan.Table:
+		return fmt.Sprintf("%s: a table of %s, heights above %s. Between them the height is estimated; the margin grows for it.", name, counted(len(t.Events), "high or low water", "high and low waters"), datum)
+	case plan.SecondaryPort:
+		return fmt.Sprintf("%s: a secondary port, heights above %s.", name, datum)
+	case plan.Tideless:
+		return fmt.Sprintf("%s: no tide, a steady level of %s m above %s.", name, spelled(t.LevelM), datum)
+	}
+	return "The tide is not complete."
+}
+
+func (r *Room) stationForm() ui.UI {
+	rows := make([]ui.UI, len(r.station.found))
+	for i, s := range r.station.found {
+		line := s.Name
+		if s.Country != "" {
+			line += ", " + s.Country
+		}
+		if s.Km != nil {
+			line += ", " + number(*s.Km, 0, "km")
+		}
+		line += ", above " + s.Datum
+		rows[i] = ui.Li().Body(&press{Room: r, Label: line, Do: "station", Arg: s.ID, Class: "wide"})
+	}
+	state := r.station.failed
+	if r.station.busy {
+		state = "Searching."
+	}
+	return ui.Details().Class("way").Body(
+		ui.Summary().Text("From a station of the list"),
+		&box{Room: r, ID: "station-search", Label: "Name of a port", Help: "Empty: the nearest to the middle of the chart.", Text: r.station.text},
+		r.button("Search", "stations", ""),
+		ui.P().Class("hint").Aria("live", "polite").Text(state),
+		ui.Ul().Class("stations").Body(rows...),
+	)
+}
+
+// datumOptions are the vertical datums that tide lists use (IHO S-57, VERDAT).
+func datumOptions() [][2]string {
+	list := [][2]string{{"", "choose"}}
+	for n := 1; n < 60; n++ {
+		if name, ok := tide.VERDATName(n); ok {
+			list = append(list, [2]string{strconv.Itoa(n), name})
+		}
+	}
+	return list
+}
+
+const datumHelp = "The level that heights are above, as the table says it. It must be the chart's, or the difference must be given under Charts."
+
+func (r *Room) tableForm() ui.UI {
+	text := r.draftBox("draft-tide", "High and low waters", "", "One line each: date, clock, metres, such as 2026-07-18 03:12 0.4. Copy them as they stand in the table.")
+	text.Kind = boxArea
+	text.Rows = 8
+	return ui.Details().Class("way").Body(
+		ui.Summary().Text("From a tide table"),
+		r.draftBox("draft-tide-name", "Port", "", "As the table names it."),
+		r.draftSelect("draft-tide-zone", "Times are in", "Tables are often in the zone's winter time or in Universal Time all year. Look at the head of the table.", tableZones),
+		r.draftSelect("draft-tide-datum", "Heights are above", datumHelp, datumOptions()),
+		text,
+		ui.P().Class("wrong").Role("alert").Text(r.typed["draft-tide-use"].wrong),
+		ui.Ul().Class("readings").Body(r.tablePreview()...),
+		&press{Room: r, Label: "Use this table", Do: "tide-table", Class: "chief"},
+	)
+}
+
+// tableZones are the zones that a tide table may be in.
+var tableZones = [][2]string{{"", "choose"}, {"plan", "the plan's zone, with its summer time"}, {"standard", "the plan's zone without summer time"}, {"ut", "Universal Time (UT)"}}
+
+func (r *Room) levelForm() ui.UI {
+	return ui.Details().Class("way").Body(
+		ui.Summary().Text("No tide: a steady level"),
+		r.draftBox("draft-level", "Level", "m", "Above the datum, as a gauge or a notice says."),
+		r.draftSelect("draft-level-datum", "Above", datumHelp, datumOptions()),
+		ui.P().Class("wrong").Role("alert").Text(r.typed["draft-level-use"].wrong),
+		r.button("Use this level", "tide-level", ""),
+	)
+}
+
+func (r *Room) secondaryForm() ui.UI {
+	if r.plan.Tide == nil || r.plan.Tide.Form() == plan.SecondaryPort || r.plan.Tide.Form() == plan.Tideless {
+		return ui.Div()
+	}
+	return ui.Details().Class("way").Body(
+		ui.Summary().Text("A secondary port of "+r.plan.Tide.Station),
+		r.draftBox("draft-second-name", "Secondary port", "", "As the table names it."),
+		r.draftBox("draft-hw-min", "High water later by", "min", "Negative for earlier."),
+		r.draftBox("draft-hw-m", "High water higher by", "m", "Negative for lower."),
+		r.draftBox("draft-lw-min", "Low water later by", "min", "Negative for earlier."),
+		r.draftBox("draft-lw-m", "Low water higher by", "m", "Negative for lower."),
+		ui.P().Class("wrong").Role("alert").Text(r.typed["draft-second-use"].wrong),
+		r.button("Use the secondary port", "tide-secondary", ""),
+	)
+}
+
+// useStation puts a station's tide into the plan.
+func (r *Room) useStation(body json.RawMessage) {
+	var answer struct {
+		Tide        json.RawMessage `json:"tide"`
+		Name        string          `json:"name"`
+		Attribution string          `json:"attribution"`
+	}
+	if err := json.Unmarshal(body, &answer); err != nil {
+		r.tell(true, "The station cannot be read: "+err.Error())
+		return
+	}
+	source, err := decodeTide(answer.Tide)
+	if err != nil {
+		r.tell(true, "The station cannot be used: "+plain(err))
+		return
+	}
+	if r.try(func(p *plan.Plan) error {
+		if p.Tide != nil {
+			source.AdjustM = p.Tide.AdjustM
+		}
+		p.Tide = source
+		return nil
+	}) {
+		r.tell(false, "Heights of tide are those of "+answer.Name+". "+answer.Attribution)
+		r.station.found = nil
+	}
+}
+
+// decodeTide reads a plan's tide member.
+func decodeTide(member []byte) (*plan.TideSource, error) {
+	p, err := plan.DecodeDraft([]byte(`{"type":"FeatureCollection","features":[],"plan":{"version":1,"tide":` + string(member) + `}}`))
+	if err != nil {
+		return nil, err
+	}
+	return p.Tide, nil
+}

@@ -1,0 +1,167 @@
+package app
+
+import (
+	"fmt"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+// routePanel is the day's routes: departure, waypoints, legs.
+func (r *Room) routePanel() ui.UI {
+	if len(r.plan.Parts) == 0 {
+		return ui.Div().Body(
+			ui.P().Text("This day has no route yet."),
+			ui.Ol().Body(
+				ui.Li().Text("Open the charts of your waters under Charts."),
+				ui.Li().Text("Press Sketch route and tap the way on the chart, or press Add at the cross to use the keyboard."),
+				ui.Li().Text("Give the boat, the tide and the wind under Boat and Day."),
+			),
+			r.button("Sketch route", "mode", modeRoute),
+		)
+	}
+	body := []ui.UI{ui.FieldSet().Class("form").Body(ui.Legend().Text("Departure"), r.show1(departDayField), r.show1(departField))}
+	for part := range r.plan.Parts {
+		if r.plan.Parts[part].Route != nil {
+			body = append(body, r.routeForm(part))
+		}
+	}
+	last := r.plan.Parts[len(r.plan.Parts)-1]
+	body = append(body, ui.Div().Class("row").Body(
+		r.button("Sketch on", "mode", modeRoute),
+		&press{Room: r, Label: "Add a stay here", Do: "place-stay", Off: last.Route == nil},
+		&press{Room: r, Label: "Way back", Name: "Add the way back along the last route", Do: "way-back", Off: last.Stay == nil},
+	))
+	if r.day.Report != nil {
+		body = append(body, part("Legs", legs(&r.day, clocks{r.plan.Zone}), false, ""))
+	}
+	return ui.Div().Body(body...)
+}
+
+func (r *Room) routeForm(part int) ui.UI {
+	route := r.plan.Parts[part].Route
+	name := route.Name
+	if name == "" {
+		name = fmt.Sprintf("Route %d", part/2+1)
+	}
+	body := []ui.UI{ui.Summary().Text(fmt.Sprintf("%s: %s", name, counted(len(route.Points), "waypoint", "waypoints"))), r.show1(nameField(part))}
+	for v := range route.Points {
+		if v > 0 {
+			body = append(body, r.show1(speedField(part, v-1)))
+		}
+		arg := fmt.Sprintf("%d,%d", part, v)
+		body = append(body, ui.Div().Class("waypoint").Body(
+			r.show1(positionField(part, v)),
+			&press{Room: r, Label: "Show", Name: fmt.Sprintf("Show waypoint %d", v+1), Do: "go-vertex", Arg: arg},
+			&press{Room: r, Label: "Insert before", Name: fmt.Sprintf("Insert before waypoint %d", v+1), Do: "insert-vertex", Arg: arg, Off: v == 0},
+			&press{Room: r, Label: "Delete", Name: fmt.Sprintf("Delete waypoint %d", v+1), Do: "remove-vertex", Arg: arg},
+		))
+	}
+	body = append(body, &press{Room: r, Label: "Delete this route", Do: "remove-part", Arg: fmt.Sprint(part)})
+	return ui.Details().Class("routeform").Body(body...)
+}
+
+// staysPanel is the day's stays: what the report says, and what can be changed.
+func (r *Room) staysPanel() ui.UI {
+	var body []ui.UI
+	for part := range r.plan.Parts {
+		if r.plan.Parts[part].Stay == nil {
+			continue
+		}
+		body = append(body, ui.FieldSet().Class("form").Body(
+			ui.Legend().Text(r.plan.Parts[part].Stay.Name),
+			r.show1(nameField(part)), r.show1(stayKind(part)), r.show1(stayUntilField(part)), r.show1(stayPosition(part)),
+			r.rodeField(part),
+			&press{Room: r, Label: "Show", Name: "Show " + r.plan.Parts[part].Stay.Name, Do: "go-vertex", Arg: fmt.Sprintf("%d,0", part)},
+			&press{Room: r, Label: "Delete this stay", Do: "remove-part", Arg: fmt.Sprint(part)},
+		))
+	}
+	if len(body) == 0 {
+		return ui.P().Text("The day has no stay. Add one under Route, at the end of a route.")
+	}
+	if r.day.Report != nil {
+		body = append(body, part("What the checks say", stays(&r.day, clocks{r.plan.Zone}), false, ""))
+	}
+	return ui.Div().Body(body...)
+}
+
+func (r *Room) rodeField(part int) ui.UI {
+	f, ok := r.fieldOf(fmt.Sprintf("rode-%d", part))
+	if !ok {
+		return ui.Div()
+	}
+	return r.show1(f)
+}
+
+func (r *Room) boatPanel() ui.UI {
+	return ui.Div().Body(r.form("The boat as she is today", boatFields), r.form("What to keep in hand", marginFields))
+}
+
+// plansPanel is the list of plans, and what can be done with the open one.
+func (r *Room) plansPanel() ui.UI {
+	var rows []ui.UI
+	for _, h := range r.plans {
+		name := h.Title
+		if name == "" {
+			name = "without a title"
+		}
+		current := "false"
+		if h.ID == r.open.ID {
+			current = "true"
+		}
+		rows = append(rows, ui.Li().Class("planrow").Aria("current", current).Body(
+			&press{Room: r, Label: name, Name: "Open " + name, Do: "open-plan", Arg: h.ID, Class: "wide"},
+			ui.Span().Class("when").Text(h.Changed.In(r.plan.Zone).Format("2006-01-02 15:04")),
+			&press{Room: r, Label: "Delete", Name: "Delete " + name, Do: "plan-delete", Arg: h.ID},
+		))
+	}
+	back := ui.Div()
+	if r.lastDeleted != nil {
+		back = ui.Div().Class("row").Body(ui.P().Text(r.lastDeleted.Title+" is deleted."), r.button("Bring it back", "plan-back", ""))
+	}
+	share := ui.Div()
+	if r.device.CanShare() {
+		share = ui.Div().Class("row").Body(r.button("Share this plan", "share", ""))
+	}
+	return ui.Div().Body(
+		ui.Div().Class("row").Body(r.button("New plan", "plan-new", ""), r.button("Copy this plan", "plan-copy", ""),
+			r.button("Open a plan file", "open-files", ""), r.button("Open the demo day", "demo-day", "")),
+		back,
+		part("Kept on this device", ui.Ul().Class("plans").Body(rows...), len(rows) == 0, "None."),
+		part("This plan", ui.Div().Class("row").Body(
+			r.button("Export the plan", "export-plan", ""), r.button("Export the report", "export-report", ""),
+			r.button("Export as GPX", "export-gpx", ""), r.button("Print the sheet", "print", "")), false, ""),
+		share,
+		ui.P().Class("hint").Text(r.savedLine()),
+	)
+}
+
+// savedLine says whether what is on the screen is kept.
+func (r *Room) savedLine() string {
+	switch {
+	case r.save.broken || r.save.failed != "":
+		return "Not saved: " + r.save.failed + " Export the plan to keep it."
+	case r.save.busy:
+		return "Saving."
+	}
+	return fmt.Sprintf("Saved on this device, with %s.", counted(len(r.open.Past), "earlier state", "earlier states"))
+}
+
+// aboutPanel is what this is, what it may not be taken for, and whose work it is.
+func (r *Room) aboutPanel() ui.UI {
+	return ui.Div().Body(
+		part("What this is not", cautionList(standing()), false, ""),
+		part("Offline", ui.P().ID("offline").Text(r.offlineLine()), false, ""),
+		part("Sources", ui.Div().Body(
+			ui.P().Text("Whose work this stands on, with every licence: "),
+			ui.A().Href("web/sources.txt").Target("_blank").Text("Sources and licences"),
+		), false, ""),
+		ui.P().Class("hint").Text("Build "+r.build),
+	)
+}
+
+func (r *Room) offlineLine() string {
+	if r.offline != "" {
+		return r.offline
+	}
+	return "Not ready for use without a network yet."
+}

@@ -1,0 +1,139 @@
+package app
+
+import (
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/app/engine"
+)
+
+// Doc is a document that stays outside the program until somebody reads it: a
+// chart drawn for the view has megabytes that the screen never looks at.
+type Doc interface{ String() string }
+
+// Words is a Doc of the program's own.
+type Words string
+
+func (w Words) String() string { return string(w) }
+
+// Engine checks. Ask gives every reply to answer, progress included, on the
+// screen's turn; the last one has another state than progress.
+type Engine interface {
+	Ask(r engine.Request, answer func(engine.Reply, map[string]Doc))
+}
+
+// ChartView draws. Every call is cheap to repeat.
+type ChartView interface {
+	SetSet(id string, draw Doc) // nil takes the set away
+	SetOrder(shown []ShownSet)  // the lowest first
+	SetPrivate(draw Doc)
+	SetPlan(planFile string)
+	SetReport(report Doc) // nil: not checked
+	SetWater(levels *Water, sets []string)
+	SetMode(mode string)
+	SketchDone()
+	SketchBack()
+	SketchCancel()
+	AddAtCentre()
+	SetPalette(name string)
+	GoTo(at orb.Point)
+	Fit(bounds [4]float64)
+	Select(feature, vertex int)
+	ZoomBy(steps float64)
+}
+
+// ShownSet is one layer set in the order of drawing.
+type ShownSet struct {
+	ID    string
+	Shown bool
+}
+
+// Water is what the depths of a chart mean at one time: by the charted depth
+// above which it does not dry, she floats, and there is enough with all margins.
+type Water struct{ DriesM, AfloatM, EnoughM float64 }
+
+// StripView draws the day.
+type StripView interface {
+	SetDay(day Doc)
+	SetRibbon(ribbon string) // "" takes it away
+	SetCursor(at int64)      // Unix seconds
+	SetPalette(name string)
+}
+
+// Store keeps plans, layer sets and settings. Calls run one after the other, off
+// the screen's turn; done is called on it. What was stored before stays whole
+// when a call fails.
+type Store interface {
+	// Load gives all that is kept.
+	Load(done func(Kept, error))
+	// SavePlan keeps a plan if the one kept has the revision before it; else
+	// it fails with ErrNewer.
+	SavePlan(p SavedPlan, done func(error))
+	Plan(id string, done func(SavedPlan, error))
+	DeletePlan(id string, done func(error))
+	SaveSet(s SavedSet, done func(error))
+	DeleteSet(id string, done func(error))
+	SaveSetting(name, value string, done func(error))
+}
+
+// Kept is what a store holds.
+type Kept struct {
+	Plans    []PlanHead // in no order
+	Sets     []SavedSet // in the order of drawing
+	Settings map[string]string
+}
+
+// PlanHead is what the list of plans shows of one.
+type PlanHead struct {
+	ID, Title string
+	Rev       int
+	Changed   time.Time
+}
+
+// SavedPlan is a plan with its earlier and undone states, the newest last.
+type SavedPlan struct {
+	PlanHead
+	Text         string // the plan file
+	Past, Future []string
+}
+
+// SavedSet is a layer set as its files.
+type SavedSet struct {
+	ID, Name string
+	Hidden   bool
+	Order    int
+	Files    []File
+}
+
+// File is a file that the device opened. Data belongs to whoever holds it.
+type File struct {
+	Name string
+	Data Blob
+}
+
+// Blob is a file's contents, outside the program until it is read.
+type Blob interface{ Bytes() []byte }
+
+// Bytes is a Blob of the program's own.
+type Bytes []byte
+
+// Bytes gives the bytes.
+func (b Bytes) Bytes() []byte { return b }
+
+// Device is what else the screen wants of the machine it runs on.
+type Device interface {
+	Now() time.Time
+	NewID() string
+	Zone() string // the device's IANA zone, or ""
+	Save(name, kind, text string)
+	CanShare() bool
+	Share(name, kind, title, text string, failed func(error))
+	Pick(many bool, accept string, picked func([]File))
+	Print()
+	SetPalette(name string)
+	Fetch(path string, done func([]byte, error)) // of the app's own files
+	Persist(done func(kept bool))                // asks that nothing be thrown away
+	After(d time.Duration, run func())
+	Focus(id string)
+}

@@ -1,0 +1,355 @@
+package app
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/hazards/plan"
+)
+
+// Room is the state of the screen: the open plan with its history, the charts,
+// the newest report, and what is being done. All its methods run on the screen's
+// turn. It must be made by NewRoom.
+type Room struct {
+	engine Engine
+	store  Store
+	chart  ChartView
+	strip  StripView
+	device Device
+	dirty  bool // something on the screen has changed
+
+	build string
+
+	open  SavedPlan  // Text is the plan as it is
+	plan  *plan.Plan // of open.Text
+	rev   int        // counts every change of the plan within this page
+	plans []PlanHead
+	save  saving
+
+	sets     []*chartSet // the lowest first
+	chartRev int
+	checking checking
+	ribbon   ribbon
+	station  stationSearch
+
+	day      Day // the newest checked day, what is on the screen
+	dayDoc   dayDoc
+	dayRaw   Doc // what the strip shows
+	cursor   int64
+	cursorBy bool // the skipper chose it
+
+	tab      string
+	mode     string
+	sketched int
+	selected selection
+	notices  []notice
+	place    *placeInfo
+	zoneForm *sketchForm
+	finding  int // the one that was tapped on the chart
+	viewAt   *orb.Point
+	settings map[string]string
+	typed    map[string]typing
+
+	lastDeleted *SavedPlan
+	draft       draft
+	ready       bool // the stored state has been read
+	offline     string
+	progress    string
+}
+
+// selection is a chosen waypoint or stay: a feature of the plan file.
+type selection struct{ feature, vertex int }
+
+var nothing = selection{-1, -1}
+
+// notice is a line that says what happened, with an undo where there is one.
+type notice struct {
+	id    int
+	grave bool
+	text  string
+}
+
+// typing is what was typed into a field and refused.
+type typing struct {
+	text, wrong string
+	choices     []choice
+}
+
+// choice is one answer to a question that what was typed leaves open.
+type choice struct{ label, value string }
+
+// NewRoom makes the state of a screen.
+func NewRoom(e Engine, s Store, d Device, build string) *Room {
+	return &Room{
+		engine: e, store: s, device: d, build: build, chart: blindChart{}, strip: blindStrip{},
+		tab: tabWatch, mode: modeLook, selected: nothing, settings: map[string]string{}, typed: map[string]typing{},
+		finding: -1, plan: plan.New(), progress: "Opening what was kept.",
+	}
+}
+
+// Attach gives the room its views; the first calls of both come before Start.
+func (r *Room) Attach(c ChartView, s StripView) { r.chart, r.strip = c, s }
+
+// redraw wants the screen drawn again at the end of this turn.
+func (r *Room) redraw() { r.dirty = true }
+
+// Turn runs something that is the room's business and says whether the screen
+// has to be drawn again.
+func (r *Room) Turn(run func()) (changed bool) {
+	r.dirty = false
+	run()
+	return r.dirty
+}
+
+// Start reads what is kept and opens the plan that was open, or the demo day.
+func (r *Room) Start() {
+	r.store.Load(func(k Kept, err error) {
+		if err != nil {
+			r.tell(true, "What was kept on this device cannot be read: "+err.Error()+". Nothing will be saved until that is mended; export what matters.")
+			r.save.broken = true
+		}
+		r.begin(k)
+	})
+}
+
+func (r *Room) begin(k Kept) {
+	r.ready = true
+	if k.Settings != nil {
+		r.settings = k.Settings
+	}
+	r.plans = k.Plans
+	r.setPalette(r.settings[settingPalette])
+	r.openSets(k.Sets)
+	if id := r.settings[settingPlan]; id != "" && r.known(id) {
+		r.OpenPlan(id)
+		return
+	}
+	if len(r.plans) > 0 {
+		r.OpenPlan(newest(r.plans).ID)
+		return
+	}
+	r.openDemo()
+}
+
+// The settings that are kept.
+const (
+	settingPalette = "palette"
+	settingPlan    = "plan"
+	settingHints   = "hints"
+	settingDemo    = "demo-chart"
+	settingCaution = "cautions"
+)
+
+func (r *Room) set(name, value string) {
+	r.settings[name] = value
+	r.store.SaveSetting(name, value, func(err error) {
+		if err != nil {
+			r.tell(true, "This choice cannot be kept: "+err.Error())
+		}
+	})
+}
+
+func (r *Room) known(id string) bool {
+	for _, p := range r.plans {
+		if p.ID == id {
+			return true
+		}
+	}
+	return false
+}
+
+func newest(list []PlanHead) PlanHead {
+	best := list[0]
+	for _, p := range list[1:] {
+		if p.Changed.After(best.Changed) {
+			best = p
+		}
+	}
+	return best
+}
+
+// openDemo makes a plan of the demo day.
+func (r *Room) openDemo() {
+	r.progress = "Fetching the demo day."
+	r.device.Fetch(demoIndex, func(b []byte, err error) {
+		var index struct{ Plan string }
+		if err == nil {
+			err = json.Unmarshal(b, &index)
+		}
+		if err != nil {
+			r.tell(true, "The demo day cannot be fetched: "+err.Error())
+			return
+		}
+		r.device.Fetch(demoFolder+index.Plan, func(b []byte, err error) {
+			if err == nil {
+				_, err = plan.Decode(b)
+			}
+			if err != nil {
+				r.tell(true, "The demo day cannot be opened: "+err.Error())
+				return
+			}
+			r.adopt(string(b))
+		})
+	})
+}
+
+// adopt makes a plan file the open plan, as a new one.
+func (r *Room) adopt(text string) {
+	r.open = SavedPlan{PlanHead: PlanHead{ID: r.device.NewID(), Changed: r.device.Now()}, Text: text}
+	r.show()
+	r.set(settingPlan, r.open.ID)
+	r.keep()
+}
+
+// show makes everything follow the text of the open plan, after it was opened.
+func (r *Room) show() {
+	p, err := plan.DecodeDraft([]byte(r.open.Text))
+	if err != nil {
+		r.tell(true, "This plan cannot be read: "+err.Error())
+		return
+	}
+	r.plan, r.open.Title = p, p.Title
+	r.rev++
+	r.selected, r.typed, r.place, r.cursorBy = nothing, map[string]typing{}, nil, false
+	r.day, r.dayDoc = Day{Plan: p}, dayDoc{}
+	r.chart.SetReport(nil)
+	r.chart.SetPlan(r.open.Text)
+	r.strip.SetDay(nil)
+	r.recheck()
+	if b, ok := planBounds(p); ok {
+		r.chart.Fit(b)
+	}
+	r.redraw()
+}
+
+// tell shows a line.
+func (r *Room) tell(grave bool, text string) {
+	id := 1
+	if n := len(r.notices); n > 0 {
+		id = r.notices[n-1].id + 1
+	}
+	for _, n := range r.notices {
+		if n.text == text {
+			return
+		}
+	}
+	r.notices = append(r.notices, notice{id: id, grave: grave, text: text})
+	if len(r.notices) > 4 {
+		r.notices = r.notices[1:]
+	}
+	if !grave {
+		r.device.After(8*time.Second, func() { r.dismiss(id) })
+	}
+	r.redraw()
+}
+
+func (r *Room) dismiss(id int) {
+	for i, n := range r.notices {
+		if n.id == id {
+			r.notices = append(r.notices[:i:i], r.notices[i+1:]...)
+			r.redraw()
+			return
+		}
+	}
+}
+
+// saving is what is under way with the store.
+type saving struct {
+	busy, again, broken bool
+	failed              string
+}
+
+// keep saves the open plan; while one save is under way the newest state waits.
+func (r *Room) keep() {
+	if r.save.broken || r.open.ID == "" {
+		return
+	}
+	if r.save.busy {
+		r.save.again = true
+		return
+	}
+	r.save.busy, r.save.again = true, false
+	r.open.Rev++
+	r.open.Changed = r.device.Now()
+	r.open.Title = r.plan.Title
+	r.listed(r.open.PlanHead)
+	saved := r.open
+	r.store.SavePlan(saved, func(err error) { r.kept(saved, err) })
+}
+
+func (r *Room) kept(saved SavedPlan, err error) {
+	r.save.busy = false
+	switch {
+	case errors.Is(err, ErrNewer) && saved.ID == r.open.ID:
+		r.keepAsCopy()
+		return
+	case err != nil:
+		r.save.failed = err.Error()
+		if saved.ID == r.open.ID {
+			r.open.Rev--
+		}
+		r.tell(true, "Not saved: "+err.Error()+" What was saved before is whole. Export this plan to a file, or make room on the device.")
+	default:
+		r.save.failed = ""
+	}
+	if r.save.again {
+		r.keep()
+	}
+	r.redraw()
+}
+
+// ErrNewer says that another tab saved a newer state of the plan.
+var ErrNewer = errors.New("another tab has saved a newer state of this plan")
+
+// keepAsCopy gives a state that another tab has overtaken a plan of its own.
+func (r *Room) keepAsCopy() {
+	title := r.plan.Title + " (copy from another tab)"
+	r.plan.Title = title
+	b, err := plan.Encode(r.plan)
+	if err != nil {
+		r.tell(true, "Not saved: "+err.Error())
+		return
+	}
+	r.open.ID, r.open.Rev, r.open.Text = r.device.NewID(), 0, string(b)
+	r.set(settingPlan, r.open.ID)
+	r.tell(true, fmt.Sprintf("This plan was changed in another tab. What you did here is kept as a plan of its own, %q.", title))
+	r.keep()
+}
+
+// OtherTab is told that another tab has saved a state of a plan.
+func (r *Room) OtherTab(id string, rev int) {
+	if id != r.open.ID || rev <= r.open.Rev || r.save.busy {
+		return
+	}
+	r.store.Plan(id, func(p SavedPlan, err error) {
+		if err != nil || p.ID != r.open.ID || p.Rev <= r.open.Rev || r.save.busy {
+			return
+		}
+		r.open = p
+		r.show()
+		r.tell(false, "Another tab changed this plan; this is its newest state.")
+	})
+}
+
+// listed puts a head into the list of plans.
+func (r *Room) listed(h PlanHead) {
+	for i := range r.plans {
+		if r.plans[i].ID == h.ID {
+			r.plans[i] = h
+			return
+		}
+	}
+	r.plans = append(r.plans, h)
+}
+
+// Engine started again: it has lost the charts.
+func (r *Room) EngineLost(why string) {
+	r.tell(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
+	r.checking, r.ribbon = checking{}, ribbon{}
+	r.resend()
+	r.recheck()
+}

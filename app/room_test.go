@@ -1,0 +1,376 @@
+package app
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/hazards/plan"
+)
+
+// text is what the whole screen shows.
+func (g *ground) text() string {
+	return plainText(ui.HTMLString(NewScreen(g.room, noViews{}).Render()))
+}
+
+// says gives a gesture to the room as the chart view would.
+func (g *ground) says(kind string, detail any) {
+	g.t.Helper()
+	b, err := json.Marshal(detail)
+	if err != nil {
+		g.t.Fatal(err)
+	}
+	g.room.ChartSays(kind, b)
+	g.settle()
+}
+
+func (g *ground) wants(texts ...string) {
+	g.t.Helper()
+	shown := g.text()
+	for _, want := range texts {
+		if !strings.Contains(shown, want) {
+			g.t.Errorf("the screen does not show %q:\n%s", want, shown)
+		}
+	}
+}
+
+// feature finds a feature of the plan file by its role, from 0.
+func (g *ground) feature(role string, n int) int {
+	g.t.Helper()
+	var file struct {
+		Features []struct{ Properties struct{ Role string } }
+	}
+	if err := json.Unmarshal([]byte(g.room.open.Text), &file); err != nil {
+		g.t.Fatal(err)
+	}
+	for i, f := range file.Features {
+		if f.Properties.Role == role {
+			if n == 0 {
+				return i
+			}
+			n--
+		}
+	}
+	g.t.Fatalf("the plan has no such %s", role)
+	return -1
+}
+
+// The first opening shows the demo day, checked.
+func TestFirstOpening(t *testing.T) {
+	g := newGround(t).start()
+	g.wants("INVENTED day: two bays in the lee", "Care is needed", "The demo waters are invented.", "A planning aid, not a chart.")
+	if g.view.sets[demoSet] == "" || g.view.plan == "" {
+		t.Error("the chart view has neither the demo chart nor the plan")
+	}
+	if len(g.store.plans) != 1 {
+		t.Errorf("%d plans are kept, want the demo's", len(g.store.plans))
+	}
+}
+
+// A waypoint dragged ashore makes the day not clear; undo takes it back, and
+// redo brings it again; all of it is kept.
+func TestDragUndoRedo(t *testing.T) {
+	g := newGround(t).start()
+	before := g.room.open.Text
+	g.says("move", map[string]any{"feature": g.feature("route", 0), "vertex": 6, "lon": -36.02, "lat": 43.02})
+	g.wants("Not clear: do not go as planned.")
+	after := g.room.open.Text
+	g.room.Do("undo", "")
+	g.settle()
+	g.wants("Care is needed")
+	if g.room.open.Text != before {
+		t.Error("undo gives another plan than the one before")
+	}
+	g.room.Do("redo", "")
+	g.settle()
+	g.wants("Not clear: do not go as planned.")
+	kept := g.store.plans[g.room.open.ID]
+	if kept.Text != after || len(kept.Past) != 1 || kept.Past[0] != before {
+		t.Errorf("kept: %d earlier states, the newest is the plan on the screen: %v", len(kept.Past), kept.Text == after)
+	}
+}
+
+// What is kept comes back, with its history.
+func TestReload(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Enter("title", "INVENTED other day")
+	g.settle()
+	again := newGround(t)
+	again.store.plans, again.store.settings = g.store.plans, g.store.settings
+	again.start().wants("INVENTED other day", "Care is needed")
+	again.room.Do("undo", "")
+	again.settle()
+	again.wants("INVENTED day: two bays in the lee")
+}
+
+// A field that cannot be read keeps the plan, and says beside it what is wanted.
+func TestFieldThatIsWrong(t *testing.T) {
+	for _, test := range []struct{ tab, id, text, want string }{
+		{tabBoat, "draught", "3 ft", "0.91"},
+		{tabBoat, "draught", "deep", "deep"},
+		{tabBoat, "draught", "-1", "-1"},
+		{tabBoat, "burn", "22 48 3", "ine 1"},
+		{tabDay, "zone", "Nowhere/At all", "Nowhere"},
+		{tabDay, "depart", "25:00", "25:00"},
+		{tabDay, "depart-day", "18.7.", "18.7."},
+		{tabDay, "wind", "09:00 12", "ine 1"},
+		{tabDay, "adjust", "1 ft", "0.3"},
+		{tabRoute, "at-0-1", "somewhere", "type"},
+	} {
+		t.Run(test.id+" "+test.text, func(t *testing.T) {
+			g := newGround(t).start()
+			before := g.room.open.Text
+			g.room.tab = test.tab
+			g.room.Enter(test.id, test.text)
+			g.settle()
+			if g.room.open.Text != before {
+				t.Error("the plan has changed")
+			}
+			wrong := g.room.typed[test.id].wrong
+			if !strings.Contains(wrong, test.want) {
+				t.Errorf("beside the field: %q, want it to name %q", wrong, test.want)
+			}
+			g.wants(strings.ReplaceAll(wrong, "\n", " "))
+		})
+	}
+}
+
+// Every field that a panel shows can be entered with what it shows, and that
+// changes nothing.
+func TestFieldsGiveBackWhatTheyShow(t *testing.T) {
+	g := newGround(t).start()
+	r := g.room
+	for _, list := range [][]field{dayFields, boatFields, marginFields, chartFields, r.stayFields(), r.routeFields(), tideFields, weatherFields} {
+		for _, f := range list {
+			before := r.open.Text
+			r.Enter(f.id, f.get(r.plan))
+			if wrong, bad := r.typed[f.id]; bad {
+				t.Errorf("%s does not take its own %q: %s", f.id, f.get(r.plan), wrong.wrong)
+			}
+			if sameExceptDefaults(before, r.open.Text) != nil {
+				t.Errorf("%s: entering what it shows changes the plan: %v", f.id, sameExceptDefaults(before, r.open.Text))
+			}
+			r.open.Text = before
+			if p, err := plan.DecodeDraft([]byte(before)); err == nil {
+				r.plan = p
+			}
+		}
+	}
+}
+
+// sameExceptDefaults compares what two plan files mean for the positions, which
+// are typed with fewer decimals than they are kept with, and the boat.
+func sameExceptDefaults(a, b string) error {
+	x, err := plan.DecodeDraft([]byte(a))
+	if err != nil {
+		return err
+	}
+	y, err := plan.DecodeDraft([]byte(b))
+	if err != nil {
+		return err
+	}
+	if x.Boat.DraughtM != y.Boat.DraughtM || fmt.Sprint(x.Margins) != fmt.Sprint(y.Margins) {
+		return errors.New("boat or margins differ")
+	}
+	if len(x.Parts) != len(y.Parts) || len(x.Wind) != len(y.Wind) || len(x.Swell) != len(y.Swell) {
+		return errors.New("parts, wind or swell differ")
+	}
+	for i := range x.Wind {
+		if x.Wind[i].FromDeg != y.Wind[i].FromDeg || x.Wind[i].Kn != y.Wind[i].Kn || !x.Wind[i].Time.Equal(y.Wind[i].Time) {
+			return fmt.Errorf("wind %d differs", i)
+		}
+	}
+	return nil
+}
+
+// A state that another tab has overtaken is kept as a plan of its own.
+func TestStaleTab(t *testing.T) {
+	g := newGround(t).start()
+	id := g.room.open.ID
+	other := g.store.plans[id]
+	other.Rev, other.Title = other.Rev+1, "INVENTED by another tab"
+	g.store.plans[id] = other
+	g.room.Enter("title", "INVENTED here")
+	g.settle()
+	if g.store.plans[id].Title != "INVENTED by another tab" {
+		t.Error("the other tab's state is lost")
+	}
+	g.wants("INVENTED here (copy from another tab)", "kept as a plan of its own")
+	if len(g.store.plans) != 2 {
+		t.Errorf("%d plans, want 2", len(g.store.plans))
+	}
+}
+
+// A full device loses nothing that was saved, and the screen says so.
+func TestNoRoomLeft(t *testing.T) {
+	g := newGround(t).start()
+	before := g.store.plans[g.room.open.ID]
+	g.store.full = errors.New("there is no room left on this device.")
+	g.room.Enter("title", "INVENTED unsaved")
+	g.settle()
+	g.wants("Not saved: there is no room left on this device.")
+	if g.store.plans[before.ID].Text != before.Text {
+		t.Error("the saved state is no longer whole")
+	}
+	g.store.full = nil
+	g.room.Enter("title", "INVENTED saved again")
+	g.settle()
+	if g.store.plans[before.ID].Title != "INVENTED saved again" {
+		t.Error("with room again it is still not saved")
+	}
+}
+
+// A layer file that cannot be read leaves the layers that were there.
+func TestRefusedLayer(t *testing.T) {
+	g := newGround(t).start()
+	g.room.OpenFiles([]File{{Name: "torn.geojson", Data: Bytes(`{"type":"FeatureCollection","features":[`)}})
+	g.settle()
+	g.wants("torn was refused as a whole", "Care is needed", "Refused:")
+	if len(g.store.sets) != 0 {
+		t.Error("a refused set is kept")
+	}
+	g.room.Do("set-remove", g.room.sets[len(g.room.sets)-1].ID)
+	g.settle()
+	g.wants("Care is needed")
+}
+
+// What is hidden is checked all the same; what is removed is not.
+func TestHiddenIsChecked(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Do("set-show", demoSet)
+	g.settle()
+	g.wants("Care is needed")
+	g.room.Do("set-remove", demoSet)
+	g.settle()
+	g.wants("Not known to be clear")
+	g.room.Do("demo-chart", "")
+	g.settle()
+	g.wants("Care is needed")
+}
+
+// A plan exported and opened elsewhere is the same plan.
+func TestExportImport(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Do("export-plan", "")
+	if len(g.saved) != 1 {
+		t.Fatalf("%d files are saved", len(g.saved))
+	}
+	for name, text := range g.saved {
+		other := newGround(t).start()
+		other.room.OpenFiles([]File{{Name: name, Data: Bytes(text)}})
+		other.settle()
+		if other.room.open.Text != g.room.open.Text {
+			t.Error("the plan is another one")
+		}
+		other.wants("opened as a plan of its own", "Care is needed")
+	}
+	g.room.OpenFiles([]File{{Name: "bad.geojson", Data: Bytes(`{"type":"FeatureCollection","plan":{"version":9},"features":[]}`)}})
+	g.settle()
+	g.wants("bad.geojson is a plan file that cannot be read", "version")
+}
+
+// A new day, from nothing: sketched, stayed at, and back again.
+func TestNewDay(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Do("plan-new", "")
+	g.settle()
+	g.wants("This day has no route yet.")
+	g.says("sketch", map[string]any{"mode": "route", "coordinates": [][2]float64{{-36.0473380, 43.0086414}, {-36.0419420, 43.0010802}, {-36.0202352, 42.9824471}}})
+	g.wants("Not known to be clear") // no tide and no wind were given
+	g.room.Do("place-stay", "")
+	g.settle()
+	g.room.Do("way-back", "")
+	g.settle()
+	if n := len(g.room.plan.Parts); n != 3 {
+		t.Fatalf("%d parts, want a route, a stay and a route", n)
+	}
+	for range 3 {
+		g.room.Do("undo", "")
+		g.settle()
+	}
+	g.wants("There is no route yet")
+}
+
+// A zone and a danger that are sketched travel in the plan and are checked.
+func TestOwnZoneAndDanger(t *testing.T) {
+	g := newGround(t).start()
+	at := g.room.plan.Routes()[0].Points[6]
+	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{at[0], at[1]}}})
+	g.wants("The danger you sketched")
+	g.room.Enter("draft-name", "INVENTED Post")
+	g.room.Do("sketch-keep", "")
+	g.settle()
+	g.wants("Not clear: do not go as planned.", "INVENTED Post")
+	g.room.Do("private-gone", "0")
+	g.settle()
+	g.wants("Care is needed")
+	d := 0.004
+	g.says("sketch", map[string]any{"mode": "zone", "coordinates": [][2]float64{{at[0] - d, at[1] - d}, {at[0] + d, at[1] - d}, {at[0] + d, at[1] + d}, {at[0] - d, at[1] + d}}})
+	g.room.Do("sketch-keep", "")
+	g.wants("would warn of nothing")
+	g.room.Enter("draft-name", "INVENTED slow water")
+	g.room.Enter("draft-limit", "6")
+	g.room.Enter("draft-from", "05-01")
+	g.room.Do("sketch-keep", "")
+	g.wants("both ends of the season are wanted")
+	g.room.Enter("draft-to", "09-30")
+	g.room.Do("sketch-keep", "")
+	g.settle()
+	found := false
+	for _, z := range g.room.day.Report.Zones {
+		found = found || z.Name == "INVENTED slow water" && z.LimitKn != nil && *z.LimitKn == 6
+	}
+	if !found {
+		t.Errorf("the zone is not in the report: %+v", g.room.day.Report.Zones)
+	}
+}
+
+// A tide table is refused until its zone and its datum are chosen.
+func TestTideTableAsks(t *testing.T) {
+	g := newGround(t).start()
+	g.room.tab = tabDay
+	table := "2026-07-18 04:05 0.6\n2026-07-18 10:20 2.5\n2026-07-18 16:30 0.7\n2026-07-18 22:40 2.6"
+	g.room.Enter("draft-tide", table)
+	g.room.Do("tide-table", "")
+	g.wants("Choose the zone that the times of the table are in")
+	g.room.Enter("draft-tide-zone", "ut")
+	g.room.Do("tide-table", "")
+	g.wants("Choose what the heights are above")
+	g.room.Enter("draft-tide-datum", "23")
+	g.room.Do("tide-table", "")
+	g.settle()
+	events := g.room.plan.Tide.Events
+	if len(events) != 4 || events[0].Time.UTC().Format("15:04") != "04:05" {
+		t.Fatalf("the tide is %+v", g.room.plan.Tide)
+	}
+	g.wants("a table of four high and low waters")
+}
+
+// Another tab's newer state is shown.
+func TestOtherTabChanged(t *testing.T) {
+	g := newGround(t).start()
+	kept := g.store.plans[g.room.open.ID]
+	p, _ := plan.DecodeDraft([]byte(kept.Text))
+	p.Title = "INVENTED elsewhere"
+	b, err := plan.Encode(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept.Text, kept.Title, kept.Rev = string(b), p.Title, kept.Rev+1
+	g.store.plans[kept.ID] = kept
+	g.room.OtherTab(kept.ID, kept.Rev)
+	g.settle()
+	g.wants("INVENTED elsewhere", "Another tab changed this plan")
+}
+
+// An engine that stopped gets its charts again.
+func TestEngineStartsAgain(t *testing.T) {
+	g := newGround(t).start()
+	g.room.EngineLost("of its own making")
+	g.settle()
+	g.wants("was started again", "Care is needed")
+}

@@ -1,0 +1,287 @@
+package app
+
+import (
+	"encoding/json"
+	"fmt"
+	"path"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/app/engine"
+	"keelroom/geo/layer"
+)
+
+// chartSet is a layer set that the checks go by.
+type chartSet struct {
+	SavedSet
+	demo    bool
+	reading bool
+	failed  string
+	info    setInfo
+}
+
+// setInfo is what the engine says of a set.
+type setInfo struct {
+	ID, Title, Authority string
+	Scale, Features      int
+	DatumName            string `json:"datum_name"`
+	Edition              string `json:"edition"`
+	IssueDate            string `json:"issue_date"`
+	Source, Licence      string
+	Bounds               *[4]float64 `json:"bounds"`
+	Messages             []setMessage
+	More                 int
+}
+
+type setMessage struct{ Level, Code, File, Path, Found, Wanted string }
+
+// The demo is a layer set of the app's own files, never stored.
+const (
+	demoSet    = "demo"
+	demoFolder = "web/demo/"
+	demoIndex  = demoFolder + "index.json"
+)
+
+// openSets brings the kept sets back, and the demo's unless it was removed.
+func (r *Room) openSets(kept []SavedSet) {
+	if r.settings[settingDemo] != "removed" {
+		r.openDemoSet()
+	}
+	for _, s := range kept {
+		r.sets = append(r.sets, &chartSet{SavedSet: s})
+		r.send(r.sets[len(r.sets)-1], nil)
+	}
+	r.ordered()
+}
+
+func (r *Room) openDemoSet() {
+	set := &chartSet{SavedSet: SavedSet{ID: demoSet, Name: "Invented demo waters"}, demo: true, reading: true}
+	r.sets = append([]*chartSet{set}, r.sets...)
+	r.ordered()
+	fail := func(err error) {
+		set.reading, set.failed = false, "The demo chart cannot be fetched: "+err.Error()
+		r.redraw()
+	}
+	r.device.Fetch(demoIndex, func(b []byte, err error) {
+		var index struct{ Chart []string }
+		if err == nil {
+			err = json.Unmarshal(b, &index)
+		}
+		if err != nil {
+			fail(err)
+			return
+		}
+		left := len(index.Chart)
+		for _, name := range index.Chart {
+			r.device.Fetch(demoFolder+name, func(b []byte, err error) {
+				if err != nil {
+					fail(err)
+					return
+				}
+				set.Files = append(set.Files, File{Name: name, Data: Bytes(b)})
+				if left--; left == 0 {
+					r.send(set, nil)
+				}
+			})
+		}
+	})
+}
+
+// send gives a set to the engine. done is told whether it was taken.
+func (r *Room) send(set *chartSet, done func(taken bool)) {
+	r.chartRev++
+	set.reading, set.failed = true, ""
+	q := engine.Request{Kind: "put-set", Set: set.ID, Name: set.Name, ChartRev: r.chartRev}
+	for _, f := range set.Files {
+		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
+	}
+	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+		if a.State == "progress" {
+			r.progress = a.Words
+			return
+		}
+		set.reading = false
+		info := setInfo{}
+		_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
+		taken := a.State == "done"
+		if taken || set.info.ID == "" {
+			set.info = info
+		}
+		if taken {
+			r.chart.SetSet(set.ID, docs["draw"])
+			r.ordered()
+		} else {
+			set.failed = a.Words
+		}
+		r.recheck()
+		if done != nil {
+			done(taken)
+		}
+		r.redraw()
+	})
+	r.redraw()
+}
+
+// resend gives every set to an engine that has none.
+func (r *Room) resend() {
+	for _, s := range r.sets {
+		if len(s.Files) > 0 {
+			r.send(s, nil)
+		}
+	}
+}
+
+// OpenFiles takes files that were picked, dropped or shared: a plan file becomes
+// a plan, the rest one layer set.
+func (r *Room) OpenFiles(files []File) {
+	if len(files) == 1 && r.importPlan(files[0]) {
+		return
+	}
+	var layers []File
+	for _, f := range files {
+		switch ext := strings.ToLower(path.Ext(f.Name)); ext {
+		case ".geojson", ".json":
+			layers = append(layers, f)
+		default:
+			r.tell(true, fmt.Sprintf("%s is not read: layers and plans are files that end in .geojson or .json.", f.Name))
+		}
+	}
+	if len(layers) == 0 {
+		return
+	}
+	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: setName(layers), Files: layers, Order: len(r.sets)}}
+	r.tab = tabCharts
+	r.sets = append(r.sets, set)
+	r.send(set, func(taken bool) { r.opened(set, taken) })
+}
+
+// opened keeps a set that was taken. One that was refused stays on the list with
+// the reasons until it is dismissed; the others stay as they were.
+func (r *Room) opened(set *chartSet, taken bool) {
+	if !taken {
+		r.tell(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
+		return
+	}
+	r.store.SaveSet(set.SavedSet, func(err error) {
+		if err != nil {
+			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
+		}
+	})
+	if b := set.info.Bounds; b != nil {
+		r.chart.Fit(*b)
+	}
+}
+
+// setName names a set after its file, or the folder-like beginning of several.
+func setName(files []File) string {
+	first := strings.TrimSuffix(path.Base(files[0].Name), path.Ext(files[0].Name))
+	if len(files) == 1 {
+		return first
+	}
+	return fmt.Sprintf("%s and %d more", first, len(files)-1)
+}
+
+func (r *Room) findSet(id string) (int, *chartSet) {
+	for i, s := range r.sets {
+		if s.ID == id {
+			return i, s
+		}
+	}
+	return -1, nil
+}
+
+// ShowSet shows or hides a set. What is hidden is checked all the same.
+func (r *Room) ShowSet(id string) {
+	_, s := r.findSet(id)
+	if s == nil {
+		return
+	}
+	s.Hidden = !s.Hidden
+	r.ordered()
+	r.keepSet(s)
+	r.redraw()
+}
+
+// RaiseSet moves a set one up in the order of drawing.
+func (r *Room) RaiseSet(id string) {
+	i, _ := r.findSet(id)
+	if i < 0 || i == len(r.sets)-1 {
+		return
+	}
+	r.sets[i], r.sets[i+1] = r.sets[i+1], r.sets[i]
+	for n, s := range r.sets {
+		if s.Order != n {
+			s.Order = n
+			r.keepSet(s)
+		}
+	}
+	r.ordered()
+	r.redraw()
+}
+
+func (r *Room) keepSet(s *chartSet) {
+	if s.demo || s.failed != "" {
+		return
+	}
+	r.store.SaveSet(s.SavedSet, func(err error) {
+		if err != nil {
+			r.tell(true, "This choice cannot be kept: "+err.Error())
+		}
+	})
+}
+
+// RemoveSet takes a set out of the view and out of the checks.
+func (r *Room) RemoveSet(id string) {
+	i, s := r.findSet(id)
+	if s == nil {
+		return
+	}
+	r.sets = append(r.sets[:i:i], r.sets[i+1:]...)
+	if s.demo {
+		r.set(settingDemo, "removed")
+	} else {
+		r.store.DeleteSet(id, func(err error) {
+			if err != nil {
+				r.tell(true, "It will be back at the next start, as it cannot be deleted: "+err.Error())
+			}
+		})
+	}
+	r.chartRev++
+	r.chart.SetSet(id, nil)
+	r.ordered()
+	r.engine.Ask(engine.Request{Kind: "drop-set", Set: id, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
+		if a.State != "progress" {
+			r.recheck()
+		}
+	})
+	r.redraw()
+}
+
+// BringDemoBack opens the demo's chart again.
+func (r *Room) BringDemoBack() {
+	r.set(settingDemo, "")
+	if _, s := r.findSet(demoSet); s == nil {
+		r.openDemoSet()
+	}
+	r.redraw()
+}
+
+func (r *Room) ordered() {
+	list := make([]ShownSet, len(r.sets))
+	for i, s := range r.sets {
+		list[i] = ShownSet{s.ID, !s.Hidden}
+	}
+	r.chart.SetOrder(list)
+}
+
+// middle is about where the charts or the route are.
+func (r *Room) middle() (orb.Point, bool) {
+	if r.viewAt != nil {
+		return *r.viewAt, true
+	}
+	if b, ok := planBounds(r.plan); ok {
+		return orb.Point{(b[0] + b[2]) / 2, (b[1] + b[3]) / 2}, true
+	}
+	return orb.Point{}, false
+}

@@ -1,0 +1,287 @@
+package app
+
+import (
+	"encoding/json"
+	"slices"
+	"sort"
+	"strings"
+	"time"
+
+	"keelroom/app/engine"
+	"keelroom/hazards/plan"
+)
+
+// checking is what is asked of the engine: one check at a time, and the newest
+// state waits for its end.
+type checking struct {
+	busy     bool
+	waiting  string // the plan file that waits; "" none
+	waitRev  int
+	problems []problem // why the plan cannot be checked
+	failed   string    // why the check failed
+	since    int       // the revision that the day on the screen belongs to
+}
+
+// problem is what a plan still lacks.
+type problem struct{ Path, Want string }
+
+// recheck asks for a check of the plan as it is.
+func (r *Room) recheck() {
+	r.ask(r.open.Text, r.rev)
+	r.ribbon.stale = true
+}
+
+// ask asks for a check of a plan file, which may be a preview of an edit.
+func (r *Room) ask(text string, rev int) {
+	if text == "" {
+		return
+	}
+	if r.checking.busy {
+		r.checking.waiting, r.checking.waitRev = text, rev
+		return
+	}
+	r.checking.busy = true
+	r.engine.Ask(engine.Request{Kind: "check", Plan: text, PlanRev: rev, ChartRev: r.chartRev}, func(a engine.Reply, docs map[string]Doc) {
+		if a.State == "progress" {
+			r.progress = a.Words
+			return
+		}
+		r.checking.busy = false
+		r.answered(a, docs)
+		if next := r.checking.waiting; next != "" {
+			r.checking.waiting = ""
+			r.ask(next, r.checking.waitRev)
+		}
+	})
+}
+
+// answered takes a check's answer, unless another plan is open by now.
+func (r *Room) answered(a engine.Reply, docs map[string]Doc) {
+	if a.PlanRev != r.rev || a.ChartRev != r.chartRev {
+		return
+	}
+	r.progress = ""
+	switch a.State {
+	case "done":
+		r.took(docs)
+	case "failed":
+		r.refused(a)
+	}
+	r.redraw()
+}
+
+func (r *Room) took(docs map[string]Doc) {
+	report, err := plan.DecodeReport([]byte(docs["report"].String()))
+	if err != nil {
+		r.checking.failed = "the report cannot be read: " + err.Error()
+		return
+	}
+	r.checking.failed, r.checking.problems, r.checking.since = "", nil, r.rev
+	r.day = Day{Plan: r.plan, Report: report}
+	r.chart.SetReport(docs["report"])
+	r.chart.SetPrivate(docs["private"])
+	r.dayRaw = docs["day"]
+	r.strip.SetDay(r.dayRaw)
+	r.dayDoc = readDayDoc(docs["day"])
+	r.placeCursor()
+	r.askRibbon()
+}
+
+func (r *Room) refused(a engine.Reply) {
+	r.checking.failed = a.Words
+	var body struct{ Problems []problem }
+	_ = json.Unmarshal(a.Body, &body) // without a body there are no problems to list
+	r.checking.problems = body.Problems
+	r.day = Day{Plan: r.plan}
+	r.chart.SetReport(nil)
+	r.strip.SetDay(nil)
+	r.dayDoc = dayDoc{}
+	r.strip.SetRibbon("")
+	r.ribbon = ribbon{}
+}
+
+// dayDoc is what the screen needs of the day that the strip draws.
+type dayDoc struct {
+	ZoneName  string        `json:"zone_name"`
+	From      int64         `json:"from"`
+	To        int64         `json:"to"`
+	Water     [][]*float64  `json:"water"`
+	WaterSets []string      `json:"water_sets"`
+	Blocks    []dayBlock    `json:"blocks"`
+	Tide      *dayDocHeight `json:"tide"`
+}
+
+type dayBlock struct {
+	Kind, Name string
+	Part       int
+	From, To   int64
+}
+
+type dayDocHeight struct {
+	DatumName string       `json:"datum_name"`
+	Points    [][]*float64 `json:"points"`
+}
+
+func readDayDoc(d Doc) (day dayDoc) {
+	if d != nil {
+		_ = json.Unmarshal([]byte(d.String()), &day) // what cannot be read has no water: shown as unknown
+	}
+	return day
+}
+
+// placeCursor puts the hour where the skipper left it, else at the departure.
+func (r *Room) placeCursor() {
+	inside := r.cursor >= r.dayDoc.From && r.cursor <= r.dayDoc.To
+	if (!r.cursorBy || !inside) && r.day.Report != nil && r.day.Report.Depart != nil {
+		r.cursor, r.cursorBy = r.day.Report.Depart.Unix(), false
+	}
+	r.strip.SetCursor(r.cursor)
+	r.colourWater()
+}
+
+// Cursor is told that the hour was moved.
+func (r *Room) Cursor(at int64) {
+	r.cursor, r.cursorBy = at, true
+	r.colourWater()
+}
+
+// colourWater colours the chart for the hour: by the nearest of the heights the
+// engine worked out.
+func (r *Room) colourWater() {
+	r.chart.SetWater(r.waterAt(r.cursor), r.dayDoc.WaterSets)
+}
+
+func (r *Room) waterAt(at int64) *Water {
+	w := r.dayDoc.Water
+	i := sort.Search(len(w), func(i int) bool { return len(w[i]) != 4 || w[i][0] == nil || int64(*w[i][0]) >= at })
+	// Between two heights the lower one is the safe one.
+	var worst *Water
+	for _, j := range []int{i - 1, i} {
+		if j < 0 || j >= len(w) {
+			continue
+		}
+		row := w[j]
+		if len(row) != 4 || slices.Contains(row, nil) {
+			return nil
+		}
+		if worst == nil || *row[1] > worst.DriesM {
+			worst = &Water{*row[1], *row[2], *row[3]}
+		}
+	}
+	return worst
+}
+
+// heightAt is the height of tide at the hour, for the words beside the chart.
+func (r *Room) heightAt(at int64) *float64 {
+	if r.dayDoc.Tide == nil {
+		return nil
+	}
+	var near *float64
+	best := int64(15 * 60)
+	for _, p := range r.dayDoc.Tide.Points {
+		if len(p) == 2 && p[0] != nil && p[1] != nil {
+			if d := max(int64(*p[0])-at, at-int64(*p[0])); d < best {
+				best, near = d, p[1]
+			}
+		}
+	}
+	return near
+}
+
+// ribbon is what is known of the departures of the day.
+type ribbon struct {
+	rev, chartRev int
+	stale, busy   bool
+	slots         []slot
+	why           *slot
+}
+
+// slot is one departure.
+type slot struct {
+	T       int64       `json:"t"`
+	Verdict string      `json:"verdict"`
+	Title   string      `json:"title,omitempty"`
+	Why     string      `json:"why,omitempty"`
+	Check   string      `json:"check,omitempty"`
+	Leg     int         `json:"leg,omitempty"`
+	At      *[2]float64 `json:"at,omitempty"`
+	Back    int64       `json:"back,omitempty"`
+}
+
+// ribbonRest is how long the plan must rest before its departures are asked for.
+const ribbonRest = 250 * time.Millisecond
+
+// askRibbon asks for the departures of the newest plan, once it rests.
+func (r *Room) askRibbon() {
+	rev := r.rev
+	r.ribbon.stale = true
+	r.device.After(ribbonRest, func() {
+		if rev != r.rev || r.day.Report == nil || r.day.Report.Depart == nil {
+			return
+		}
+		r.ribbon = ribbon{rev: rev, chartRev: r.chartRev, busy: true}
+		r.engine.Ask(engine.Request{Kind: "ribbon", Plan: r.open.Text, PlanRev: rev, ChartRev: r.chartRev}, r.ribbonAnswer)
+	})
+}
+
+func (r *Room) ribbonAnswer(a engine.Reply, _ map[string]Doc) {
+	if a.PlanRev != r.ribbon.rev || a.ChartRev != r.ribbon.chartRev || a.PlanRev != r.rev || a.State == "cancelled" {
+		return
+	}
+	var body struct{ Slots []slot }
+	if err := json.Unmarshal(a.Body, &body); err == nil {
+		if a.State == "done" {
+			r.ribbon.slots = body.Slots
+		} else {
+			r.ribbon.slots = append(r.ribbon.slots, body.Slots...)
+		}
+	}
+	r.ribbon.busy = a.State == "progress"
+	b, _ := json.Marshal(map[string]any{"step_min": 10, "slots": r.ribbon.slots, "busy": r.ribbon.busy}) // plain data: does not fail
+	r.strip.SetRibbon(string(b))
+	if !r.ribbon.busy {
+		r.redraw()
+	}
+}
+
+// stationSearch is the search for a tide station.
+type stationSearch struct {
+	text   string
+	busy   bool
+	failed string
+	found  []station
+}
+
+type station struct {
+	ID      string
+	Name    string
+	Country string
+	Km      *float64
+	Datum   string
+	Kind    string
+}
+
+// FindStations searches by name, or near the chart's middle without one.
+func (r *Room) FindStations(text string) {
+	q := engine.Request{Kind: "stations", Text: strings.TrimSpace(text)}
+	if at, ok := r.middle(); ok {
+		q.Lon, q.Lat = &at[0], &at[1]
+	}
+	r.station = stationSearch{text: text, busy: true}
+	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
+		if a.State == "progress" || a.State == "cancelled" {
+			return
+		}
+		r.station.busy = false
+		var body struct{ Stations []station }
+		if err := json.Unmarshal(a.Body, &body); a.State != "done" || err != nil {
+			r.station.failed = a.Words
+		}
+		r.station.found = body.Stations
+		if len(body.Stations) == 0 && r.station.failed == "" {
+			r.station.failed = "No station is found by that name. Try a part of it, or type a tide table instead."
+		}
+		r.redraw()
+	})
+	r.redraw()
+}

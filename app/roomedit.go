@@ -1,0 +1,91 @@
+package app
+
+import (
+	"keelroom/hazards/plan"
+)
+
+// mostStates is how many earlier states a plan keeps.
+const mostStates = 50
+
+// change applies one edit to the plan: one step of undo. On an error the plan
+// stays as it was.
+func (r *Room) change(edit func(p *plan.Plan) error) error {
+	p, text, err := r.edited(edit)
+	if err != nil || text == r.open.Text {
+		return err
+	}
+	r.open.Past = append(r.open.Past, r.open.Text)
+	if n := len(r.open.Past) - mostStates; n > 0 {
+		r.open.Past = r.open.Past[n:]
+	}
+	r.open.Future = nil
+	r.take(p, text)
+	return nil
+}
+
+// edited is the plan with an edit, and its text; the open plan is not touched.
+func (r *Room) edited(edit func(p *plan.Plan) error) (*plan.Plan, string, error) {
+	p, err := plan.DecodeDraft([]byte(r.open.Text))
+	if err != nil {
+		return nil, "", err
+	}
+	if err := edit(p); err != nil {
+		return nil, "", err
+	}
+	b, err := plan.Encode(p)
+	if err != nil {
+		return nil, "", err
+	}
+	if p, err = plan.DecodeDraft(b); err != nil {
+		return nil, "", err
+	}
+	return p, string(b), nil
+}
+
+// try is change for a gesture: what is wrong is told.
+func (r *Room) try(edit func(p *plan.Plan) error) bool {
+	if err := r.change(edit); err != nil {
+		r.tell(true, capital(plain(err))+".")
+		r.chart.SetPlan(r.open.Text)
+		return false
+	}
+	return true
+}
+
+// take makes a new state the plan's, saves and checks it.
+func (r *Room) take(p *plan.Plan, text string) {
+	r.plan, r.open.Text, r.open.Title = p, text, p.Title
+	r.rev++
+	r.chart.SetPlan(text)
+	if r.selected != nothing && !r.holds(r.selected) {
+		r.selected = nothing
+		r.chart.Select(-1, -1)
+	}
+	r.keep()
+	r.recheck()
+	r.redraw()
+}
+
+// Undo goes back to the state before the last edit.
+func (r *Room) Undo() { r.step(&r.open.Past, &r.open.Future, "There is nothing to undo.") }
+
+// Redo goes forward again.
+func (r *Room) Redo() { r.step(&r.open.Future, &r.open.Past, "There is nothing to do again.") }
+
+func (r *Room) step(from, to *[]string, none string) {
+	n := len(*from)
+	if n == 0 {
+		r.tell(false, none)
+		return
+	}
+	text := (*from)[n-1]
+	p, err := plan.DecodeDraft([]byte(text))
+	if err != nil {
+		r.tell(true, "That state cannot be read: "+err.Error())
+		return
+	}
+	*from = (*from)[: n-1 : n-1]
+	*to = append(*to, r.open.Text)
+	r.typed = map[string]typing{}
+	r.take(p, text)
+}

@@ -1,0 +1,287 @@
+package app
+
+import (
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/app/edit"
+	"keelroom/app/engine"
+	"keelroom/hazards/plan"
+)
+
+// The modes of the chart.
+const (
+	modeLook   = "look"
+	modeRoute  = "route"
+	modeZone   = "zone"
+	modeDanger = "danger"
+)
+
+// gesture is what the chart view says: which of the members count depends on
+// its kind.
+type gesture struct {
+	Feature, Vertex int
+	Lon, Lat        float64
+	Finding         *int
+	Mode            string
+	Points          int
+	Coordinates     []orb.Point
+	Objects         []map[string]any
+	Bounds          *[4]float64
+	Text            string
+}
+
+func (g *gesture) at() orb.Point { return orb.Point{g.Lon, g.Lat} }
+
+// ChartSays takes what was done on the chart. detail is the JSON of it.
+// It reports whether the screen has to be drawn again.
+func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
+	g := gesture{Feature: -1}
+	if err := json.Unmarshal(detail, &g); err != nil {
+		return false
+	}
+	switch kind {
+	case "drag":
+		r.preview(&g)
+		return false
+	case "view":
+		at := g.at()
+		r.viewAt = &at
+		return false
+	case "move":
+		r.move(&g)
+	case "insert":
+		r.onPart(&g, func(p *plan.Plan, part int) error { return edit.InsertVertex(p, part, g.Vertex, g.at()) })
+	case "remove":
+		r.onPart(&g, func(p *plan.Plan, part int) error { return edit.RemoveVertex(p, part, g.Vertex) })
+	case "select":
+		r.choose(&g)
+	case "sketching":
+		r.sketched = g.Points
+	case "sketch":
+		r.sketch(&g)
+	case "place":
+		r.placed(&g)
+	case "press":
+		r.pressed(&g)
+	case "trouble":
+		r.tell(true, "The chart view: "+g.Text)
+	}
+	return true
+}
+
+func (r *Room) onPart(g *gesture, change func(p *plan.Plan, part int) error) {
+	r.try(func(p *plan.Plan) error {
+		part, ok := edit.PartOfFeature(p, g.Feature)
+		if !ok {
+			return fmt.Errorf("this is no longer part of the plan")
+		}
+		return change(p, part)
+	})
+}
+
+func moved(g *gesture) func(p *plan.Plan) error {
+	return func(p *plan.Plan) error {
+		part, ok := edit.PartOfFeature(p, g.Feature)
+		if !ok {
+			return fmt.Errorf("this is no longer part of the plan")
+		}
+		if p.Parts[part].Stay != nil {
+			return edit.MoveStay(p, part, g.at())
+		}
+		return edit.MoveVertex(p, part, g.Vertex, g.at())
+	}
+}
+
+// preview checks the plan as it would be if the waypoint were dropped here.
+func (r *Room) preview(g *gesture) {
+	if _, text, err := r.edited(moved(g)); err == nil {
+		r.ask(text, r.rev)
+	}
+}
+
+func (r *Room) move(g *gesture) {
+	if !r.try(moved(g)) {
+		r.recheck()
+	}
+}
+
+func (r *Room) choose(g *gesture) {
+	switch {
+	case g.Finding != nil:
+		r.tab = tabWatch
+		r.finding = *g.Finding
+		r.device.Focus(fmt.Sprintf("finding-%d", *g.Finding))
+	case g.Feature >= 0:
+		r.selected = selection{g.Feature, g.Vertex}
+	default:
+		r.selected = nothing
+	}
+}
+
+// holds says whether a selection is still there.
+func (r *Room) holds(s selection) bool {
+	part, ok := edit.PartOfFeature(r.plan, s.feature)
+	if !ok {
+		return false
+	}
+	if route := r.plan.Parts[part].Route; route != nil {
+		return s.vertex < len(route.Points)
+	}
+	return s.vertex == 0
+}
+
+// SetMode changes what a tap on the chart does.
+func (r *Room) SetMode(mode string) {
+	r.mode, r.sketched, r.zoneForm = mode, 0, nil
+	r.chart.SetMode(mode)
+	r.redraw()
+}
+
+// sketch takes a finished sketch.
+func (r *Room) sketch(g *gesture) {
+	mode := g.Mode
+	r.mode, r.sketched = modeLook, 0
+	r.chart.SetMode(modeLook)
+	switch mode {
+	case modeRoute:
+		r.sketchRoute(g.Coordinates)
+	case modeZone, modeDanger:
+		r.zoneForm = &sketchForm{mode: mode, points: g.Coordinates}
+		r.tab = tabCharts
+	}
+}
+
+// sketchRoute adds a route. A new day's first route leaves at the next whole
+// hour of the day shown, which the skipper then changes.
+func (r *Room) sketchRoute(points []orb.Point) {
+	leave := r.device.Now().Truncate(time.Hour).Add(time.Hour)
+	if r.try(func(p *plan.Plan) error { return edit.AddRoute(p, points, leave) }) {
+		r.tab = tabRoute
+	}
+}
+
+// sketchForm is the form of a zone or danger that was drawn.
+type sketchForm struct {
+	mode   string
+	points []orb.Point
+	wrong  string
+}
+
+// placeInfo is what the charts say of a place that was tapped.
+type placeInfo struct {
+	at      orb.Point
+	objects []map[string]any
+	lines   []string
+	failed  string
+	menu    bool // by a long press: what can be done here
+}
+
+func (r *Room) placed(g *gesture) { r.askPlace(g, false) }
+
+func (r *Room) pressed(g *gesture) { r.askPlace(g, true) }
+
+func (r *Room) askPlace(g *gesture, menu bool) {
+	info := &placeInfo{at: g.at(), objects: g.Objects, menu: menu}
+	r.place = info
+	q := engine.Request{Kind: "place", Lon: &info.at[0], Lat: &info.at[1], Time: r.cursor, Plan: r.open.Text, ChartRev: r.chartRev}
+	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
+		if a.State == "progress" || r.place != info {
+			return
+		}
+		var body struct{ Lines []string }
+		if err := json.Unmarshal(a.Body, &body); err != nil || a.State != "done" {
+			info.failed = "What the charts say here is not known: " + a.Words
+		}
+		info.lines = body.Lines
+		r.redraw()
+	})
+}
+
+// StripSays takes what was done on the day strip.
+func (r *Room) StripSays(kind string, detail []byte) (changed bool) {
+	var g struct {
+		T, Seconds float64
+		Part       int
+		Slot       *slot
+	}
+	if err := json.Unmarshal(detail, &g); err != nil {
+		return false
+	}
+	at := time.Unix(int64(g.T), 0)
+	switch kind {
+	case "cursor":
+		r.Cursor(int64(g.T))
+		return false
+	case "shift":
+		by := time.Duration(g.Seconds) * time.Second
+		r.tryOnStrip(func(p *plan.Plan) error { return edit.ShiftFrom(p, g.Part, by) })
+	case "until":
+		r.tryOnStrip(func(p *plan.Plan) error { return edit.SetUntil(p, g.Part, at) })
+	case "depart":
+		r.LeaveAt(at)
+	case "why":
+		r.ribbon.why = g.Slot
+	}
+	return true
+}
+
+// tryOnStrip is try for a gesture on the strip, which is put right when the
+// gesture is refused.
+func (r *Room) tryOnStrip(edit func(p *plan.Plan) error) {
+	if !r.try(edit) {
+		r.strip.SetDay(r.dayRaw)
+	}
+}
+
+// LeaveAt moves the whole day to another departure.
+func (r *Room) LeaveAt(at time.Time) {
+	r.try(func(p *plan.Plan) error {
+		return edit.DepartAt(p, at)
+	})
+	r.ribbon.why = nil
+}
+
+// blindChart and blindStrip stand in until the views are there.
+type blindChart struct{}
+
+func (blindChart) SetSet(string, Doc)         {}
+func (blindChart) SetOrder([]ShownSet)        {}
+func (blindChart) SetPrivate(Doc)             {}
+func (blindChart) SetPlan(string)             {}
+func (blindChart) SetReport(Doc)              {}
+func (blindChart) SetWater(*Water, []string)  {}
+func (blindChart) SetMode(string)             {}
+func (blindChart) SketchDone()                {}
+func (blindChart) SketchBack()                {}
+func (blindChart) SketchCancel()              {}
+func (blindChart) AddAtCentre()               {}
+func (blindChart) SetPalette(string)          {}
+func (blindChart) GoTo(orb.Point)             {}
+func (blindChart) Fit([4]float64)             {}
+func (blindChart) Select(feature, vertex int) {}
+func (blindChart) ZoomBy(float64)             {}
+
+type blindStrip struct{}
+
+func (blindStrip) SetDay(Doc)        {}
+func (blindStrip) SetRibbon(string)  {}
+func (blindStrip) SetCursor(int64)   {}
+func (blindStrip) SetPalette(string) {}
+
+// chosen is the waypoint or stay that is chosen, and where it is.
+func (r *Room) chosen() (part, vertex int, at orb.Point, ok bool) {
+	if r.selected == nothing {
+		return 0, 0, at, false
+	}
+	part, ok = edit.PartOfFeature(r.plan, r.selected.feature)
+	if !ok {
+		return 0, 0, at, false
+	}
+	vertex = r.selected.vertex
+	at, ok = r.vertexAt(part, vertex)
+	return part, vertex, at, ok
+}

@@ -1,0 +1,218 @@
+package app
+
+import (
+	"encoding/json"
+	"errors"
+	"strings"
+	"unicode"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/app/edit"
+	"keelroom/app/gpx"
+	"keelroom/hazards/plan"
+)
+
+// OpenPlan opens a kept plan.
+func (r *Room) OpenPlan(id string) {
+	r.store.Plan(id, func(p SavedPlan, err error) {
+		if err != nil {
+			r.tell(true, "This plan cannot be opened: "+err.Error())
+			return
+		}
+		r.open = p
+		r.set(settingPlan, id)
+		r.show()
+	})
+}
+
+// NewPlan begins an empty day for the same boat.
+func (r *Room) NewPlan() {
+	p := plan.New()
+	p.Title = "A day afloat"
+	zone := r.device.Zone()
+	if zone == "" {
+		zone = "UTC"
+	}
+	if err := p.SetZone(zone); err != nil {
+		_ = p.SetZone("UTC") // UTC is always known
+	}
+	p.Boat, p.Margins = r.plan.Boat, r.plan.Margins
+	r.begun(p)
+}
+
+// CopyPlan makes a copy of the open plan and opens it.
+func (r *Room) CopyPlan() {
+	p, _, err := r.edited(func(p *plan.Plan) error { p.Title = "Copy of " + p.Title; return nil })
+	if err != nil {
+		r.tell(true, "This plan cannot be copied: "+err.Error())
+		return
+	}
+	r.begun(p)
+}
+
+func (r *Room) begun(p *plan.Plan) {
+	b, err := plan.Encode(p)
+	if err != nil {
+		r.tell(true, "The plan cannot be made: "+err.Error())
+		return
+	}
+	r.adopt(string(b))
+	r.tab = tabRoute
+}
+
+// DeletePlan deletes a plan; it can be brought back until the page is left.
+func (r *Room) DeletePlan(id string) {
+	r.store.Plan(id, func(p SavedPlan, err error) {
+		if err != nil {
+			r.tell(true, "This plan cannot be deleted: "+err.Error())
+			return
+		}
+		r.store.DeletePlan(id, func(err error) {
+			if err != nil {
+				r.tell(true, "This plan cannot be deleted: "+err.Error())
+				return
+			}
+			r.deleted(p)
+		})
+	})
+}
+
+func (r *Room) deleted(p SavedPlan) {
+	for i := range r.plans {
+		if r.plans[i].ID == p.ID {
+			r.plans = append(r.plans[:i:i], r.plans[i+1:]...)
+			break
+		}
+	}
+	r.lastDeleted = &p
+	if p.ID == r.open.ID {
+		r.open.ID = ""
+		if len(r.plans) > 0 {
+			r.OpenPlan(newest(r.plans).ID)
+		} else {
+			r.openDemo()
+		}
+	}
+	r.redraw()
+}
+
+// BringBack undoes the last deletion.
+func (r *Room) BringBack() {
+	p := r.lastDeleted
+	if p == nil {
+		return
+	}
+	r.lastDeleted = nil
+	p.Rev = 0
+	r.store.SavePlan(SavedPlan{PlanHead: PlanHead{ID: p.ID, Title: p.Title, Rev: 1, Changed: p.Changed}, Text: p.Text, Past: p.Past, Future: p.Future}, func(err error) {
+		if err != nil {
+			r.lastDeleted = p
+			r.tell(true, "The plan cannot be brought back: "+err.Error())
+			return
+		}
+		p.Rev = 1
+		r.listed(p.PlanHead)
+		r.OpenPlan(p.ID)
+	})
+}
+
+// importPlan opens a plan file as a new plan, if the file is one.
+func (r *Room) importPlan(f File) bool {
+	b := f.Data.Bytes()
+	if !looksLikePlan(b) {
+		return false
+	}
+	if _, err := plan.DecodeDraft(b); err != nil {
+		var wrong *plan.Errors
+		text := err.Error()
+		if errors.As(err, &wrong) && len(wrong.List) > 0 {
+			text = wrong.List[0].Error()
+		}
+		r.tell(true, f.Name+" is a plan file that cannot be read, and nothing was changed: "+text)
+		return true
+	}
+	r.adopt(string(b))
+	r.tell(false, f.Name+" is opened as a plan of its own.")
+	return true
+}
+
+// looksLikePlan says whether a file has the foreign member of a plan.
+func looksLikePlan(b []byte) bool {
+	var doc struct {
+		Plan json.RawMessage `json:"plan"`
+	}
+	return json.Unmarshal(b, &doc) == nil && len(doc.Plan) > 0
+}
+
+// ExportPlan, ExportReport and ExportGPX save files; SharePlan hands the plan to
+// the device's share sheet.
+func (r *Room) ExportPlan() { r.device.Save(r.fileName(".geojson"), kindGeoJSON, r.open.Text) }
+
+// ExportReport saves the report of the plan as it is on the screen.
+func (r *Room) ExportReport() {
+	if r.day.Report == nil || r.checking.since != r.rev {
+		r.tell(true, "There is no report of this plan yet.")
+		return
+	}
+	r.device.Save(r.fileName(" report.geojson"), kindGeoJSON, string(r.day.Report.Encode(r.plan.Zone)))
+}
+
+// ExportGPX saves the routes for other devices.
+func (r *Room) ExportGPX() {
+	b, err := gpx.Encode(r.plan, r.device.Now())
+	if err != nil {
+		r.tell(true, capital(plain(err))+".")
+		return
+	}
+	r.device.Save(r.fileName(".gpx"), "application/gpx+xml", string(b))
+}
+
+// SharePlan hands the plan file over.
+func (r *Room) SharePlan() {
+	r.device.Share(r.fileName(".geojson"), kindGeoJSON, r.open.Text, r.plan.Title, func(err error) {
+		r.tell(true, "Not shared: "+err.Error()+". Export the plan to a file instead.")
+	})
+}
+
+const kindGeoJSON = "application/geo+json"
+
+// fileName is the plan's title without what a file system may not like.
+func (r *Room) fileName(ending string) string {
+	name := strings.Map(func(c rune) rune {
+		switch {
+		case unicode.IsLetter(c) || unicode.IsDigit(c) || c == '-' || c == ' ':
+			return c
+		}
+		return -1
+	}, r.plan.Title)
+	if name = strings.TrimSpace(name); name == "" {
+		name = "plan"
+	}
+	return name + ending
+}
+
+// planBounds is the box of the routes and stays of a plan.
+func planBounds(p *plan.Plan) (b [4]float64, ok bool) {
+	var all orb.MultiPoint
+	for _, part := range p.Parts {
+		if part.Route != nil {
+			all = append(all, part.Route.Points...)
+		} else {
+			all = append(all, part.Stay.At)
+		}
+	}
+	if len(all) == 0 {
+		return b, false
+	}
+	box := all.Bound()
+	return [4]float64{box.Min[0], box.Min[1], box.Max[0], box.Max[1]}, true
+}
+
+var _ = edit.MoveStay
+
+// Offline is told whether the app works without a network.
+func (r *Room) Offline(line string) {
+	r.offline = line
+	r.redraw()
+}

@@ -1,0 +1,377 @@
+package app
+
+import (
+	"fmt"
+	"time"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/app/entry"
+	"keelroom/hazards/plan"
+)
+
+// sheet is the plan sheet: the verdict, then one section.
+func (r *Room) sheet() ui.UI {
+	return ui.Aside().Class("sheet").Aria("label", "Plan sheet").Body(
+		r.verdictCard(),
+		r.tabList(),
+		ui.Section().Class("panel").ID("panel").Role("tabpanel").Aria("labelledby", "tab-"+r.tab).TabIndex(0).Body(r.panel()),
+		ui.Footer().Class("foot").Body(
+			ui.P().Text("A planning aid, not a chart. Check official charts and notices, keep a lookout, obey local rules. "+
+				"Checked in this browser; nothing is sent anywhere."),
+		),
+	)
+}
+
+func (r *Room) tabList() ui.UI {
+	list := make([]ui.UI, len(tabs))
+	for i, t := range tabs {
+		list[i] = &tabButton{Room: r, ID: t.id, Label: t.label + r.tabMark(t.id), On: t.id == r.tab}
+	}
+	return ui.Div().Class("tabs").Role("tablist").Aria("label", "Sections of the plan").Body(list...)
+}
+
+// tabMark counts what wants attention under a tab.
+func (r *Room) tabMark(id string) string {
+	n := 0
+	switch id {
+	case tabWatch:
+		if r.day.Report != nil {
+			for i := range r.day.Report.Findings {
+				if r.day.Report.Findings[i].Severity != plan.Note {
+					n++
+				}
+			}
+		}
+	case tabCharts:
+		for _, s := range r.sets {
+			if s.failed != "" {
+				n++
+			}
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("\u00a0%d", n)
+}
+
+// tabButton is one tab; arrow keys go from one to the next (WAI-ARIA, tabs).
+type tabButton struct {
+	ui.Compo
+	Room      *Room
+	ID, Label string
+	On        bool
+}
+
+// Render draws the tab.
+func (t *tabButton) Render() ui.UI {
+	selected, index := "false", -1
+	if t.On {
+		selected, index = "true", 0
+	}
+	return ui.Button().Type("button").ID("tab-"+t.ID).Class("tab").Role("tab").Aria("selected", selected).Aria("controls", "panel").
+		TabIndex(index).Text(t.Label).OnClick(t.onClick).OnKeyDown(t.onKey)
+}
+
+func (t *tabButton) onClick(ui.Context, ui.Event) { t.Room.Do("tab", t.ID) }
+
+func (t *tabButton) onKey(_ ui.Context, e ui.Event) {
+	step := map[string]int{"ArrowRight": 1, "ArrowDown": 1, "ArrowLeft": -1, "ArrowUp": -1}[e.Get("key").String()]
+	if step == 0 {
+		return
+	}
+	e.PreventDefault()
+	for i := range tabs {
+		if tabs[i].id == t.ID {
+			next := tabs[(i+step+len(tabs))%len(tabs)].id
+			t.Room.Do("tab", next)
+			t.Room.device.Focus("tab-" + next)
+			return
+		}
+	}
+}
+
+func (r *Room) panel() ui.UI {
+	switch r.tab {
+	case tabRoute:
+		return r.routePanel()
+	case tabStays:
+		return r.staysPanel()
+	case tabDay:
+		return r.dayPanel()
+	case tabBoat:
+		return r.boatPanel()
+	case tabCharts:
+		return r.chartsPanel()
+	case tabPlans:
+		return r.plansPanel()
+	case tabAbout:
+		return r.aboutPanel()
+	}
+	return r.watchPanel()
+}
+
+// verdictCard is the verdict in words, and the figures of the day.
+func (r *Room) verdictCard() ui.UI {
+	switch {
+	case len(r.checking.problems) > 0 || r.checking.failed != "":
+		return r.notChecked()
+	case r.day.Report == nil:
+		return ui.Section().Class("verdict waiting").Aria("live", "polite").Body(
+			ui.P().Class("title").Text(r.plan.Title),
+			ui.H1().Text("Not checked yet"),
+			ui.P().Class("progress").Text(r.progress),
+		)
+	}
+	rep, c := r.day.Report, clocks{r.plan.Zone}
+	said := say(rep.Verdict)
+	return ui.Section().Class("verdict verdict-"+said.class).Aria("live", "polite").Body(
+		ui.P().Class("title").Text(r.plan.Title),
+		ui.H1().Body(shape(rep.Verdict), ui.Text(said.sentence)),
+		ui.P().Class("tally").Text(tally(rep.Findings)),
+		ui.Dl().Class("facts facts-few").Body(
+			fact("Leave", c.at(rep.Depart)),
+			fact("Back", c.at(rep.Back)),
+			fact("Least under keel", least(rep, c)),
+		),
+		ui.P().Class("unbuilt").Text(unbuilt(rep)),
+	)
+}
+
+// notChecked says what the plan lacks.
+func (r *Room) notChecked() ui.UI {
+	items := make([]ui.UI, len(r.checking.problems))
+	for i, p := range r.checking.problems {
+		items[i] = ui.Li().Text(lacks(p))
+	}
+	head, why := "Not checked: the plan is not complete.", ""
+	if len(items) == 0 {
+		head, why = "The day could not be checked.", r.checking.failed
+	}
+	return ui.Section().Class("verdict failure").Aria("live", "assertive").Body(
+		ui.P().Class("title").Text(r.plan.Title),
+		ui.H1().Body(shape(plan.NoData), ui.Text(head)),
+		ui.P().Text(why),
+		ui.Ul().Body(items...),
+		ui.P().Text("Nothing is known of this day."),
+	)
+}
+
+// lacks words what is missing, for the paths that a skipper meets.
+func lacks(p problem) string {
+	known := map[string]string{
+		"plan.boat.draught_m": "The boat's draught is missing; it is under Boat.",
+		"plan.boat.cruise_kn": "The boat's cruising speed is missing; it is under Boat.",
+		"plan.time_zone":      "The time zone is missing; it is under Day.",
+	}
+	if text, ok := known[p.Path]; ok {
+		return text
+	}
+	switch p.Path {
+	case "":
+		return capital(p.Want)
+	case "features":
+		return "There is no route yet: press Sketch route."
+	}
+	return capital(p.Want) + " (" + p.Path + ")"
+}
+
+// watchPanel is what to watch, in the order it comes.
+func (r *Room) watchPanel() ui.UI {
+	if r.day.Report == nil {
+		return ui.P().Text("Nothing is checked.")
+	}
+	c := clocks{r.plan.Zone}
+	var watch, notes []ui.UI
+	for _, i := range orderByTime(r.day.Report.Findings) {
+		f := &r.day.Report.Findings[i]
+		item := &findingRow{Room: r, Index: i, Rev: r.checking.since*1000 + r.chartRev, On: i == r.finding, Clock: c.span(f.Time, f.Until)}
+		if f.Severity == plan.Note {
+			notes = append(notes, item)
+		} else {
+			watch = append(watch, item)
+		}
+	}
+	return ui.Div().Body(
+		part("What to watch, in the order it comes", ui.Ol().Class("findings").Body(watch...), len(watch) == 0, "Nothing beyond the notes along the way."),
+		part("Leave by", leaveBy(&r.day, c), false, ""),
+		part("Notes along the way", ui.Ol().Class("findings").Body(notes...), len(notes) == 0, "None."),
+		part("Tide and daylight", tideAndSun(&r.day, c), false, ""),
+		part("Cautions", cautions(r.day.Report), false, ""),
+	)
+}
+
+func part(title string, body ui.UI, empty bool, none string) ui.UI {
+	if empty {
+		body = ui.P().Text(none)
+	}
+	return ui.Section().Class("part").Body(ui.H2().Text(title), body)
+}
+
+func leaveBy(d *Day, c clocks) ui.UI {
+	var rows []ui.UI
+	stays := d.Plan.Stays()
+	for i, l := range d.Report.LeaveBy {
+		name := "The stay"
+		if i < len(stays) {
+			name = stays[i].Name
+		}
+		rows = append(rows, wide(name, c.at(l.Time)+because(l.Why)))
+	}
+	if len(rows) == 0 {
+		return ui.P().Text("The day has no stay to leave.")
+	}
+	return ui.Dl().Class("facts").Body(rows...)
+}
+
+// findingRow is one finding; tapping it goes there.
+type findingRow struct {
+	ui.Compo
+	Room       *Room
+	Index, Rev int
+	On         bool
+	Clock      string
+}
+
+// Render draws the finding.
+func (f *findingRow) Render() ui.UI {
+	r := f.Room
+	if r.day.Report == nil || f.Index >= len(r.day.Report.Findings) {
+		return ui.Li()
+	}
+	found := &r.day.Report.Findings[f.Index]
+	said := say(found.Severity)
+	class := "finding finding-" + said.class
+	if f.On {
+		class += " finding-on"
+	}
+	why := ui.P().Class("why").Text(found.Detail)
+	return ui.Li().Class(class).ID(fmt.Sprintf("finding-%d", f.Index)).TabIndex(-1).Body(
+		ui.P().Class("head").Body(
+			ui.Span().Class("when").Text(f.Clock),
+			ui.Span().Class("severity").Body(shape(found.Severity), ui.Text(said.word)),
+			ui.Span().Class("where").Text(where(found)),
+		),
+		&press{Room: r, Label: capital(found.Title), Do: "go-finding", Arg: fmt.Sprint(f.Index), Class: "what"},
+		why,
+		ui.P().Class("windows").Text(windows(found, clocks{r.plan.Zone})),
+	)
+}
+
+// overChart is what stands on the chart: tools, the sketch's buttons, a place.
+func (r *Room) overChart() ui.UI {
+	return ui.Div().Class("over").Body(
+		ui.Div().Class("tools tools-chart").Role("group").Aria("label", "Chart").Body(
+			&press{Room: r, Label: "+", Name: "Nearer", Do: "zoom-in", Class: "round"},
+			&press{Room: r, Label: "−", Name: "Farther", Do: "zoom-out", Class: "round"},
+			&press{Room: r, Label: "Whole day", Do: "fit"},
+			&press{Room: r, Label: "Sketch route", Do: "mode", Arg: modeRoute, Pressed: pressed(r.mode == modeRoute)},
+		),
+		r.sketchBar(),
+		r.selectedBar(),
+		r.placeCard(),
+		ui.P().Class("hourline").Text(r.hourLine()),
+	)
+}
+
+func pressed(on bool) string {
+	if on {
+		return "true"
+	}
+	return "false"
+}
+
+// sketchBar says what to do while sketching.
+func (r *Room) sketchBar() ui.UI {
+	if r.mode == modeLook {
+		return ui.Div().Class("bar-sketch gone")
+	}
+	words := map[string]string{
+		modeRoute:  "Tap the chart, point by point. Nothing is pulled to the shore or to deep water: what you draw is what is checked.",
+		modeZone:   "Tap the corners of the zone.",
+		modeDanger: "Tap where the danger is.",
+	}[r.mode]
+	return ui.Div().Class("bar-sketch").Role("group").Aria("label", "Sketch").Body(
+		ui.P().Aria("live", "polite").Text(words+" "+capital(counted(r.sketched, "point", "points"))+"."),
+		&press{Room: r, Label: "Add at the cross", Do: "sketch-centre"},
+		&press{Room: r, Label: "Last point back", Do: "sketch-back", Off: r.sketched == 0},
+		&press{Room: r, Label: "Done", Do: "sketch-done", Class: "chief", Off: r.sketched == 0},
+		&press{Room: r, Label: "Cancel", Do: "sketch-cancel"},
+	)
+}
+
+// selectedBar is what can be done with the chosen waypoint.
+func (r *Room) selectedBar() ui.UI {
+	part, vertex, at, ok := r.chosen()
+	if !ok || r.mode != modeLook {
+		return ui.Div().Class("bar-chosen gone")
+	}
+	arg := fmt.Sprintf("%d,%d", part, vertex)
+	name := fmt.Sprintf("Waypoint %d", vertex+1)
+	isStay := r.plan.Parts[part].Stay != nil
+	if isStay {
+		name = r.plan.Parts[part].Stay.Name
+	}
+	var list []ui.UI
+	list = append(list, ui.P().Text(name+": "+entry.FormatPosition(at)))
+	if !isStay {
+		list = append(list,
+			&press{Room: r, Label: "Insert before", Do: "insert-vertex", Arg: arg, Off: vertex == 0},
+			&press{Room: r, Label: "Delete", Name: "Delete " + name, Do: "remove-vertex", Arg: arg},
+		)
+	}
+	list = append(list, &press{Room: r, Label: "Close", Do: "unselect"})
+	return ui.Div().Class("bar-chosen").Role("group").Aria("label", "Chosen waypoint").Body(list...)
+}
+
+// placeCard is what the charts say of a place, and what can be done there.
+func (r *Room) placeCard() ui.UI {
+	p := r.place
+	if p == nil {
+		return ui.Div().Class("place gone")
+	}
+	var lines []ui.UI
+	for _, l := range p.lines {
+		lines = append(lines, ui.Li().Text(l))
+	}
+	return ui.Div().Class("place").Role("region").Aria("label", "What the charts say here").Body(
+		ui.P().Class("title").Text(entry.FormatPosition(p.at)),
+		ui.Ul().Body(lines...),
+		ui.P().Text(p.failed),
+		&press{Room: r, Label: "Sketch a route", Do: "place-route"},
+		&press{Room: r, Label: "Close", Do: "place-gone"},
+	)
+}
+
+// hourLine says which hour the chart shows.
+func (r *Room) hourLine() string {
+	if r.day.Report == nil || r.cursor == 0 {
+		return "No tide is known: depths are not coloured."
+	}
+	t := time.Unix(r.cursor, 0)
+	line := "Water at " + (clocks{r.plan.Zone}).at(&t)
+	if h := r.heightAt(r.cursor); h != nil {
+		return line + ", tide " + number(*h, 1, "m") + " above " + r.dayDoc.Tide.DatumName
+	}
+	return line + ": height of tide not known"
+}
+
+// overStrip is the reason of a departure that was tapped.
+func (r *Room) overStrip() ui.UI {
+	w := r.ribbon.why
+	if w == nil {
+		return ui.Div().Class("slot gone")
+	}
+	s, ok := plan.ParseSeverity(w.Verdict)
+	if !ok {
+		s = plan.NoData
+	}
+	t := time.Unix(w.T, 0)
+	return ui.Div().Class("slot").Role("region").Aria("label", "This departure").Body(
+		ui.P().Body(shape(s), ui.Text("Leaving at "+(clocks{r.plan.Zone}).at(&t)+": "+say(s).word+". "+w.Title)),
+		ui.P().Class("why").Text(w.Why),
+		&press{Room: r, Label: "Leave then", Do: "ribbon-take", Class: "chief"},
+		&press{Room: r, Label: "Close", Do: "ribbon-gone"},
+	)
+}

@@ -1,0 +1,121 @@
+package app
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"time"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/app/entry"
+	"keelroom/hazards/plan"
+)
+
+// readTable reads the drafted tide table: nothing is guessed about its zone.
+func (r *Room) readTable() (entry.Tides, error) {
+	form := entry.TideForm{Day: r.tableDay(r.plan), Plan: r.plan.Zone}
+	switch r.draft["draft-tide-zone"] {
+	case "plan":
+		form.Table = r.plan.Zone
+	case "standard":
+		form.Table = entry.StandardTime(r.plan.Zone, form.Day.Year)
+	case "ut":
+		form.Table = time.UTC
+	default:
+		return entry.Tides{}, errors.New("choose the zone that the times of the table are in: an hour's mistake is a metre of water")
+	}
+	return entry.TideTable(r.draft["draft-tide"], form)
+}
+
+// tablePreview tells how each line of the drafted table is read.
+func (r *Room) tablePreview() []ui.UI {
+	if strings.TrimSpace(r.draft["draft-tide"]) == "" || r.draft["draft-tide-zone"] == "" {
+		return nil
+	}
+	tides, err := r.readTable()
+	var rows []ui.UI
+	for _, l := range tides.Lines {
+		switch {
+		case l.Wrong != "":
+			rows = append(rows, ui.Li().Class("wrong").Text("Line "+strconv.Itoa(l.Number)+": "+l.Wrong))
+		case l.Read != "":
+			rows = append(rows, ui.Li().Text("Line "+strconv.Itoa(l.Number)+" is read as "+l.Read))
+		}
+	}
+	for _, c := range tides.Cares {
+		rows = append(rows, ui.Li().Class("care").Text("▲ "+capital(c)))
+	}
+	if err != nil && len(rows) == 0 {
+		rows = append(rows, ui.Li().Class("wrong").Text(capital(err.Error())))
+	}
+	return rows
+}
+
+// useTable makes the drafted table the plan's tide.
+func (r *Room) useTable() {
+	tides, err := r.readTable()
+	if err == nil && len(tides.Events) < 2 {
+		err = errors.New("two waters at least are wanted, a high and a low one")
+	}
+	datum := 0
+	if err == nil {
+		datum, err = chosenDatum(r.draft["draft-tide-datum"])
+	}
+	r.useTide("draft-tide-use", err, &plan.TideSource{Station: r.draft["draft-tide-name"], Datum: datum, Events: tides.Events})
+}
+
+func chosenDatum(text string) (int, error) {
+	n, err := strconv.Atoi(text)
+	if err != nil || n == 0 {
+		return 0, errors.New("choose what the heights are above; it stands at the head of the table")
+	}
+	return n, nil
+}
+
+func (r *Room) useLevel() {
+	level, err := entry.Metres(r.draft["draft-level"])
+	datum := 0
+	if err == nil {
+		datum, err = chosenDatum(r.draft["draft-level-datum"])
+	}
+	r.useTide("draft-level-use", err, &plan.TideSource{Station: "Steady level", Datum: datum, LevelM: &level})
+}
+
+// useSecondary makes the plan's tide that of a secondary port of it.
+func (r *Room) useSecondary() {
+	if r.plan.Tide == nil {
+		return
+	}
+	high, err := r.correction("draft-hw")
+	low, err2 := r.correction("draft-lw")
+	reference := *r.plan.Tide
+	reference.AdjustM = 0
+	source := &plan.TideSource{Station: r.draft["draft-second-name"], Datum: r.plan.Tide.Datum, AdjustM: r.plan.Tide.AdjustM,
+		Secondary: &plan.Secondary{Reference: &reference, High: high, Low: low}}
+	r.useTide("draft-second-use", errors.Join(err, err2), source)
+}
+
+func (r *Room) correction(id string) (*plan.Correction, error) {
+	minutes, err := entry.Minutes(r.draft[id+"-min"])
+	if err != nil {
+		return nil, err
+	}
+	metres, err := entry.Metres(r.draft[id+"-m"])
+	return &plan.Correction{Minutes: minutes, Metres: &metres}, err
+}
+
+// useTide puts a tide into the plan, or says beside the form what is wrong.
+func (r *Room) useTide(form string, err error, source *plan.TideSource) {
+	if err == nil {
+		if old := r.plan.Tide; old != nil && source.AdjustM == 0 {
+			source.AdjustM = old.AdjustM
+		}
+		err = r.change(func(p *plan.Plan) error { p.Tide = source; return nil })
+	}
+	r.wrongAt(form, err)
+	if err == nil {
+		r.draft = nil
+		r.tell(false, "The tide is in use. "+tideLine(r.plan.Tide))
+	}
+}

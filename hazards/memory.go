@@ -1,0 +1,132 @@
+package hazards
+
+import (
+	"encoding/binary"
+	"math"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/hazards/plan"
+	"keelroom/hazards/sun"
+	"keelroom/hazards/tide"
+)
+
+// memory keeps what departures of one day share besides the ground: the tide
+// with its turning points, and the sun's events. All of it is a function of what
+// it is kept under, so that a check with it gives what one without it gives.
+type memory struct {
+	tideKey string
+	tide    tide.Tide
+	windows map[[2]int64]*tide.Window // of tide, by their ends in Unix seconds
+	suns    map[sunKey]sun.Day
+}
+
+// sunKey is a calendar day at a place.
+type sunKey struct {
+	year, day int // day of the year
+	zone      *time.Location
+	at        orb.Point
+}
+
+func newMemory() *memory {
+	return &memory{windows: map[[2]int64]*tide.Window{}, suns: map[sunKey]sun.Day{}}
+}
+
+// tideOf is the tide of a source: the one kept if the figures are the same.
+func (m *memory) tideOf(s *plan.TideSource) (tide.Tide, error) {
+	key := string(appendTideKey(nil, s))
+	if m.tide != nil && key == m.tideKey {
+		return m.tide, nil
+	}
+	t, err := NewTide(s)
+	if err != nil {
+		return nil, err
+	}
+	clear(m.windows)
+	m.tideKey, m.tide = key, t
+	return t, nil
+}
+
+// window is the kept tide with its turning points from one time to another, each
+// set back or forward to the next midnight of UT, so that departures of a day
+// have few of them.
+func (m *memory) window(from, to time.Time) *tide.Window {
+	const day = 24 * time.Hour
+	from = from.Truncate(day)
+	to = to.Add(day - 1).Truncate(day)
+	key := [2]int64{from.Unix(), to.Unix()}
+	if w := m.windows[key]; w != nil {
+		return w
+	}
+	if len(m.windows) >= maxWindows {
+		clear(m.windows)
+	}
+	w := tide.NewWindow(m.tide, from, to)
+	m.windows[key] = w
+	return w
+}
+
+const maxWindows = 64
+
+// sunOn is sun.On.
+func (m *memory) sunOn(date time.Time, p orb.Point) sun.Day {
+	key := sunKey{date.Year(), date.YearDay(), date.Location(), p}
+	d, ok := m.suns[key]
+	if !ok {
+		if len(m.suns) >= maxRemembered/100 {
+			clear(m.suns)
+		}
+		d = sun.On(date, p)
+		m.suns[key] = d
+	}
+	return d
+}
+
+// appendTideKey writes all figures that a tide is made of, each with its length
+// or in a fixed one, so that different sources differ.
+func appendTideKey(b []byte, s *plan.TideSource) []byte {
+	if s == nil {
+		return append(b, 0)
+	}
+	number := func(v float64) { b = binary.LittleEndian.AppendUint64(b, math.Float64bits(v)) }
+	optional := func(v *float64) {
+		if v == nil {
+			b = append(b, 0)
+			return
+		}
+		b = append(b, 1)
+		number(*v)
+	}
+	b = append(b, 1)
+	optional(s.Z0M)
+	optional(s.LevelM)
+	number(s.AdjustM)
+	b = binary.AppendUvarint(b, uint64(len(s.Constituents)))
+	for _, c := range s.Constituents {
+		b = append(binary.AppendUvarint(b, uint64(len(c.Name))), c.Name...)
+		number(c.AmplitudeM)
+		number(c.PhaseDeg)
+	}
+	b = binary.AppendUvarint(b, uint64(len(s.Events)))
+	for _, e := range s.Events {
+		b = binary.LittleEndian.AppendUint64(b, uint64(e.Time.Unix()))
+		b = binary.LittleEndian.AppendUint32(b, uint32(e.Time.Nanosecond()))
+		number(e.HeightM)
+	}
+	if s.Secondary == nil {
+		return append(b, 0)
+	}
+	b = append(b, 1)
+	for _, c := range []*plan.Correction{s.Secondary.High, s.Secondary.Low} {
+		if c == nil {
+			b = append(b, 0)
+			continue
+		}
+		b = append(b, 1)
+		number(c.Minutes)
+		optional(c.Metres)
+		optional(c.Factor)
+	}
+	return appendTideKey(b, s.Secondary.Reference)
+}

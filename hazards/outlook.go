@@ -1,0 +1,55 @@
+package hazards
+
+import (
+	"time"
+
+	"keelroom/hazards/plan"
+)
+
+// Outlook is the short of a report: what a sweep over many departures shows of
+// each.
+type Outlook struct {
+	Verdict plan.Severity
+	// Worst is, of the findings of the verdict's severity, the one that the report
+	// has first (plan.Report.Worst); nil for a report without findings.
+	Worst *plan.Finding
+	Back  time.Time
+}
+
+// Outlook gives what Check would say, and no more than that of it, which is
+// faster: where something is not clear, nothing that comes after it in the report
+// is worked out, as it could not be worse nor come first. Errors are those of
+// Check.
+func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
+	c, err := s.begin(p)
+	if err != nil {
+		return Outlook{}, err
+	}
+	// What belongs to the day as a whole, or is known once the track is.
+	c.checkFuel()
+	c.checkSchedule()
+	c.checkStemming()
+	c.checkZones()
+	for i := 0; i < len(c.track.Legs) && !c.decided(i); i++ {
+		c.checkLeg(i)
+		c.legLight(i)
+		c.checkStaysAt(i)
+		if err := c.pause(); err != nil {
+			return Outlook{}, err
+		}
+	}
+	c.reportQuality()
+	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: c.report.Worst(c.zone()), Back: c.track.Back}, nil
+}
+
+// decided tells whether something is not clear on a leg before this one, or for
+// the whole day: findings are written by leg.
+func (c *checker) decided(index int) bool {
+	for i := range c.report.Findings {
+		f := &c.report.Findings[i]
+		if f.Severity == plan.NotClear && f.Leg < c.track.Legs[index].Number {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,141 @@
+//go:build js
+
+package main
+
+import (
+	"syscall/js"
+	"time"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/app"
+	"keelroom/app/engine"
+)
+
+// link is the page's end of the engine, which runs in a worker. A worker that
+// stops is started again, and the room told, as it has lost the charts.
+type link struct {
+	worker  js.Value
+	ready   bool
+	waiting []js.Value // messages for a worker that is not ready
+	next    int
+	answers map[int]func(engine.Reply, map[string]app.Doc)
+	starts  []time.Time
+	told    js.Func
+	failed  js.Func
+	lost    func(why string)
+}
+
+func newLink() *link {
+	l := &link{answers: map[int]func(engine.Reply, map[string]app.Doc){}, lost: func(string) {}}
+	l.told = js.FuncOf(func(_ js.Value, args []js.Value) any {
+		defer guard()
+		l.hear(args[0].Get("data"))
+		return nil
+	})
+	l.failed = js.FuncOf(func(_ js.Value, args []js.Value) any {
+		defer guard()
+		l.again(text(args[0].Get("message")))
+		return nil
+	})
+	l.start()
+	return l
+}
+
+// start starts a worker, with the program that the page has compiled already.
+func (l *link) start() {
+	l.ready = false
+	l.starts = append(l.starts, time.Now())
+	l.worker = js.Global().Get("Worker").New(ui.Getenv("GOAPP_STATIC_RESOURCES_URL") + "/engine.js")
+	l.worker.Set("onmessage", l.told)
+	l.worker.Set("onerror", l.failed)
+	l.worker.Call("postMessage", map[string]any{"module": js.Global().Get("keelroomModule")})
+}
+
+// tooMany starts within a minute mean that starting again is no cure.
+const tooMany = 4
+
+func (l *link) again(why string) {
+	l.worker.Call("terminate")
+	l.answers = map[int]func(engine.Reply, map[string]app.Doc){}
+	l.waiting = nil
+	if n := len(l.starts); n >= tooMany && time.Since(l.starts[n-tooMany]) < time.Minute {
+		stopped("the part that checks cannot be kept running: " + why)
+		return
+	}
+	l.start()
+	onTurn(func() { l.lost(why) })
+}
+
+func (l *link) hear(data js.Value) {
+	switch {
+	case data.Get("ready").Truthy():
+		l.ready = true
+		for _, m := range l.waiting {
+			l.post(m)
+		}
+		l.waiting = nil
+	case data.Get("stopped").Truthy():
+		l.again(text(data.Get("stopped")))
+	case data.Get("head").Type() == js.TypeString:
+		l.reply(data)
+	}
+}
+
+func (l *link) reply(data js.Value) {
+	a, err := engine.DecodeReply([]byte(data.Get("head").String()), nil)
+	if err != nil {
+		return
+	}
+	answer := l.answers[a.ID]
+	if answer == nil {
+		return
+	}
+	if a.State != "progress" {
+		delete(l.answers, a.ID)
+	}
+	docs := map[string]app.Doc{}
+	if texts := data.Get("texts"); texts.Truthy() {
+		names := js.Global().Get("Object").Call("keys", texts)
+		for i := range names.Length() {
+			name := names.Index(i).String()
+			docs[name] = texts.Get(name)
+		}
+	}
+	onTurn(func() { answer(a, docs) })
+}
+
+// Ask sends a request.
+func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Doc)) {
+	l.next++
+	r.ID = l.next
+	l.answers[r.ID] = answer
+	head, texts, err := engine.EncodeRequest(r)
+	if err != nil {
+		return
+	}
+	apart := map[string]any{}
+	for name, text := range texts {
+		apart[name] = text
+	}
+	files := js.Global().Get("Array").New()
+	for _, f := range r.Files {
+		files.Call("push", map[string]any{"name": f.Name, "data": bytesOut(f.Data)})
+	}
+	m := js.ValueOf(map[string]any{"head": string(head), "files": files, "texts": apart})
+	if !l.ready {
+		l.waiting = append(l.waiting, m)
+		return
+	}
+	l.post(m)
+}
+
+// post hands the files over without a copy.
+func (l *link) post(m js.Value) {
+	buffers := js.Global().Get("Array").New()
+	files := m.Get("files")
+	for i := range files.Length() {
+		buffers.Call("push", files.Index(i).Get("data").Get("buffer"))
+	}
+	l.worker.Call("postMessage", m, buffers)
+}

@@ -1,0 +1,159 @@
+//go:build js
+
+package main
+
+import (
+	"errors"
+	"syscall/js"
+	"time"
+
+	"keelroom/app"
+)
+
+// store keeps things in the page's IndexedDB, through web/store.js. Calls are
+// carried out one after the other.
+type store struct{ queue chan func() }
+
+func newStore() *store {
+	s := &store{queue: make(chan func(), 256)}
+	go func() {
+		for do := range s.queue {
+			do()
+		}
+	}()
+	return s
+}
+
+// call queues a call and gives its answer on the screen's turn.
+func (s *store) call(done func(js.Value, error), method string, args ...any) {
+	do := func() {
+		defer guard()
+		v, err := await(js.Global().Get("keelroomStore").Call(method, args...))
+		onTurn(func() { done(v, err) })
+	}
+	select {
+	case s.queue <- do:
+	default: // never hold the screen up
+		go func() { s.queue <- do }()
+	}
+}
+
+// Load gives all that is kept.
+func (s *store) Load(done func(app.Kept, error)) {
+	s.call(func(v js.Value, err error) {
+		if err != nil {
+			done(app.Kept{}, err)
+			return
+		}
+		done(keptOf(v), nil)
+	}, "load")
+}
+
+func keptOf(v js.Value) app.Kept {
+	k := app.Kept{Settings: map[string]string{}}
+	plans, sets, settings := v.Get("plans"), v.Get("sets"), v.Get("settings")
+	for i := range plans.Length() {
+		k.Plans = append(k.Plans, headOf(plans.Index(i)))
+	}
+	for i := range sets.Length() {
+		k.Sets = append(k.Sets, setOf(sets.Index(i)))
+	}
+	names := js.Global().Get("Object").Call("keys", settings)
+	for i := range names.Length() {
+		name := names.Index(i).String()
+		k.Settings[name] = text(settings.Get(name))
+	}
+	return k
+}
+
+func headOf(v js.Value) app.PlanHead {
+	return app.PlanHead{ID: v.Get("id").String(), Title: v.Get("title").String(), Rev: v.Get("rev").Int(),
+		Changed: time.UnixMilli(int64(v.Get("changed").Float()))}
+}
+
+func setOf(v js.Value) app.SavedSet {
+	s := app.SavedSet{ID: v.Get("id").String(), Name: v.Get("name").String(), Hidden: v.Get("hidden").Bool(), Order: v.Get("order").Int()}
+	files := v.Get("files")
+	for i := range files.Length() {
+		f := files.Index(i)
+		s.Files = append(s.Files, app.File{Name: f.Get("name").String(), Data: blob{f.Get("data")}})
+	}
+	return s
+}
+
+// blob is a Uint8Array that the program has not read.
+type blob struct{ array js.Value }
+
+// Bytes copies it in.
+func (b blob) Bytes() []byte { return bytesIn(b.array) }
+
+// Plan gives one plan.
+func (s *store) Plan(id string, done func(app.SavedPlan, error)) {
+	s.call(func(v js.Value, err error) {
+		switch {
+		case err != nil:
+			done(app.SavedPlan{}, err)
+		case !v.Truthy():
+			done(app.SavedPlan{}, errors.New("it is no longer kept on this device"))
+		default:
+			done(app.SavedPlan{PlanHead: headOf(v), Text: v.Get("text").String(), Past: textsOf(v.Get("past")), Future: textsOf(v.Get("future"))}, nil)
+		}
+	}, "plan", id)
+}
+
+func textsOf(v js.Value) []string {
+	list := make([]string, v.Length())
+	for i := range list {
+		list[i] = v.Index(i).String()
+	}
+	return list
+}
+
+func textsOut(list []string) []any {
+	out := make([]any, len(list))
+	for i, t := range list {
+		out[i] = t
+	}
+	return out
+}
+
+// SavePlan keeps a plan.
+func (s *store) SavePlan(p app.SavedPlan, done func(error)) {
+	s.call(func(v js.Value, err error) {
+		if err == nil && v.String() == "newer" {
+			err = app.ErrNewer
+		}
+		done(err)
+	}, "savePlan", map[string]any{
+		"id": p.ID, "title": p.Title, "rev": p.Rev, "changed": p.Changed.UnixMilli(), "text": p.Text,
+		"past": textsOut(p.Past), "future": textsOut(p.Future),
+	})
+}
+
+// DeletePlan deletes a plan.
+func (s *store) DeletePlan(id string, done func(error)) { s.call(fails(done), "deletePlan", id) }
+
+// SaveSet keeps a layer set.
+func (s *store) SaveSet(set app.SavedSet, done func(error)) {
+	files := make([]any, len(set.Files))
+	for i, f := range set.Files {
+		var data js.Value
+		if b, ok := f.Data.(blob); ok {
+			data = b.array
+		} else {
+			data = bytesOut(f.Data.Bytes())
+		}
+		files[i] = map[string]any{"name": f.Name, "data": data}
+	}
+	s.call(fails(done), "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files})
+}
+
+// DeleteSet deletes a layer set.
+func (s *store) DeleteSet(id string, done func(error)) { s.call(fails(done), "deleteSet", id) }
+
+// SaveSetting keeps a setting.
+func (s *store) SaveSetting(name, value string, done func(error)) {
+	s.call(fails(done), "saveSetting", name, value)
+}
+
+func fails(done func(error)) func(js.Value, error) { return func(_ js.Value, err error) { done(err) } }

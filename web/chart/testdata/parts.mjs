@@ -1,0 +1,175 @@
+// Tests of the chart view's scripts that need no browser.
+import { readFileSync } from "node:fs";
+import { runInThisContext } from "node:vm";
+
+const here = new URL("../", import.meta.url);
+for (const name of ["space", "trace", "classes", "reader", "water", "labels", "ground", "plan", "graticule"]) {
+  runInThisContext(readFileSync(new URL(`${name}.js`, here), "utf8"), { filename: `${name}.js` });
+}
+const parts = globalThis.keelroomChartParts;
+
+let failures = 0;
+const check = (name, ok, found = "") => {
+  if (!ok) failures++;
+  console.log(`${ok ? "ok" : "not ok"} ${name}${ok ? "" : `: ${JSON.stringify(found)}`}`);
+};
+const near = (a, b, tolerance) => Math.abs(a - b) <= tolerance;
+
+// Mulberry32, a public-domain generator by Tommy Ettinger, with a fixed seed.
+let state = 20260718;
+const random = () => {
+  state = (state + 0x6d2b79f5) | 0;
+  let t = Math.imul(state ^ (state >>> 15), 1 | state);
+  t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+  return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+};
+
+// IOGP Guidance Note 7-2, method 1024 "Popular Visualisation Pseudo Mercator", its example (from memory).
+{
+  const [x, y] = parts.space.project([-(100 + 20 / 60), 24 + 22 / 60 + 54.433 / 3600]);
+  check("position of the IOGP example", near(x, -11169055.58, 0.01) && near(y, 2800000.0, 0.02), [x, y]);
+  const [lon, lat] = parts.space.unproject([-11169055.58, 2800000.0]);
+  check("and back", near(lon, -100.3333333, 2e-7) && near(lat, 24.3817869, 2e-7), [lon, lat]);
+}
+
+// OGC 07-057r7, annex E.4, GoogleMapsCompatible, level 0 (from memory).
+{
+  const scale = parts.space.scaleOf(156543.033928041, 0);
+  check("scale of a known pixel size", near(scale, 559082264.0287178, 1), scale);
+}
+
+// The thresholds as the drawing format states them: a bound on a threshold has the better state.
+{
+  const levels = { dries_m: -1.5, afloat_m: 0.2, enough_m: 2 };
+  const cases = [
+    [-1.51, "dries"], [-1.5, "shallow"], [0.19, "shallow"], [0.2, "margin"], [1.99, "margin"], [2, "enough"], [undefined, "unknown"], [null, "unknown"], ["3", "unknown"],
+  ];
+  for (const [bound, want] of cases) check(`state of ${bound}`, parts.water.stateOf(bound, levels) === want, parts.water.stateOf(bound, levels));
+  check("no levels: nothing is said of her", parts.water.stateOf(30, null) === "neutral");
+  const water = new parts.water.Water();
+  water.set({ dries_m: 0, afloat_m: NaN, enough_m: 2 }, ["a"]);
+  check("a threshold that is no number", water.stateIn({ id: "a" }, 30) === "neutral");
+  water.set(levels, ["a"]);
+  check("a set the tide is not comparable with", water.stateIn({ id: "b" }, 30) === "neutral");
+  check("a bound that a snapshot does not know", water.snapshot([{ id: "a", bounds: [3] }]).stateIn({ id: "a" }, 4) === "unknown");
+}
+
+// What is written is never deeper than what is charted, and at most a tenth (from 31 m a metre) shoaler.
+{
+  let worst = null;
+  for (let i = 0; i < 5000 && !worst; i++) {
+    const d = random() * 45 - 4;
+    const s = parts.labels.splitDepth(d);
+    const written = (s.dries ? -1 : 1) * Number(`${s.whole}.${s.tenth || 0}`);
+    if (written > d + 1e-5 || written < d - (d >= 31 ? 1.00001 : 0.10001)) worst = [d, s];
+  }
+  check("soundings round to the shoal side", worst === null, worst);
+  const s = parts.labels.splitDepth(-0.34);
+  check("a drying height", s.dries && s.whole === "0" && s.tenth === "4", s);
+}
+
+// 60 minutes make a degree.
+{
+  const cases = [[-36.0525, 0.1, "E", "W", "36°03.2′ W"], [43, 1, "N", "S", "43°00′ N"], [42.99999, 1, "N", "S", "43°00′ N"], [0, 1, "N", "S", "0°00′"], [-0.5, 10, "N", "S", "0°30′ S"]];
+  for (const [v, step, p, n, want] of cases) check(`figure of ${v}`, parts.graticule.figure(v, step, p, n) === want, parts.graticule.figure(v, step, p, n));
+}
+
+// A ring as traced covers the same part of the picture as the ring itself: brute
+// force over random points that are further from its edges than the thinning moves them.
+{
+  let wrong = null;
+  for (let round = 0; round < 60 && !wrong; round++) {
+    const n = 3 + Math.floor(random() * 60);
+    const xy = new Float64Array(2 * n);
+    const size = 200 + random() * 6000;
+    const cx = random() * 800 - 100;
+    const cy = random() * 600 - 100;
+    const box = parts.space.EMPTY_BOX();
+    for (let i = 0; i < n; i++) {
+      const a = (i / n) * 2 * Math.PI;
+      const r = size * (0.2 + random());
+      xy[2 * i] = cx + r * Math.cos(a);
+      xy[2 * i + 1] = cy + r * Math.sin(a);
+      parts.space.growBox(box, xy[2 * i], xy[2 * i + 1]);
+    }
+    const frame = { perM: 1, west: 0, north: 500, width: 600, height: 500 };
+    const traced = [];
+    const path = { moveTo: (x, y) => traced.push(x, 500 - y), lineTo: (x, y) => traced.push(x, 500 - y), closePath() {} };
+    const shape = { xy, ends: [n], box };
+    parts.trace.rings(path, shape, frame);
+    const thin = { xy: traced, ends: [traced.length / 2], box: [-1e9, -1e9, 1e9, 1e9] };
+    const closed = { xy: [...xy, xy[0], xy[1]], ends: [n + 1] };
+    for (let i = 0; i < 200; i++) {
+      const x = random() * 600;
+      const y = random() * 500;
+      if (parts.space.distanceToShape(closed, x, y) < 1) continue;
+      if (parts.space.inside(shape, x, y) !== parts.space.inside(thin, x, y)) wrong = { round, x, y };
+    }
+  }
+  check("traced rings cover what the rings cover", wrong === null, wrong);
+}
+
+// Codes of RESTRN and CATREA with the meanings of S-57 appendix A.
+{
+  const { rulesOf } = parts.classes;
+  check("entry prohibited", rulesOf({ RESTRN: [7], speed: true, limit_kn: 5 }).words === "No entry, 5 kn", rulesOf({ RESTRN: [7], speed: true, limit_kn: 5 }));
+  check("a limit without a figure", rulesOf({ RESTRN: [27], speed: true }).words === "limit not stated");
+  check("a limit is not rounded up", rulesOf({ speed: true, limit_kn: 5.39 }).words === "5.3 kn", rulesOf({ speed: true, limit_kn: 5.39 }));
+  check("bathing", rulesOf({ CATREA: ["18"] }).ticks === true);
+}
+
+const square = (w, s, e, n) => ({ type: "Polygon", coordinates: [[[w, s], [e, s], [e, n], [w, n], [w, s]]] });
+const setOf = (id, authority, features) =>
+  parts.reader.readSet(id, JSON.stringify({ set: { id, title: id, authority, scale: 10000 }, features: features.map(([properties, geometry]) => ({ properties, geometry })) }));
+
+// Reading: what cannot be drawn is counted, the shoalest claim comes last.
+{
+  const set = setOf("a", "derived", [
+    [{ c: "DEPARE", DRVAL1: 2 }, square(0, 0, 1, 1)], [{ c: "DEPARE", DRVAL1: 20 }, square(0, 0, 1, 1)], [{ c: "DEPARE" }, square(0, 0, 1, 1)],
+    [{ c: "BOYLAT" }, { type: "Point", coordinates: ["x", 1] }], [{ c: "DSID" }, null],
+  ]);
+  check("left out is counted", set.left === 1 && set.shapes.length === 3, [set.left, set.shapes.length]);
+  check("unknown and shoal water on top", JSON.stringify(set.water.map((s) => s.props.DRVAL1 ?? null)) === "[20,2,null]", set.water.map((s) => s.props.DRVAL1));
+}
+
+// What lies on top at a place, by painting into a record of fills.
+{
+  parts.palette = { of: () => ({ land: "land", built: "built" }), fillOf: (ctx, name, state) => (state === "enough over" || state === "margin over" || state === "neutral over" ? null : state) };
+  const frame = parts.space.frameOf(parts.space.project([0.5, 0.5]), 200, 600, 600, 1);
+  const top = (sets, privateCovers, levels) => {
+    const water = new parts.water.Water();
+    water.set(levels, sets.map((s) => s.id));
+    let last = null;
+    const ctx = { beginPath() {}, moveTo() {}, lineTo() {}, closePath() {}, fillRect() { last = this.fillStyle; }, fill() { last = this.fillStyle; } };
+    const painting = parts.ground.paintAll(ctx, { sets, states: water.snapshot(sets), palette: "day", privateCovers }, frame);
+    while (!painting.next().done);
+    return last;
+  };
+  const levels = { dries_m: -1, afloat_m: 1, enough_m: 3 };
+  const shoal = setOf("chart", "official", [[{ c: "DEPARE", DRVAL1: 0 }, square(0, 0, 1, 1)]]);
+  const deep = setOf("chart", "official", [[{ c: "DEPARE", DRVAL1: 9 }, square(0, 0, 1, 1)]]);
+  const mineDeep = setOf("mine", "private", [[{ c: "DEPARE", DRVAL1: 9 }, square(0, 0, 1, 1)]]);
+  const mineShoal = setOf("mine", "private", [[{ c: "DEPARE", DRVAL1: 0 }, square(0, 0, 1, 1)]]);
+  check("nothing loaded is unknown", top([], true, levels) === "unknown");
+  check("a private depth hides no charted shoal", top([shoal, mineDeep], false, levels) === "shallow", top([shoal, mineDeep], false, levels));
+  check("a private shoal is added", top([deep, mineShoal], false, levels) === "shallow over");
+  check("a private depth covers nothing beside a chart", top([mineDeep], false, levels) === "unknown", top([mineDeep], false, levels));
+  check("a private set alone", top([mineDeep], true, levels) === "enough", top([mineDeep], true, levels));
+  const refused = setOf("chart", "official", [[{ c: "DEPARE", DRVAL1: 9 }, square(0, 0, 1, 1)], [{ c: "REFUSED" }, square(0, 0, 1, 1)]]);
+  check("a refused feature's box is unknown", top([refused], false, levels) === "unknown");
+}
+
+// A leg is drawn as checked only if the report is about this very leg.
+{
+  const plan = parts.plan.readPlan(JSON.stringify({ features: [{ properties: { role: "route" }, geometry: { type: "LineString", coordinates: [[0, 0], [0.01, 0], [0.02, 0]] } }] }));
+  const leg = (n, a, b) => ({ properties: { kind: "leg", leg: n }, geometry: { type: "LineString", coordinates: [a, b] } });
+  const report = parts.plan.readReport(JSON.stringify({
+    features: [leg(1, [0, 0], [0.01, 0]), leg(2, [0.01, 0], [0.02, 0.001]), { properties: { kind: "finding", severity: "care", leg: 1 }, geometry: null }, { properties: { kind: "finding", severity: "no-data", leg: 1 }, geometry: null }],
+  }));
+  const [one, two] = parts.plan.legsOf(plan);
+  check("the worst finding of a leg", parts.plan.severityOf(one, report, false) === "no-data", parts.plan.severityOf(one, report, false));
+  check("a leg that has moved since is not checked", parts.plan.severityOf(two, report, false) === "unchecked");
+  check("no report", parts.plan.severityOf(one, parts.plan.readReport(null), false) === "unchecked");
+}
+
+process.exitCode = failures ? 1 : 0;

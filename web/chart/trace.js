@@ -1,0 +1,96 @@
+"use strict";
+// Puts rings and lines of the chart into a canvas path, thinned to what the
+// picture can show.
+(() => {
+  const parts = (globalThis.keelroomChartParts ??= {});
+
+  const CLIP_PX = 24; // beyond the edge by the widest pen
+
+  const sideOf = (x, y, w, h) => (x < -CLIP_PX ? 1 : x > w + CLIP_PX ? 2 : 0) | (y < -CLIP_PX ? 4 : y > h + CLIP_PX ? 8 : 0);
+
+  // Adds one ring. Corners fall on a grid of half pixels of the picture, so that
+  // neighbours keep a common edge although both are thinned. A corner is left
+  // out where it, the one before and the one after lie beyond the same side of
+  // the picture: what is inside stays the same.
+  const ring = (path, xy, from, to, frame) => {
+    const { perM, west, north, width, height } = frame;
+    let lastX = NaN;
+    let lastY = NaN;
+    let lastSide = 0;
+    let heldX = 0;
+    let heldY = 0;
+    let heldSide = -1; // of a corner that waits for its successor
+    let started = false;
+    for (let i = from; i < to; i++) {
+      const x = Math.round((xy[2 * i] - west) * perM * 2) / 2;
+      const y = Math.round((north - xy[2 * i + 1]) * perM * 2) / 2;
+      if (heldSide >= 0 ? x === heldX && y === heldY : x === lastX && y === lastY) continue;
+      const side = sideOf(x, y, width, height);
+      if (!started) {
+        path.moveTo(x, y);
+        started = true;
+        lastX = x;
+        lastY = y;
+        lastSide = side;
+        continue;
+      }
+      if (heldSide >= 0 && (lastSide & heldSide & side) === 0) {
+        path.lineTo(heldX, heldY);
+        lastX = heldX;
+        lastY = heldY;
+        lastSide = heldSide;
+      }
+      heldX = x;
+      heldY = y;
+      heldSide = side;
+    }
+    if (heldSide >= 0) path.lineTo(heldX, heldY);
+    path.closePath();
+  };
+
+  // Adds one line; stretches outside the picture are lifted over.
+  const line = (path, xy, from, to, frame) => {
+    const { perM, west, north, width, height } = frame;
+    let x = NaN;
+    let y = NaN;
+    let side = 0;
+    let down = false; // the pen is at x, y
+    for (let i = from; i < to; i++) {
+      const nextX = Math.round((xy[2 * i] - west) * perM * 2) / 2;
+      const nextY = Math.round((north - xy[2 * i + 1]) * perM * 2) / 2;
+      if (nextX === x && nextY === y && i < to - 1) continue;
+      const nextSide = sideOf(nextX, nextY, width, height);
+      if (i > from && (side & nextSide) === 0) {
+        if (!down) path.moveTo(x, y);
+        path.lineTo(nextX, nextY);
+        down = true;
+      } else {
+        down = false;
+      }
+      x = nextX;
+      y = nextY;
+      side = nextSide;
+    }
+  };
+
+  const rings = (path, shape, frame) => {
+    let from = 0;
+    for (const to of shape.ends) {
+      ring(path, shape.xy, from, to, frame);
+      from = to;
+    }
+  };
+
+  // The outline of an area or the course of a line.
+  const lines = (path, shape, frame) => {
+    let from = 0;
+    for (const to of shape.ends) {
+      line(path, shape.xy, from, to, frame);
+      from = to;
+    }
+  };
+
+  const point = (shape, frame) => [(shape.xy[0] - frame.west) * frame.perM, (frame.north - shape.xy[1]) * frame.perM];
+
+  parts.trace = { rings, lines, point };
+})();

@@ -1,0 +1,109 @@
+"use strict";
+// What the screen wants of the machine beside drawing: files in and out, the
+// share sheet, the palette, keys, and whether the app is ready without a network.
+globalThis.keelroomDevice = (() => {
+  const read = async (files) =>
+    Promise.all([...files].map(async (file) => ({ name: file.name, data: new Uint8Array(await file.arrayBuffer()) })));
+
+  const save = (name, kind, text) => {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([text], { type: kind }));
+    link.download = name;
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+  };
+
+  const fileOf = (name, kind, text) => new File([text], name, { type: kind });
+
+  // One field for all picking: it stays in the page, or some browsers forget it.
+  let field = null;
+  const pick = (many, accept, take) => {
+    field?.remove();
+    field = document.createElement("input");
+    field.type = "file";
+    field.multiple = many;
+    field.accept = accept;
+    field.hidden = true;
+    field.id = "picker";
+    field.addEventListener("change", async () => take(await read(field.files)));
+    document.body.append(field);
+    field.click();
+  };
+
+  const onFiles = (take) => {
+    addEventListener("dragover", (event) => event.preventDefault());
+    addEventListener("drop", async (event) => {
+      event.preventDefault();
+      if (event.dataTransfer?.files.length) {
+        take(await read(event.dataTransfer.files));
+      }
+    });
+    globalThis.launchQueue?.setConsumer(async (launch) => {
+      const files = await Promise.all((launch.files ?? []).map((handle) => handle.getFile()));
+      if (files.length) {
+        take(await read(files));
+      }
+    });
+    // Files that another app shared wait in the service worker's hands.
+    navigator.serviceWorker?.addEventListener("message", async (event) => {
+      if (event.data?.shared?.length) {
+        take(await read(event.data.shared));
+      }
+    });
+    navigator.serviceWorker?.ready.then((registration) => registration.active?.postMessage("what was shared"));
+  };
+
+  const typing = (element) => element?.closest("input, textarea, select, [contenteditable]");
+
+  const onKey = (take) => {
+    addEventListener("keydown", (event) => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey || typing(event.target)) {
+        return;
+      }
+      const key = event.key.toLowerCase();
+      const name = key === "z" ? (event.shiftKey ? "redo" : "undo") : key === "y" ? "redo" : "";
+      if (name) {
+        event.preventDefault();
+        take(name);
+      }
+    });
+  };
+
+  const onOffline = (take) => {
+    if (!navigator.serviceWorker) {
+      take("This browser cannot keep the app for use without a network here.");
+      return;
+    }
+    navigator.serviceWorker.ready.then(() => take("Ready for use without a network."));
+  };
+
+  return {
+    save,
+    pick,
+    onFiles,
+    onKey,
+    onOffline,
+    canShare: () => Boolean(navigator.canShare?.({ files: [fileOf("plan.geojson", "application/geo+json", "{}")] })),
+    share: (name, kind, title, text) =>
+      navigator.share({ title, files: [fileOf(name, kind, text)] }).catch((problem) => {
+        if (problem.name !== "AbortError") {
+          throw problem;
+        }
+      }),
+    print: () => setTimeout(() => print(), 50),
+    persist: async () => (await navigator.storage?.persist?.()) ?? false,
+    setPalette: (name) => {
+      document.documentElement.dataset.palette = name;
+      const paper = getComputedStyle(document.documentElement).getPropertyValue("--paper").trim();
+      document.querySelector('meta[name="theme-color"]')?.setAttribute("content", paper);
+    },
+    focus: (id) =>
+      requestAnimationFrame(() => {
+        const element = document.getElementById(id);
+        element?.focus({ preventScroll: true });
+        element?.scrollIntoView({ block: "nearest" });
+      }),
+  };
+})();

@@ -1,0 +1,131 @@
+"use strict";
+// What is kept on this device: plans with their earlier states, layer sets and
+// settings, in IndexedDB. Every change is one transaction, so it is there whole
+// or not at all. Another tab is told of each saved plan.
+(() => {
+  const name = "keelroom";
+  const version = 1;
+  const others = "BroadcastChannel" in globalThis ? new BroadcastChannel("keelroom") : null;
+
+  // The schema's steps, from the version before each to its own.
+  const steps = [
+    (db) => {
+      db.createObjectStore("plans", { keyPath: "id" });
+      db.createObjectStore("sets", { keyPath: "id" });
+      db.createObjectStore("settings");
+    },
+  ];
+
+  const worded = (error) => {
+    if (error?.name === "QuotaExceededError") {
+      return "there is no room left on this device.";
+    }
+    if (error?.name === "VersionError") {
+      return "a newer Keelroom has kept data here that this one cannot read; load the newest version.";
+    }
+    return String(error?.message || error || "the device refused") + ".";
+  };
+
+  let opened = null;
+  const open = () => {
+    opened ??= new Promise((done, fail) => {
+      const request = indexedDB.open(name, version);
+      request.onupgradeneeded = (event) => {
+        for (let v = event.oldVersion; v < version; v++) {
+          steps[v](request.result);
+        }
+      };
+      request.onblocked = () => fail(new Error("another tab holds an older version open; close it"));
+      request.onerror = () => fail(request.error);
+      request.onsuccess = () => {
+        const db = request.result;
+        db.onversionchange = () => db.close(); // a newer tab is not held up
+        db.onclose = () => (opened = null);
+        done(db);
+      };
+    });
+    opened.catch(() => (opened = null));
+    return opened;
+  };
+
+  // run does work in one transaction and gives its result once it is committed.
+  const run = async (stores, mode, work) => {
+    try {
+      const db = await open();
+      return await new Promise((done, fail) => {
+        let result;
+        const t = db.transaction(stores, mode, mode === "readwrite" ? { durability: "strict" } : {});
+        t.oncomplete = () => done(result);
+        t.onabort = () => fail(t.error ?? new Error(result));
+        work(t, (value) => (result = value), (why) => {
+          result = why;
+          t.abort();
+        });
+      });
+    } catch (error) {
+      throw worded(error);
+    }
+  };
+
+  const all = (t, store, take) => {
+    t.objectStore(store).getAll().onsuccess = (event) => take(event.target.result);
+  };
+
+  globalThis.keelroomStore = {
+    // load gives plan heads, sets and settings.
+    load: () =>
+      run(["plans", "sets", "settings"], "readonly", (t, give) => {
+        const kept = { plans: [], sets: [], settings: {} };
+        give(kept);
+        t.objectStore("plans").openCursor().onsuccess = (event) => {
+          const at = event.target.result;
+          if (at) {
+            const { id, title, rev, changed } = at.value;
+            kept.plans.push({ id, title, rev, changed });
+            at.continue();
+          }
+        };
+        all(t, "sets", (list) => (kept.sets = list.sort((a, b) => a.order - b.order)));
+        t.objectStore("settings").openCursor().onsuccess = (event) => {
+          const at = event.target.result;
+          if (at) {
+            kept.settings[at.key] = at.value;
+            at.continue();
+          }
+        };
+      }),
+    plan: (id) =>
+      run(["plans"], "readonly", (t, give) => {
+        t.objectStore("plans").get(id).onsuccess = (event) => give(event.target.result ?? null);
+      }),
+    // savePlan keeps a plan if the revision kept is the one before it. It gives
+    // "newer" where another tab was faster.
+    savePlan: async (record) => {
+      const outcome = await run(["plans"], "readwrite", (t, give) => {
+        const store = t.objectStore("plans");
+        store.get(record.id).onsuccess = (event) => {
+          const kept = event.target.result;
+          if (kept && kept.rev !== record.rev - 1) {
+            give("newer");
+            return;
+          }
+          give("kept");
+          store.put(record);
+        };
+      });
+      if (outcome === "kept") {
+        others?.postMessage({ plan: record.id, rev: record.rev });
+      }
+      return outcome;
+    },
+    deletePlan: (id) => run(["plans"], "readwrite", (t) => t.objectStore("plans").delete(id)),
+    saveSet: (record) => run(["sets"], "readwrite", (t) => t.objectStore("sets").put(record)),
+    deleteSet: (id) => run(["sets"], "readwrite", (t) => t.objectStore("sets").delete(id)),
+    saveSetting: (key, value) => run(["settings"], "readwrite", (t) => t.objectStore("settings").put(value, key)),
+    onOther: (told) => {
+      if (others) {
+        others.onmessage = (event) => told(String(event.data?.plan ?? ""), Number(event.data?.rev ?? 0));
+      }
+    },
+  };
+})();
