@@ -23,7 +23,8 @@ build:
 
 test: test-native test-wasm
 
-test-native:
+# The browser's tests act on the built program.
+test-native: build
 	$(GO) vet ./...
 	@mkdir -p .build
 	@.ci/gotest $(LOG) $(GO) test -v ./...

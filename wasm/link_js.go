@@ -21,6 +21,8 @@ type link struct {
 	next    int
 	answers map[int]func(engine.Reply, map[string]app.Doc)
 	starts  []time.Time
+	heard   time.Time
+	reading int // requests that bring files, which may take long without a word
 	told    js.Func
 	failed  js.Func
 	lost    func(why string)
@@ -39,12 +41,35 @@ func newLink() *link {
 		return nil
 	})
 	l.start()
+	l.watch()
 	return l
+}
+
+// A worker that is killed from outside sends no word of it. While answers are
+// wanted it is heard from every few milliseconds, but for reading large files.
+const (
+	watchEvery  = 2 * time.Second
+	silence     = 10 * time.Second
+	longReading = 2 * time.Minute
+)
+
+func (l *link) watch() {
+	time.AfterFunc(watchEvery, func() {
+		defer l.watch()
+		defer guard()
+		limit := silence
+		if l.reading > 0 {
+			limit = longReading
+		}
+		if len(l.answers) > 0 && time.Since(l.heard) > limit {
+			l.again("it no longer answers")
+		}
+	})
 }
 
 // start starts a worker, with the program that the page has compiled already.
 func (l *link) start() {
-	l.ready = false
+	l.ready, l.heard, l.reading = false, time.Now(), 0
 	l.starts = append(l.starts, time.Now())
 	l.worker = js.Global().Get("Worker").New(ui.Getenv("GOAPP_STATIC_RESOURCES_URL") + "/engine.js")
 	l.worker.Set("onmessage", l.told)
@@ -68,6 +93,7 @@ func (l *link) again(why string) {
 }
 
 func (l *link) hear(data js.Value) {
+	l.heard = time.Now()
 	switch {
 	case data.Get("ready").Truthy():
 		l.ready = true
@@ -91,8 +117,11 @@ func (l *link) reply(data js.Value) {
 	if answer == nil {
 		return
 	}
-	if a.State != "progress" {
+	if a.State != engine.Progress {
 		delete(l.answers, a.ID)
+		if a.Kind == engine.PutSet && l.reading > 0 {
+			l.reading--
+		}
 	}
 	docs := map[string]app.Doc{}
 	if texts := data.Get("texts"); texts.Truthy() {
@@ -109,7 +138,13 @@ func (l *link) reply(data js.Value) {
 func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Doc)) {
 	l.next++
 	r.ID = l.next
+	if len(l.answers) == 0 {
+		l.heard = time.Now()
+	}
 	l.answers[r.ID] = answer
+	if r.Kind == engine.PutSet {
+		l.reading++
+	}
 	head, texts, err := engine.EncodeRequest(r)
 	if err != nil {
 		return

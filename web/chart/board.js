@@ -212,6 +212,8 @@
       const [lon, lat] = parts.space.unproject(view.centre);
       const [w, s] = parts.space.unproject([view.west, view.south]);
       const [e, n] = parts.space.unproject([view.east, view.north]);
+      // Where the chart is, for whoever reads the page: west, south, east, north.
+      this.root.dataset.bounds = [w, s, e, n].map((v) => v.toFixed(7)).join(",");
       this.notify("view", { lon, lat, bounds: [w, s, e, n], scale: Math.round(view.scale) });
     }
 
