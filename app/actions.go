@@ -25,7 +25,7 @@ var actions map[string]func(r *Room, arg string)
 
 func init() {
 	actions = map[string]func(r *Room, arg string){
-		"tab":            func(r *Room, arg string) { r.tab = arg },
+		"tab":            func(r *Room, arg string) { r.tab = arg; r.device.Reveal("tab-" + arg) },
 		"undo":           func(r *Room, _ string) { r.Undo() },
 		"redo":           func(r *Room, _ string) { r.Redo() },
 		"palette":        func(r *Room, arg string) { r.setPalette(arg); r.set(settingPalette, r.settings[settingPalette]) },
@@ -63,6 +63,10 @@ func init() {
 		"set-show":       func(r *Room, arg string) { r.ShowSet(arg) },
 		"set-raise":      func(r *Room, arg string) { r.RaiseSet(arg) },
 		"set-remove":     func(r *Room, arg string) { r.RemoveSet(arg) },
+		"set-back":       func(r *Room, _ string) { r.BringSetBack() },
+		"notice-do":      noticeDo,
+		"route-here":     func(r *Room, _ string) { r.routeHere(false) },
+		"stay-here":      func(r *Room, _ string) { r.routeHere(true) },
 		"set-go":         func(r *Room, arg string) { r.goToSet(arg) },
 		"demo-chart":     func(r *Room, _ string) { r.BringDemoBack() },
 		"demo-day":       func(r *Room, _ string) { r.openDemo() },
@@ -78,6 +82,38 @@ func init() {
 		"export-gpx":     func(r *Room, _ string) { r.ExportGPX() },
 		"share":          func(r *Room, _ string) { r.SharePlan() },
 		"print":          func(r *Room, _ string) { r.device.Print() },
+	}
+}
+
+// noticeDo does what a message offers, and takes the message away.
+func noticeDo(r *Room, arg string) {
+	for _, n := range r.notices {
+		if n.id == number32(arg) && n.do != "" {
+			r.dismiss(n.id)
+			r.Do(n.do, "")
+			return
+		}
+	}
+}
+
+// routeHere leads the day on to the place that was pressed.
+func (r *Room) routeHere(stay bool) {
+	place := r.place
+	if place == nil {
+		return
+	}
+	r.place = nil
+	until := r.stayUntil()
+	if !r.try(func(p *plan.Plan) error {
+		if err := edit.AddRoute(p, []orb.Point{place.at}, r.nextHour()); err != nil || !stay {
+			return err
+		}
+		return edit.AddStay(p, "Stay "+strconv.Itoa(len(p.Stays())+1), plan.AtAnchor, until)
+	}) {
+		return
+	}
+	if r.tab = tabRoute; stay {
+		r.tab = tabStays
 	}
 }
 

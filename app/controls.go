@@ -71,8 +71,11 @@ func (b *box) Render() ui.UI {
 	)
 	wrong := ui.P().Class("wrong").ID(id + "-wrong").Role("alert").Text(b.Wrong)
 	class := "field"
-	if b.Kind != boxText {
+	switch {
+	case b.Kind != boxText:
 		class += " field-" + b.Kind
+	case b.Unit == "":
+		class += " field-plain"
 	}
 	if b.Wrong != "" {
 		class += " field-wrong"

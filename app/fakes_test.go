@@ -114,6 +114,7 @@ func (g *ground) Print()                                     {}
 func (g *ground) SetPalette(string)                          {}
 func (g *ground) Persist(done func(bool))                    { done(true) }
 func (g *ground) After(_ time.Duration, run func())          {}
+func (g *ground) Reveal(string)                              {}
 func (g *ground) Focus(string)                               {}
 
 // Fetch reads the app's own files from the folder they are kept in.
@@ -213,7 +214,7 @@ func (v *recorder) SetMode(mode string) { v.mode = mode }
 
 type noViews struct{}
 
-func (noViews) Chart(string, func(string, []byte)) ChartView { return blindChart{} }
-func (noViews) Strip(string, func(string, []byte)) StripView { return blindStrip{} }
-func (noViews) OnTurn(func(func()))                          {}
-func (noViews) Release()                                     {}
+func (noViews) Chart(string, string, func(string, []byte)) ChartView { return blindChart{} }
+func (noViews) Strip(string, func(string, []byte)) StripView         { return blindStrip{} }
+func (noViews) OnTurn(func(func()))                                  {}
+func (noViews) Release()                                             {}

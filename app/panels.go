@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"time"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 )
@@ -110,7 +111,7 @@ func (r *Room) plansPanel() ui.UI {
 		}
 		rows = append(rows, ui.Li().Class("planrow").Aria("current", current).Body(
 			&press{Room: r, Label: name, Name: "Open " + name, Do: "open-plan", Arg: h.ID, Class: "wide"},
-			ui.Span().Class("when").Text(h.Changed.In(r.plan.Zone).Format("2006-01-02 15:04")),
+			ui.Span().Class("when").Text(h.Changed.In(r.deviceZone()).Format("2006-01-02 15:04")),
 			&press{Room: r, Label: "Delete", Name: "Delete " + name, Do: "plan-delete", Arg: h.ID},
 		))
 	}
@@ -133,6 +134,14 @@ func (r *Room) plansPanel() ui.UI {
 		share,
 		ui.P().Class("hint").Text(r.savedLine()),
 	)
+}
+
+// deviceZone is the zone of the clock that the skipper sees on the device.
+func (r *Room) deviceZone() *time.Location {
+	if zone, err := time.LoadLocation(r.device.Zone()); err == nil && r.device.Zone() != "" {
+		return zone
+	}
+	return time.UTC
 }
 
 // savedLine says whether what is on the screen is kept.

@@ -136,4 +136,5 @@ type Device interface {
 	Persist(done func(kept bool))                // asks that nothing be thrown away
 	After(d time.Duration, run func())
 	Focus(id string)
+	Reveal(id string) // scrolls it to the top of what scrolls
 }

@@ -55,7 +55,9 @@ type Room struct {
 	typed    map[string]typing
 
 	lastDeleted *SavedPlan
+	lastRemoved *chartSet
 	draft       draft
+	asked       bool // the device, to keep what is saved
 	ready       bool // the stored state has been read
 	offline     string
 	progress    string
@@ -71,6 +73,7 @@ type notice struct {
 	id    int
 	grave bool
 	text  string
+	do    string // an action that undoes it, "" none
 }
 
 // typing is what was typed into a field and refused.
@@ -227,7 +230,10 @@ func (r *Room) show() {
 }
 
 // tell shows a line.
-func (r *Room) tell(grave bool, text string) {
+func (r *Room) tell(grave bool, text string) { r.offer(grave, text, "") }
+
+// offer shows a line with an action that undoes what it says.
+func (r *Room) offer(grave bool, text, do string) {
 	id := 1
 	if n := len(r.notices); n > 0 {
 		id = r.notices[n-1].id + 1
@@ -237,11 +243,11 @@ func (r *Room) tell(grave bool, text string) {
 			return
 		}
 	}
-	r.notices = append(r.notices, notice{id: id, grave: grave, text: text})
+	r.notices = append(r.notices, notice{id: id, grave: grave, text: text, do: do})
 	if len(r.notices) > 4 {
 		r.notices = r.notices[1:]
 	}
-	if !grave {
+	if !grave && do == "" {
 		r.device.After(8*time.Second, func() { r.dismiss(id) })
 	}
 	r.redraw()

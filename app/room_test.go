@@ -374,3 +374,27 @@ func TestEngineStartsAgain(t *testing.T) {
 	g.settle()
 	g.wants("was started again", "Care is needed")
 }
+
+// A place that is pressed becomes the day's next aim; what is removed can be
+// brought back.
+func TestRouteToHereAndRemoval(t *testing.T) {
+	g := newGround(t).start()
+	parts := len(g.room.plan.Parts)
+	g.says("press", map[string]any{"lon": -36.0473380, "lat": 43.0086414})
+	g.room.Do("stay-here", "")
+	g.settle()
+	if n := len(g.room.plan.Parts); n <= parts {
+		t.Fatalf("%d parts, there were %d: %v", n, parts, g.room.notices)
+	}
+	if last := g.room.plan.Parts[len(g.room.plan.Parts)-1]; last.Stay == nil {
+		t.Error("the day does not end with the new stay")
+	}
+	g.room.Do("set-remove", demoSet)
+	g.settle()
+	g.wants("is removed: it is no longer checked.", "Bring it back")
+	g.room.Do("notice-do", fmt.Sprint(g.room.notices[len(g.room.notices)-1].id))
+	g.settle()
+	if _, s := g.room.findSet(demoSet); s == nil {
+		t.Error("the chart is not back")
+	}
+}

@@ -238,6 +238,10 @@ func (r *Room) RemoveSet(id string) {
 		return
 	}
 	r.sets = append(r.sets[:i:i], r.sets[i+1:]...)
+	if s.failed == "" {
+		r.lastRemoved = s
+		r.offer(false, s.Name+" is removed: it is no longer checked.", "set-back")
+	}
 	if s.demo {
 		r.set(settingDemo, "removed")
 	} else {
@@ -256,6 +260,22 @@ func (r *Room) RemoveSet(id string) {
 		}
 	})
 	r.redraw()
+}
+
+// BringSetBack undoes the last removal.
+func (r *Room) BringSetBack() {
+	s := r.lastRemoved
+	if s == nil {
+		return
+	}
+	r.lastRemoved = nil
+	if s.demo {
+		r.BringDemoBack()
+		return
+	}
+	s.Order = len(r.sets)
+	r.sets = append(r.sets, s)
+	r.send(s, func(taken bool) { r.opened(s, taken) })
 }
 
 // BringDemoBack opens the demo's chart again.

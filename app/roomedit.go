@@ -1,6 +1,8 @@
 package app
 
 import (
+	"time"
+
 	"keelroom/hazards/plan"
 )
 
@@ -62,8 +64,34 @@ func (r *Room) take(p *plan.Plan, text string) {
 		r.chart.Select(-1, -1)
 	}
 	r.keep()
+	r.persist()
 	r.recheck()
+	r.fade()
 	r.redraw()
+}
+
+// fadeAfter is how long what was checked before may stand on the chart after a
+// change, so that quick answers do not make it flicker.
+const fadeAfter = 400 * time.Millisecond
+
+// fade takes the old findings off the chart if the new ones are long in coming.
+func (r *Room) fade() {
+	rev := r.rev
+	r.device.After(fadeAfter, func() {
+		if r.rev == rev && r.checking.since != rev {
+			r.chart.SetReport(nil)
+			r.redraw()
+		}
+	})
+}
+
+// persist asks the device once to keep what is saved when room gets short.
+func (r *Room) persist() {
+	if r.asked {
+		return
+	}
+	r.asked = true
+	r.device.Persist(func(bool) {})
 }
 
 // Undo goes back to the state before the last edit.

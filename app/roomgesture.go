@@ -158,11 +158,13 @@ func (r *Room) sketch(g *gesture) {
 // sketchRoute adds a route. A new day's first route leaves at the next whole
 // hour of the day shown, which the skipper then changes.
 func (r *Room) sketchRoute(points []orb.Point) {
-	leave := r.device.Now().Truncate(time.Hour).Add(time.Hour)
-	if r.try(func(p *plan.Plan) error { return edit.AddRoute(p, points, leave) }) {
+	if r.try(func(p *plan.Plan) error { return edit.AddRoute(p, points, r.nextHour()) }) {
 		r.tab = tabRoute
 	}
 }
+
+// nextHour is when a new day leaves until the skipper says otherwise.
+func (r *Room) nextHour() time.Time { return r.device.Now().Truncate(time.Hour).Add(time.Hour) }
 
 // sketchForm is the form of a zone or danger that was drawn.
 type sketchForm struct {
@@ -177,15 +179,21 @@ type placeInfo struct {
 	objects []map[string]any
 	lines   []string
 	failed  string
-	menu    bool // by a long press: what can be done here
 }
 
-func (r *Room) placed(g *gesture) { r.askPlace(g, false) }
+func (r *Room) placed(g *gesture) { r.askPlace(g) }
 
-func (r *Room) pressed(g *gesture) { r.askPlace(g, true) }
+func (r *Room) pressed(g *gesture) {
+	if g.Feature >= 0 {
+		r.selected = selection{g.Feature, g.Vertex}
+		r.chart.Select(g.Feature, g.Vertex)
+		return
+	}
+	r.askPlace(g)
+}
 
-func (r *Room) askPlace(g *gesture, menu bool) {
-	info := &placeInfo{at: g.at(), objects: g.Objects, menu: menu}
+func (r *Room) askPlace(g *gesture) {
+	info := &placeInfo{at: g.at(), objects: g.Objects}
 	r.place = info
 	q := engine.Request{Kind: "place", Lon: &info.at[0], Lat: &info.at[1], Time: r.cursor, Plan: r.open.Text, ChartRev: r.chartRev}
 	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {

@@ -86,6 +86,7 @@ func (r *Room) deleted(p SavedPlan) {
 		}
 	}
 	r.lastDeleted = &p
+	r.offer(false, p.Title+" is deleted.", "plan-back")
 	if p.ID == r.open.ID {
 		r.open.ID = ""
 		if len(r.plans) > 0 {

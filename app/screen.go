@@ -17,7 +17,8 @@ type Day struct {
 // Views makes the views that draw into elements of the page, which are named by
 // their ids.
 type Views interface {
-	Chart(element string, said func(kind string, detail []byte)) ChartView
+	// Chart also fills key, an element, with what its colours mean.
+	Chart(element, key string, said func(kind string, detail []byte)) ChartView
 	Strip(element string, said func(kind string, detail []byte)) StripView
 	// OnTurn gives the views what runs things on the screen's turn.
 	OnTurn(turn func(run func()))
@@ -32,11 +33,12 @@ type Screen struct {
 	views Views
 	chart *widget
 	strip *widget
+	key   *widget
 }
 
 // NewScreen makes the screen of a room.
 func NewScreen(r *Room, v Views) *Screen {
-	return &Screen{room: r, views: v, chart: &widget{id: "chart"}, strip: &widget{id: "strip"}}
+	return &Screen{room: r, views: v, chart: &widget{id: "chart"}, strip: &widget{id: "strip"}, key: &widget{id: "key"}}
 }
 
 // OnMount gives the views their elements and begins.
@@ -56,7 +58,7 @@ func (s *Screen) OnMount(ctx ui.Context) {
 	}
 	ctx.Defer(func(ui.Context) {
 		s.views.OnTurn(turn)
-		r.Attach(s.views.Chart(s.chart.id, said(r.ChartSays)), s.views.Strip(s.strip.id, said(r.StripSays)))
+		r.Attach(s.views.Chart(s.chart.id, s.key.id, said(r.ChartSays)), s.views.Strip(s.strip.id, said(r.StripSays)))
 		r.Start()
 	})
 }
@@ -82,7 +84,7 @@ func (s *Screen) Render() ui.UI {
 	return ui.Div().Class("room").Body(
 		r.head(),
 		ui.Main().Class("deck").Body(
-			ui.Div().Class("chartwell").Aria("label", "Chart").Role("region").Body(s.chart, r.overChart()),
+			ui.Div().Class("chartwell").Aria("label", "Chart").Role("region").Body(s.chart, r.overChart(s.key)),
 			ui.Div().Class("stripwell").Aria("label", "The day by the hour").Role("region").Body(s.strip, r.overStrip()),
 			r.sheet(),
 		),
@@ -130,10 +132,19 @@ func (r *Room) noticeList() ui.UI {
 		}
 		items[i] = ui.Div().Class(class).Body(
 			ui.P().Text(word+n.text),
+			undoOf(r, &n),
 			&press{Room: r, Label: "Close", Name: "Close this message", Do: "dismiss", Arg: fmt.Sprint(n.id)},
 		)
 	}
 	return ui.Div().Class("notices").Aria("live", "polite").Body(items...)
+}
+
+// undoOf is the button of a message that can be taken back.
+func undoOf(r *Room, n *notice) ui.UI {
+	if n.do == "" {
+		return ui.Span()
+	}
+	return &press{Room: r, Label: "Bring it back", Do: "notice-do", Arg: fmt.Sprint(n.id)}
 }
 
 // welcome is the caution of a first visit, then three hints.

@@ -126,8 +126,12 @@ func (r *Room) verdictCard() ui.UI {
 	}
 	rep, c := r.day.Report, clocks{r.plan.Zone}
 	said := say(rep.Verdict)
-	return ui.Section().Class("verdict verdict-"+said.class).Aria("live", "polite").Body(
-		ui.P().Class("title").Text(r.plan.Title),
+	class, title := "verdict verdict-"+said.class, r.plan.Title
+	if r.checking.since != r.rev || r.reading() {
+		class, title = class+" stale", title+" · being checked again"
+	}
+	return ui.Section().Class(class).Aria("live", "polite").Body(
+		ui.P().Class("title").Text(title),
 		ui.H1().Body(shape(rep.Verdict), ui.Text(said.sentence)),
 		ui.P().Class("tally").Text(tally(rep.Findings)),
 		ui.Dl().Class("facts facts-few").Body(
@@ -137,6 +141,16 @@ func (r *Room) verdictCard() ui.UI {
 		),
 		ui.P().Class("unbuilt").Text(unbuilt(rep)),
 	)
+}
+
+// reading says whether a chart is being read.
+func (r *Room) reading() bool {
+	for _, s := range r.sets {
+		if s.reading {
+			return true
+		}
+	}
+	return false
 }
 
 // notChecked says what the plan lacks.
@@ -260,13 +274,14 @@ func (f *findingRow) Render() ui.UI {
 }
 
 // overChart is what stands on the chart: tools, the sketch's buttons, a place.
-func (r *Room) overChart() ui.UI {
+func (r *Room) overChart(key ui.UI) ui.UI {
 	return ui.Div().Class("over").Body(
 		ui.Div().Class("tools tools-chart").Role("group").Aria("label", "Chart").Body(
 			&press{Room: r, Label: "+", Name: "Nearer", Do: "zoom-in", Class: "round"},
 			&press{Room: r, Label: "−", Name: "Farther", Do: "zoom-out", Class: "round"},
 			&press{Room: r, Label: "Whole day", Do: "fit"},
 			&press{Room: r, Label: "Sketch route", Do: "mode", Arg: modeRoute, Pressed: pressed(r.mode == modeRoute)},
+			ui.Details().Class("key").Body(ui.Summary().Class("press").Text("Key"), key),
 		),
 		r.sketchBar(),
 		r.selectedBar(),
@@ -339,7 +354,8 @@ func (r *Room) placeCard() ui.UI {
 		ui.P().Class("title").Text(entry.FormatPosition(p.at)),
 		ui.Ul().Body(lines...),
 		ui.P().Text(p.failed),
-		&press{Room: r, Label: "Sketch a route", Do: "place-route"},
+		&press{Room: r, Label: "Route to here", Do: "route-here", Off: len(r.plan.Parts) == 0},
+		&press{Room: r, Label: "And stay", Name: "Route to here and stay", Do: "stay-here", Off: len(r.plan.Parts) == 0},
 		&press{Room: r, Label: "Close", Do: "place-gone"},
 	)
 }

@@ -123,6 +123,9 @@ func (device) After(d time.Duration, run func()) { time.AfterFunc(d, func() { on
 // Focus moves the focus once the screen is drawn.
 func (device) Focus(id string) { page().Call("focus", id) }
 
+// Reveal scrolls something into view.
+func (device) Reveal(id string) { page().Call("reveal", id) }
+
 // listen gives the room what comes from elsewhere: other tabs, dropped files,
 // the state of the files kept for use without a network.
 func listen(r *app.Room) {

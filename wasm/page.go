@@ -143,8 +143,28 @@ func (m *memory) Header() http.Header         { return m.header }
 func (m *memory) WriteHeader(status int)      { m.status = status }
 func (m *memory) Write(b []byte) (int, error) { m.body = append(m.body, b...); return len(b), nil }
 
+// sharePath is where another app's share sheet sends files: the service worker
+// takes them, no server ever does.
+const sharePath = "share"
+
 // manifest describes the app for installing it.
 func manifest(base string) []byte {
+	type (
+		opens struct {
+			Action string              `json:"action"`
+			Accept map[string][]string `json:"accept"`
+		}
+		part struct {
+			Name   string   `json:"name"`
+			Accept []string `json:"accept"`
+		}
+		shared struct {
+			Action  string            `json:"action"`
+			Method  string            `json:"method"`
+			Enctype string            `json:"enctype"`
+			Params  map[string][]part `json:"params"`
+		}
+	)
 	type icon struct {
 		Src     string `json:"src"`
 		Type    string `json:"type"`
@@ -152,16 +172,18 @@ func manifest(base string) []byte {
 		Purpose string `json:"purpose"`
 	}
 	b, _ := json.MarshalIndent(struct { // texts only: does not fail
-		Name        string `json:"name"`
-		ShortName   string `json:"short_name"`
-		Description string `json:"description"`
-		ID          string `json:"id"`
-		StartURL    string `json:"start_url"`
-		Scope       string `json:"scope"`
-		Display     string `json:"display"`
-		Background  string `json:"background_color"`
-		Theme       string `json:"theme_color"`
-		Icons       []icon `json:"icons"`
+		Name        string  `json:"name"`
+		ShortName   string  `json:"short_name"`
+		Description string  `json:"description"`
+		ID          string  `json:"id"`
+		StartURL    string  `json:"start_url"`
+		Scope       string  `json:"scope"`
+		Display     string  `json:"display"`
+		Background  string  `json:"background_color"`
+		Theme       string  `json:"theme_color"`
+		Icons       []icon  `json:"icons"`
+		Files       []opens `json:"file_handlers"`
+		Share       shared  `json:"share_target"`
 	}{
 		Name: "Keelroom", ShortName: "Keelroom", Description: summary, ID: base, StartURL: base, Scope: base,
 		Display: "standalone", Background: paper, Theme: paper,
@@ -170,6 +192,10 @@ func manifest(base string) []byte {
 			{base + "web/icon-192.png", "image/png", "192x192", "any"},
 			{base + "web/icon-512.png", "image/png", "512x512", "any maskable"},
 		},
+		Files: []opens{{base, map[string][]string{"application/geo+json": {".geojson"}}}},
+		Share: shared{base + sharePath, "POST", "multipart/form-data", map[string][]part{
+			"files": {{"files", []string{"application/geo+json", "application/json", ".geojson", ".json"}}},
+		}},
 	}, "", " ")
 	return b
 }

@@ -47,10 +47,10 @@ func (v *views) mount(view js.Value, id string, said func(string, []byte)) {
 }
 
 // Chart makes the chart view.
-func (v *views) Chart(id string, said func(string, []byte)) app.ChartView {
+func (v *views) Chart(id, key string, said func(string, []byte)) app.ChartView {
 	view := js.Global().Get("keelroomChart")
 	v.mount(view, id, said)
-	return chartView{view}
+	return chartView{view, js.Global().Get("document").Call("getElementById", key)}
 }
 
 // Strip makes the day strip.
@@ -72,7 +72,8 @@ func out(d app.Doc) any {
 	}
 }
 
-type chartView struct{ js js.Value }
+// chartView is the chart and the element of its key.
+type chartView struct{ js, key js.Value }
 
 func (c chartView) SetSet(id string, draw app.Doc) { c.js.Call("setSet", id, out(draw)) }
 func (c chartView) SetPrivate(draw app.Doc)        { c.js.Call("setPrivate", out(draw)) }
@@ -83,10 +84,15 @@ func (c chartView) SketchDone()                    { c.js.Call("finishSketch") }
 func (c chartView) SketchBack()                    { c.js.Call("undoSketchPoint") }
 func (c chartView) SketchCancel()                  { c.js.Call("cancelSketch") }
 func (c chartView) AddAtCentre()                   { c.js.Call("addAtCentre") }
-func (c chartView) SetPalette(name string)         { c.js.Call("setPalette", name) }
 func (c chartView) GoTo(at orb.Point)              { c.js.Call("goTo", at[0], at[1]) }
 func (c chartView) Select(feature, vertex int)     { c.js.Call("select", feature, vertex) }
 func (c chartView) ZoomBy(steps float64)           { c.js.Call("zoomBy", steps) }
+
+// SetPalette colours the chart, and its key.
+func (c chartView) SetPalette(name string) {
+	c.js.Call("setPalette", name)
+	c.js.Call("legend", c.key)
+}
 
 func (c chartView) Fit(b [4]float64) { c.js.Call("fit", []any{b[0], b[1], b[2], b[3]}) }
 

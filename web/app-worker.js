@@ -35,7 +35,14 @@ async function activate() {
   await self.clients.claim();
 }
 
+// Files that another app shared, until a page asks for them.
+let shared = [];
+
 self.addEventListener("message", (event) => {
+  if (event.data === "what was shared" && shared.length) {
+    event.source.postMessage({ shared });
+    shared = [];
+  }
   if (event.data === "take over") {
     self.skipWaiting();
   }
@@ -43,10 +50,21 @@ self.addEventListener("message", (event) => {
 
 self.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
+  if (event.request.method === "POST" && url.origin === self.location.origin && url.pathname === {{.Base}} + "share") {
+    event.respondWith(take(event.request));
+    return;
+  }
   if (event.request.method === "GET" && url.origin === self.location.origin) {
     event.respondWith(answer(event.request, url));
   }
 });
+
+// take keeps shared files in memory and shows the page: they go nowhere else.
+async function take(request) {
+  const form = await request.formData();
+  shared = form.getAll("files").filter((file) => file instanceof File);
+  return Response.redirect({{.Base}}, 303);
+}
 
 async function answer(request, url) {
   const cache = await caches.open(cacheName);

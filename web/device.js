@@ -99,6 +99,16 @@ globalThis.keelroomDevice = (() => {
       const paper = getComputedStyle(document.documentElement).getPropertyValue("--paper").trim();
       document.querySelector('meta[name="theme-color"]')?.setAttribute("content", paper);
     },
+    // On a phone the sheet scrolls as a whole: a section comes up to its tabs.
+    reveal: (id) =>
+      requestAnimationFrame(() => {
+        const sheet = document.querySelector(".sheet");
+        const tabs = document.getElementById(id)?.parentElement;
+        if (sheet && tabs && sheet.scrollHeight > sheet.clientHeight) {
+          sheet.scrollTop = document.querySelector(".verdict").offsetHeight;
+        }
+        document.getElementById(id)?.scrollIntoView({ block: "nearest", inline: "nearest" });
+      }),
     focus: (id) =>
       requestAnimationFrame(() => {
         const element = document.getElementById(id);

@@ -195,7 +195,7 @@
       }
       this.pendingBox = null;
       const pad = Math.min(56, size[0] / 8, size[1] / 8);
-      const options = { size, padding: [pad, pad, pad, pad], maxZoom: 17 };
+      const options = { size, padding: [Math.min(84, size[1] / 4), pad, pad, pad], maxZoom: 17 };
       if (this.placedOnce && this.glide() > 0) options.duration = this.glide();
       this.placedOnce = true;
       this.view.fit(box, options);
