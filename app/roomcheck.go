@@ -17,6 +17,7 @@ type checking struct {
 	busy     bool
 	waiting  string // the plan file that waits; "" none
 	waitRev  int
+	waitTry  bool
 	problems []problem // why the plan cannot be checked
 	failed   string    // why the check failed
 	since    int       // the revision that the day on the screen belongs to
@@ -27,17 +28,18 @@ type problem struct{ Path, Want string }
 
 // recheck asks for a check of the plan as it is.
 func (r *Room) recheck() {
-	r.ask(r.open.Text, r.rev)
+	r.ask(r.open.Text, r.rev, false)
 	r.ribbon.stale = true
 }
 
-// ask asks for a check of a plan file, which may be a preview of an edit.
-func (r *Room) ask(text string, rev int) {
+// ask asks for a check of a plan file, which may be a try: an edit that is still
+// being made.
+func (r *Room) ask(text string, rev int, try bool) {
 	if text == "" {
 		return
 	}
 	if r.checking.busy {
-		r.checking.waiting, r.checking.waitRev = text, rev
+		r.checking.waiting, r.checking.waitRev, r.checking.waitTry = text, rev, try
 		return
 	}
 	r.checking.busy = true
@@ -47,16 +49,16 @@ func (r *Room) ask(text string, rev int) {
 			return
 		}
 		r.checking.busy = false
-		r.answered(a, docs)
+		r.answered(a, docs, try)
 		if next := r.checking.waiting; next != "" {
 			r.checking.waiting = ""
-			r.ask(next, r.checking.waitRev)
+			r.ask(next, r.checking.waitRev, r.checking.waitTry)
 		}
 	})
 }
 
 // answered takes a check's answer, unless another plan is open by now.
-func (r *Room) answered(a engine.Reply, docs map[string]Doc) {
+func (r *Room) answered(a engine.Reply, docs map[string]Doc, try bool) {
 	if a.PlanRev != r.rev || a.ChartRev != r.chartRev {
 		return
 	}
@@ -64,6 +66,9 @@ func (r *Room) answered(a engine.Reply, docs map[string]Doc) {
 	switch a.State {
 	case "done":
 		r.took(docs)
+		if !try {
+			r.askRibbon()
+		}
 	case "failed":
 		r.refused(a)
 	}
@@ -84,7 +89,6 @@ func (r *Room) took(docs map[string]Doc) {
 	r.strip.SetDay(r.dayRaw)
 	r.dayDoc = readDayDoc(docs["day"])
 	r.placeCursor()
-	r.askRibbon()
 }
 
 func (r *Room) refused(a engine.Reply) {

@@ -99,7 +99,7 @@ func moved(g *gesture) func(p *plan.Plan) error {
 // preview checks the plan as it would be if the waypoint were dropped here.
 func (r *Room) preview(g *gesture) {
 	if _, text, err := r.edited(moved(g)); err == nil {
-		r.ask(text, r.rev)
+		r.ask(text, r.rev, true)
 	}
 }
 

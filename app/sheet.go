@@ -14,6 +14,7 @@ import (
 func (r *Room) sheet() ui.UI {
 	return ui.Aside().Class("sheet").Aria("label", "Plan sheet").Body(
 		r.verdictCard(),
+		r.brief(),
 		r.tabList(),
 		ui.Section().Class("panel").ID("panel").Role("tabpanel").Aria("labelledby", "tab-"+r.tab).TabIndex(0).Body(r.panel()),
 		ui.Footer().Class("foot").Body(
@@ -21,6 +22,19 @@ func (r *Room) sheet() ui.UI {
 				"Checked in this browser; nothing is sent anywhere."),
 		),
 	)
+}
+
+// brief is the verdict in a word, which stays in sight on a phone while the sheet
+// is scrolled. Others hear the verdict itself.
+func (r *Room) brief() ui.UI {
+	s, word := plan.NoData, "Not checked"
+	if r.day.Report != nil && r.checking.failed == "" {
+		s, word = r.day.Report.Verdict, say(r.day.Report.Verdict).word
+		if r.stale() {
+			word += " · being checked again"
+		}
+	}
+	return ui.P().Class("brief").Aria("hidden", "true").Body(shape(s), ui.Text(word))
 }
 
 func (r *Room) tabList() ui.UI {
@@ -127,7 +141,7 @@ func (r *Room) verdictCard() ui.UI {
 	rep, c := r.day.Report, clocks{r.plan.Zone}
 	said := say(rep.Verdict)
 	class, title := "verdict verdict-"+said.class, r.plan.Title
-	if r.checking.since != r.rev || r.reading() {
+	if r.stale() {
 		class, title = class+" stale", title+" · being checked again"
 	}
 	return ui.Section().Class(class).Aria("live", "polite").Body(
@@ -142,6 +156,9 @@ func (r *Room) verdictCard() ui.UI {
 		ui.P().Class("unbuilt").Text(unbuilt(rep)),
 	)
 }
+
+// stale says whether what is on the screen was checked before the last change.
+func (r *Room) stale() bool { return r.checking.since != r.rev || r.reading() }
 
 // reading says whether a chart is being read.
 func (r *Room) reading() bool {
