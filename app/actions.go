@@ -80,6 +80,7 @@ func init() {
 		"export-plan":    func(r *Room, _ string) { r.ExportPlan() },
 		"export-report":  func(r *Room, _ string) { r.ExportReport() },
 		"export-gpx":     func(r *Room, _ string) { r.ExportGPX() },
+		"export-all":     func(r *Room, _ string) { r.ExportAll() },
 		"share":          func(r *Room, _ string) { r.SharePlan() },
 		"print":          func(r *Room, _ string) { r.device.Print() },
 	}

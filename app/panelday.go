@@ -106,6 +106,10 @@ var weatherFields = []field{
 	{id: "wind", label: "Wind", kind: boxArea, help: "One line a time: clock, direction it comes from, knots, gusts: 09:00 SW 12 18. The day is that of the departure; put a date before the clock for another. Knots only.",
 		get: func(p *plan.Plan) string { return entry.FormatWind(p.Wind, p.Zone) },
 		set: func(r *Room, p *plan.Plan, text string) error {
+			if strings.TrimSpace(text) == "" {
+				p.Wind = nil
+				return nil
+			}
 			list, _, err := entry.WindTable(text, r.tableDay(p), p.Zone)
 			if err == nil {
 				p.Wind = list
@@ -115,9 +119,26 @@ var weatherFields = []field{
 	{id: "swell", label: "Swell", kind: boxArea, help: "One line a time: clock, direction it comes from, height in metres, period in seconds: 09:00 W 0.4 7.",
 		get: func(p *plan.Plan) string { return entry.FormatSwell(p.Swell, p.Zone) },
 		set: func(r *Room, p *plan.Plan, text string) error {
+			if strings.TrimSpace(text) == "" {
+				p.Swell = nil
+				return nil
+			}
 			list, _, err := entry.SwellTable(text, r.tableDay(p), p.Zone)
 			if err == nil {
 				p.Swell = list
+			}
+			return err
+		}},
+	{id: "stream", label: "Streams", kind: boxArea, help: "One line a time: clock, direction it runs TOWARD, knots: 09:00 NE 1.2. Without streams all speeds are over the ground.",
+		get: func(p *plan.Plan) string { return entry.FormatStream(p.Stream, p.Zone) },
+		set: func(r *Room, p *plan.Plan, text string) error {
+			if strings.TrimSpace(text) == "" {
+				p.Stream = nil
+				return nil
+			}
+			list, _, err := entry.StreamTable(text, r.tableDay(p), p.Zone)
+			if err == nil {
+				p.Stream = list
 			}
 			return err
 		}},

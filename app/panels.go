@@ -131,6 +131,10 @@ func (r *Room) plansPanel() ui.UI {
 		part("This plan", ui.Div().Class("row").Body(
 			r.button("Export the plan", "export-plan", ""), r.button("Export the report", "export-report", ""),
 			r.button("Export as GPX", "export-gpx", ""), r.button("Print the sheet", "print", "")), false, ""),
+		part("Everything on this device", ui.Div().Body(
+			ui.Div().Class("row").Body(r.button("Export everything", "export-all", "")),
+			ui.P().Class("hint").Text("All plans with their earlier states, and all charts, in one file. Open it with Open a plan file, here or on another device; what is kept there stays."),
+		), false, ""),
 		share,
 		ui.P().Class("hint").Text(r.savedLine()),
 	)

@@ -263,8 +263,12 @@ func TestExportImport(t *testing.T) {
 		other := newGround(t).start()
 		other.room.OpenFiles([]File{{Name: name, Data: Bytes(text)}})
 		other.settle()
-		if other.room.open.Text != g.room.open.Text {
+		other.room.Do("export-plan", "")
+		if other.saved[name] != text {
 			t.Error("the plan is another one")
+		}
+		if !strings.Contains(text, plan.CautionAid) {
+			t.Error("the file carries no caution")
 		}
 		other.wants("opened as a plan of its own", "Care is needed")
 	}
@@ -397,4 +401,32 @@ func TestRouteToHereAndRemoval(t *testing.T) {
 	if _, s := g.room.findSet(demoSet); s == nil {
 		t.Error("the chart is not back")
 	}
+}
+
+// Everything goes into one file and comes out of it elsewhere; what is there
+// stays, and a torn archive changes nothing.
+func TestArchive(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Enter("title", "INVENTED kept")
+	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
+	g.room.OpenFiles([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.settle()
+	g.room.Do("export-all", "")
+	text := g.saved["Keelroom archive.json"]
+	other := newGround(t).start()
+	other.room.OpenFiles([]File{{Name: "torn.json", Data: Bytes(text[:len(text)-9])}})
+	other.settle()
+	other.wants("is an archive that cannot be read, and nothing was changed")
+	plans, sets := len(other.store.plans), len(other.store.sets)
+	other.room.OpenFiles([]File{{Name: "all.json", Data: Bytes(text)}})
+	other.settle()
+	if len(other.store.plans) != plans+1 || len(other.store.sets) != sets+1 {
+		t.Fatalf("%d plans and %d sets are kept: %v", len(other.store.plans), len(other.store.sets), other.room.notices)
+	}
+	for _, p := range other.store.plans {
+		if p.Title == "INVENTED kept" && len(p.Past) == 1 && p.Text == g.room.open.Text {
+			return
+		}
+	}
+	t.Error("the plan is not kept as it was, with its earlier state")
 }

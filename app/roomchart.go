@@ -135,7 +135,7 @@ func (r *Room) resend() {
 // OpenFiles takes files that were picked, dropped or shared: a plan file becomes
 // a plan, the rest one layer set.
 func (r *Room) OpenFiles(files []File) {
-	if len(files) == 1 && r.importPlan(files[0]) {
+	if len(files) == 1 && (r.importArchive(files[0]) || r.importPlan(files[0])) {
 		return
 	}
 	var layers []File

@@ -148,7 +148,9 @@ func looksLikePlan(b []byte) bool {
 
 // ExportPlan, ExportReport and ExportGPX save files; SharePlan hands the plan to
 // the device's share sheet.
-func (r *Room) ExportPlan() { r.device.Save(r.fileName(".geojson"), kindGeoJSON, r.open.Text) }
+func (r *Room) ExportPlan() {
+	r.device.Save(r.fileName(".geojson"), kindGeoJSON, withCautions(r.open.Text))
+}
 
 // ExportReport saves the report of the plan as it is on the screen.
 func (r *Room) ExportReport() {
@@ -171,7 +173,7 @@ func (r *Room) ExportGPX() {
 
 // SharePlan hands the plan file over.
 func (r *Room) SharePlan() {
-	r.device.Share(r.fileName(".geojson"), kindGeoJSON, r.open.Text, r.plan.Title, func(err error) {
+	r.device.Share(r.fileName(".geojson"), kindGeoJSON, withCautions(r.open.Text), r.plan.Title, func(err error) {
 		r.tell(true, "Not shared: "+err.Error()+". Export the plan to a file instead.")
 	})
 }
