@@ -80,7 +80,7 @@ func TestReportReadsInOrder(t *testing.T) {
 		"A planning aid, not a chart.",
 		"INVENTED day", "Not clear: do not go as planned.",
 		"One place or time is not clear, one thing is not known and one thing wants care.",
-		"Not checked by this version: chain and swing.",
+		"Not checked by this version: rode to lay and room to swing.",
 		"Depart 09:30", "Back 14:45", "Distance 15.5", "Under way 1 h 18 min", "Fuel not known", "Least under the keel 0.9", "at 14:20",
 		"13:57: the water goes", "All times are in the zone Etc/GMT+2, UTC-02:00.",
 		"What to watch", "the whole day", "? Not known", "first", "12:00", "■ Not clear", "second", "At no time of this day", "13:00 – 13:10", "▲ Care", "third",

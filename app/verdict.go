@@ -85,7 +85,7 @@ func unbuilt(r *plan.Report) string {
 	var names []string
 	for _, name := range plan.CheckNames() {
 		if r.Checks[name] == plan.NotBuilt {
-			names = append(names, name)
+			names = append(names, checkWord(name))
 		}
 	}
 	if len(names) == 0 {

@@ -67,12 +67,12 @@ func finding(f *plan.Finding, c clocks) ui.UI {
 }
 
 func where(f *plan.Finding) string {
-	place := f.Check
+	place := checkWord(f.Check)
 	if f.Leg > 0 {
-		place = fmt.Sprintf("leg %d, %s", f.Leg, f.Check)
+		place = fmt.Sprintf("leg %d, %s", f.Leg, place)
 	}
 	if f.Source != nil && f.Source.Class != "" {
-		place += ", " + f.Source.Class
+		place += ", " + classWord(f.Source.Class)
 	}
 	return place
 }
