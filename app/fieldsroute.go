@@ -140,6 +140,9 @@ var departDayField = field{id: "depart-day", label: "Day", help: "As 2026-07-18.
 		if t == nil {
 			return fmt.Errorf("there is no route yet; sketch one first")
 		}
+		if at, err := time.Parse(time.RFC3339, text); err == nil { // answers which of two equal clock times
+			return edit.DepartAt(p, at)
+		}
 		day, err := entry.Date(text)
 		if err != nil {
 			return err

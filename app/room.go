@@ -57,6 +57,7 @@ type Room struct {
 	lastDeleted *SavedPlan
 	lastRemoved *chartSet
 	draft       draft
+	shown       int  // counts what was put on the screen of checks
 	asked       bool // the device, to keep what is saved
 	ready       bool // the stored state has been read
 	offline     string
@@ -218,10 +219,13 @@ func (r *Room) show() {
 	r.plan, r.open.Title = p, p.Title
 	r.rev++
 	r.selected, r.typed, r.place, r.cursorBy = nothing, map[string]typing{}, nil, false
-	r.day, r.dayDoc = Day{Plan: p}, dayDoc{}
-	r.chart.SetReport(nil)
+	r.draft, r.zoneForm, r.station, r.finding = nil, nil, stationSearch{}, -1
+	r.day = Day{Plan: p}
+	r.checking.failed, r.checking.problems = "", nil
+	r.shown++
+	r.clearViews()
+	r.chart.SetPrivate(nil)
 	r.chart.SetPlan(r.open.Text)
-	r.strip.SetDay(nil)
 	r.recheck()
 	if b, ok := planBounds(p); ok {
 		r.chart.Fit(b)
@@ -263,47 +267,69 @@ func (r *Room) dismiss(id int) {
 	}
 }
 
-// saving is what is under way with the store.
+// saving is what is under way with the store: one save at a time, and of each
+// plan the newest state waits.
 type saving struct {
-	busy, again, broken bool
-	failed              string
+	busy, broken bool
+	waiting      map[string]SavedPlan
+	failed       string
 }
 
-// keep saves the open plan; while one save is under way the newest state waits.
+// keep saves the open plan as it is now, whatever is opened meanwhile.
 func (r *Room) keep() {
 	if r.save.broken || r.open.ID == "" {
 		return
 	}
-	if r.save.busy {
-		r.save.again = true
-		return
-	}
-	r.save.busy, r.save.again = true, false
-	r.open.Rev++
 	r.open.Changed = r.device.Now()
 	r.open.Title = r.plan.Title
 	r.listed(r.open.PlanHead)
-	saved := r.open
-	r.store.SavePlan(saved, func(err error) { r.kept(saved, err) })
+	if r.save.busy {
+		if r.save.waiting == nil {
+			r.save.waiting = map[string]SavedPlan{}
+		}
+		r.save.waiting[r.open.ID] = r.open
+		return
+	}
+	r.saveNow(r.open)
+}
+
+// saveNow saves a state on top of the revision that it has.
+func (r *Room) saveNow(p SavedPlan) {
+	r.save.busy = true
+	p.Rev++
+	r.revised(p.ID, p.Rev)
+	r.store.SavePlan(p, func(err error) { r.kept(p, err) })
+}
+
+// revised notes the revision that the store has, or will have, of a plan.
+func (r *Room) revised(id string, rev int) {
+	if r.open.ID == id {
+		r.open.Rev = rev
+	}
+	if w, ok := r.save.waiting[id]; ok {
+		w.Rev = rev
+		r.save.waiting[id] = w
+	}
 }
 
 func (r *Room) kept(saved SavedPlan, err error) {
 	r.save.busy = false
 	switch {
-	case errors.Is(err, ErrNewer) && saved.ID == r.open.ID:
-		r.keepAsCopy()
-		return
+	case errors.Is(err, ErrNewer):
+		r.keepAsCopy(saved)
 	case err != nil:
 		r.save.failed = err.Error()
-		if saved.ID == r.open.ID {
-			r.open.Rev--
-		}
+		r.revised(saved.ID, saved.Rev-1)
 		r.tell(true, "Not saved: "+err.Error()+" What was saved before is whole. Export this plan to a file, or make room on the device.")
 	default:
 		r.save.failed = ""
 	}
-	if r.save.again {
-		r.keep()
+	if !r.save.busy {
+		for id, next := range r.save.waiting {
+			delete(r.save.waiting, id)
+			r.saveNow(next)
+			break
+		}
 	}
 	r.redraw()
 }
@@ -312,18 +338,37 @@ func (r *Room) kept(saved SavedPlan, err error) {
 var ErrNewer = errors.New("another tab has saved a newer state of this plan")
 
 // keepAsCopy gives a state that another tab has overtaken a plan of its own.
-func (r *Room) keepAsCopy() {
-	title := r.plan.Title + " (copy from another tab)"
-	r.plan.Title = title
-	b, err := plan.Encode(r.plan)
+func (r *Room) keepAsCopy(saved SavedPlan) {
+	old := saved.ID
+	if w, ok := r.save.waiting[old]; ok {
+		saved = w
+		delete(r.save.waiting, old)
+	}
+	if r.open.ID == old {
+		saved = r.open
+	}
+	p, err := plan.DecodeDraft([]byte(saved.Text))
+	if err == nil {
+		p.Title += " (copy from another tab)"
+		var b []byte
+		if b, err = plan.Encode(p); err == nil {
+			saved.ID, saved.Rev, saved.Text, saved.Title = r.device.NewID(), 0, string(b), p.Title
+		}
+	}
 	if err != nil {
-		r.tell(true, "Not saved: "+err.Error())
+		r.tell(true, "Not saved: "+plain(err)+".")
 		return
 	}
-	r.open.ID, r.open.Rev, r.open.Text = r.device.NewID(), 0, string(b)
-	r.set(settingPlan, r.open.ID)
-	r.tell(true, fmt.Sprintf("This plan was changed in another tab. What you did here is kept as a plan of its own, %q.", title))
-	r.keep()
+	if r.open.ID == old {
+		r.open, r.plan = saved, p
+		r.chart.SetPlan(saved.Text)
+		r.rev++
+		r.set(settingPlan, saved.ID)
+		r.recheck()
+	}
+	r.listed(saved.PlanHead)
+	r.tell(true, fmt.Sprintf("This plan was changed in another tab. What you did here is kept as a plan of its own, %q.", saved.Title))
+	r.saveNow(saved)
 }
 
 // OtherTab is told that another tab has saved a state of a plan.
@@ -352,10 +397,11 @@ func (r *Room) listed(h PlanHead) {
 	r.plans = append(r.plans, h)
 }
 
-// Engine started again: it has lost the charts.
+// EngineLost is told that the engine was started again: it has lost the charts.
 func (r *Room) EngineLost(why string) {
 	r.tell(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
-	r.checking, r.ribbon = checking{}, ribbon{}
+	r.checking, r.ribbon, r.station, r.place = checking{}, ribbon{}, stationSearch{}, nil
+	r.strip.SetRibbon("")
 	r.resend()
 	r.recheck()
 }

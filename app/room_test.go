@@ -430,3 +430,88 @@ func TestArchive(t *testing.T) {
 	}
 	t.Error("the plan is not kept as it was, with its earlier state")
 }
+
+// slowStore answers only when it is let.
+type slowStore struct {
+	*memoryStore
+	held []func()
+}
+
+func (s *slowStore) SavePlan(p SavedPlan, done func(error)) {
+	s.held = append(s.held, func() { s.memoryStore.SavePlan(p, done) })
+}
+
+func (s *slowStore) let() {
+	for len(s.held) > 0 {
+		next := s.held[0]
+		s.held = s.held[1:]
+		next()
+	}
+}
+
+// An edit that waits for a save belongs to its plan, whatever is opened
+// meanwhile.
+func TestSaveWhileAnotherPlanIsOpened(t *testing.T) {
+	g := newGround(t).start()
+	first := g.room.open.ID
+	g.room.Do("plan-copy", "")
+	g.settle()
+	second := g.room.open.ID
+	slow := &slowStore{memoryStore: g.store}
+	g.room.store = slow
+	g.room.Enter("title", "INVENTED one")
+	g.room.Enter("title", "INVENTED two")
+	g.room.Do("open-plan", first)
+	g.settle()
+	g.room.Enter("title", "INVENTED first plan")
+	g.room.Do("open-plan", second)
+	g.wants("INVENTED two") // not yet kept, and shown all the same
+	slow.let()
+	g.settle()
+	if a, b := g.store.plans[first].Title, g.store.plans[second].Title; a != "INVENTED first plan" || b != "INVENTED two" {
+		t.Errorf("kept: %q and %q", a, b)
+	}
+	g.room.Enter("title", "INVENTED three")
+	slow.let()
+	if got := g.store.plans[second]; got.Title != "INVENTED three" || len(g.store.plans) != 2 {
+		t.Errorf("kept: %q among %d plans", got.Title, len(g.store.plans))
+	}
+}
+
+// water records what the depths are coloured by.
+type waterView struct {
+	recorder
+	water *Water
+}
+
+func (v *waterView) SetWater(w *Water, _ []string) { v.water = w }
+
+// What cannot be checked has no coloured water, no findings and no departures.
+func TestNothingOldStaysOnTheViews(t *testing.T) {
+	g := newGround(t)
+	view := &waterView{}
+	g.room.chart = view
+	g.start()
+	if view.water == nil {
+		t.Fatal("the demo's water is not coloured")
+	}
+	g.room.Do("plan-new", "")
+	g.settle()
+	if view.water != nil || g.room.day.Report != nil || len(g.room.ribbon.slots) > 0 {
+		t.Error("a day that is not checked has the water of another")
+	}
+}
+
+// A drag that ends where it began leaves the report of the plan as it is.
+func TestDragBackAgain(t *testing.T) {
+	g := newGround(t).start()
+	feature := g.feature("route", 0)
+	at := g.room.plan.Routes()[0].Points[6]
+	g.says("drag", map[string]any{"feature": feature, "vertex": 6, "lon": -36.02, "lat": 43.02})
+	g.wants("Not clear: do not go as planned.")
+	g.says("move", map[string]any{"feature": feature, "vertex": 6, "lon": at[0], "lat": at[1]})
+	g.wants("Care is needed")
+	if len(g.room.open.Past) != 0 {
+		t.Error("nothing was changed, and there is something to undo")
+	}
+}

@@ -140,6 +140,9 @@ func (r *Room) OpenFiles(files []File) {
 	}
 	var layers []File
 	for _, f := range files {
+		if len(files) > 1 && r.importPlan(f) {
+			continue
+		}
 		switch ext := strings.ToLower(path.Ext(f.Name)); ext {
 		case ".geojson", ".json":
 			layers = append(layers, f)

@@ -3,7 +3,6 @@ package app
 import (
 	"encoding/json"
 	"slices"
-	"sort"
 	"strings"
 	"time"
 
@@ -29,7 +28,10 @@ type problem struct{ Path, Want string }
 // recheck asks for a check of the plan as it is.
 func (r *Room) recheck() {
 	r.ask(r.open.Text, r.rev, false)
-	r.ribbon.stale = true
+	if len(r.ribbon.slots) > 0 { // they were those of another plan or chart
+		r.ribbon = ribbon{}
+		r.strip.SetRibbon(`{"step_min":10,"slots":[],"busy":true}`)
+	}
 }
 
 // ask asks for a check of a plan file, which may be a try: an edit that is still
@@ -82,6 +84,7 @@ func (r *Room) took(docs map[string]Doc) {
 		return
 	}
 	r.checking.failed, r.checking.problems, r.checking.since = "", nil, r.rev
+	r.shown++
 	r.day = Day{Plan: r.plan, Report: report}
 	r.chart.SetReport(docs["report"])
 	r.chart.SetPrivate(docs["private"])
@@ -97,11 +100,17 @@ func (r *Room) refused(a engine.Reply) {
 	_ = json.Unmarshal(a.Body, &body) // without a body there are no problems to list
 	r.checking.problems = body.Problems
 	r.day = Day{Plan: r.plan}
+	r.shown++
+	r.clearViews()
+}
+
+// clearViews takes everything off the views that was worked out.
+func (r *Room) clearViews() {
+	r.dayDoc, r.dayRaw, r.ribbon = dayDoc{}, nil, ribbon{}
 	r.chart.SetReport(nil)
+	r.chart.SetWater(nil, nil)
 	r.strip.SetDay(nil)
-	r.dayDoc = dayDoc{}
 	r.strip.SetRibbon("")
-	r.ribbon = ribbon{}
 }
 
 // dayDoc is what the screen needs of the day that the strip draws.
@@ -156,19 +165,22 @@ func (r *Room) colourWater() {
 }
 
 func (r *Room) waterAt(at int64) *Water {
-	w := r.dayDoc.Water
-	i := sort.Search(len(w), func(i int) bool { return len(w[i]) != 4 || w[i][0] == nil || int64(*w[i][0]) >= at })
-	// Between two heights the lower one is the safe one.
+	const step = 600 // seconds from one row to the next
+	d := &r.dayDoc
+	if at < d.From || at > d.To {
+		return nil
+	}
+	first := int((at - d.From) / step)
+	last := first
+	if (at-d.From)%step != 0 {
+		last++ // between two heights the lower one is the safe one
+	}
 	var worst *Water
-	for _, j := range []int{i - 1, i} {
-		if j < 0 || j >= len(w) {
-			continue
-		}
-		row := w[j]
-		if len(row) != 4 || slices.Contains(row, nil) {
+	for i := first; i <= last; i++ {
+		if i >= len(d.Water) || len(d.Water[i]) != 4 || slices.Contains(d.Water[i], nil) {
 			return nil
 		}
-		if worst == nil || *row[1] > worst.DriesM {
+		if row := d.Water[i]; worst == nil || *row[1] > worst.DriesM {
 			worst = &Water{*row[1], *row[2], *row[3]}
 		}
 	}
@@ -181,7 +193,7 @@ func (r *Room) heightAt(at int64) *float64 {
 		return nil
 	}
 	var near *float64
-	best := int64(15 * 60)
+	best := int64(5*60 + 1)
 	for _, p := range r.dayDoc.Tide.Points {
 		if len(p) == 2 && p[0] != nil && p[1] != nil {
 			if d := max(int64(*p[0])-at, at-int64(*p[0])); d < best {
@@ -195,7 +207,7 @@ func (r *Room) heightAt(at int64) *float64 {
 // ribbon is what is known of the departures of the day.
 type ribbon struct {
 	rev, chartRev int
-	stale, busy   bool
+	busy          bool
 	slots         []slot
 	why           *slot
 }
@@ -218,7 +230,6 @@ const ribbonRest = 250 * time.Millisecond
 // askRibbon asks for the departures of the newest plan, once it rests.
 func (r *Room) askRibbon() {
 	rev := r.rev
-	r.ribbon.stale = true
 	r.device.After(ribbonRest, func() {
 		if rev != r.rev || r.day.Report == nil || r.day.Report.Depart == nil {
 			return
@@ -233,7 +244,9 @@ func (r *Room) ribbonAnswer(a engine.Reply, _ map[string]Doc) {
 		return
 	}
 	var body struct{ Slots []slot }
-	if err := json.Unmarshal(a.Body, &body); err == nil {
+	if a.State == "failed" {
+		r.ribbon.slots = nil
+	} else if err := json.Unmarshal(a.Body, &body); err == nil {
 		if a.State == "done" {
 			r.ribbon.slots = body.Slots
 		} else {

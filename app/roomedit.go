@@ -1,6 +1,7 @@
 package app
 
 import (
+	"bytes"
 	"time"
 
 	"keelroom/hazards/plan"
@@ -31,12 +32,16 @@ func (r *Room) edited(edit func(p *plan.Plan) error) (*plan.Plan, string, error)
 	if err != nil {
 		return nil, "", err
 	}
+	before, beforeErr := plan.Encode(p)
 	if err := edit(p); err != nil {
 		return nil, "", err
 	}
 	b, err := plan.Encode(p)
 	if err != nil {
 		return nil, "", err
+	}
+	if beforeErr == nil && bytes.Equal(b, before) { // a file from elsewhere may be spelt in another way
+		return r.plan, r.open.Text, nil
 	}
 	if p, err = plan.DecodeDraft(b); err != nil {
 		return nil, "", err

@@ -104,7 +104,9 @@ func (r *Room) preview(g *gesture) {
 }
 
 func (r *Room) move(g *gesture) {
-	if !r.try(moved(g)) {
+	rev := r.rev
+	r.try(moved(g))
+	if r.rev == rev { // what is on the screen is of a place that it was dragged through
 		r.recheck()
 	}
 }

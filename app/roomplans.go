@@ -1,20 +1,28 @@
 package app
 
 import (
-	"encoding/json"
 	"errors"
 	"strings"
 	"unicode"
 
 	"github.com/paulmach/orb"
 
-	"keelroom/app/edit"
 	"keelroom/app/gpx"
+	"keelroom/geo/geojson"
 	"keelroom/hazards/plan"
 )
 
 // OpenPlan opens a kept plan.
 func (r *Room) OpenPlan(id string) {
+	if id == r.open.ID {
+		return
+	}
+	if w, ok := r.save.waiting[id]; ok { // newer than what is kept
+		r.open = w
+		r.set(settingPlan, id)
+		r.show()
+		return
+	}
 	r.store.Plan(id, func(p SavedPlan, err error) {
 		if err != nil {
 			r.tell(true, "This plan cannot be opened: "+err.Error())
@@ -79,6 +87,7 @@ func (r *Room) DeletePlan(id string) {
 }
 
 func (r *Room) deleted(p SavedPlan) {
+	delete(r.save.waiting, p.ID)
 	for i := range r.plans {
 		if r.plans[i].ID == p.ID {
 			r.plans = append(r.plans[:i:i], r.plans[i+1:]...)
@@ -140,10 +149,14 @@ func (r *Room) importPlan(f File) bool {
 
 // looksLikePlan says whether a file has the foreign member of a plan.
 func looksLikePlan(b []byte) bool {
-	var doc struct {
-		Plan json.RawMessage `json:"plan"`
-	}
-	return json.Unmarshal(b, &doc) == nil && len(doc.Plan) > 0
+	found := false
+	r := geojson.NewReader(b)
+	err := r.Object(func(key string) error {
+		found = found || key == "plan"
+		_, err := r.Raw()
+		return err
+	})
+	return err == nil && found
 }
 
 // ExportPlan, ExportReport and ExportGPX save files; SharePlan hands the plan to
@@ -211,8 +224,6 @@ func planBounds(p *plan.Plan) (b [4]float64, ok bool) {
 	box := all.Bound()
 	return [4]float64{box.Min[0], box.Min[1], box.Max[0], box.Max[1]}, true
 }
-
-var _ = edit.MoveStay
 
 // Offline is told whether the app works without a network.
 func (r *Room) Offline(line string) {

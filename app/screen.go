@@ -90,7 +90,7 @@ func (s *Screen) Render() ui.UI {
 		),
 		r.noticeList(),
 		r.welcome(),
-		&paper{Room: r, Rev: r.checking.since, Chart: r.chartRev, Ready: r.day.Report != nil},
+		&paper{Room: r, Rev: r.shown, Invented: r.invented()},
 	)
 }
 
@@ -186,9 +186,9 @@ func cautionList(list []string) ui.UI {
 // drawn again only for another report.
 type paper struct {
 	ui.Compo
-	Room       *Room
-	Rev, Chart int
-	Ready      bool
+	Room     *Room
+	Rev      int
+	Invented string
 }
 
 // Render draws the sheet.
@@ -197,6 +197,6 @@ func (p *paper) Render() ui.UI {
 	if r.day.Report == nil {
 		return ui.Div().Class("paper").Body(ui.H1().Text("Keelroom: not checked"), cautionList(plan.StandingCautions()))
 	}
-	body := []ui.UI{ui.P().Class("name").Text("Keelroom"), ui.P().Class("aid").Text("A planning aid, not a chart." + r.invented())}
+	body := []ui.UI{ui.P().Class("name").Text("Keelroom"), ui.P().Class("aid").Text("A planning aid, not a chart." + p.Invented)}
 	return ui.Div().Class("paper").Body(append(body, sections(&r.day)...)...)
 }

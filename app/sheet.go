@@ -217,7 +217,7 @@ func (r *Room) watchPanel() ui.UI {
 	var watch, notes []ui.UI
 	for _, i := range orderByTime(r.day.Report.Findings) {
 		f := &r.day.Report.Findings[i]
-		item := &findingRow{Room: r, Index: i, Rev: r.checking.since*1000 + r.chartRev, On: i == r.finding, Clock: c.span(f.Time, f.Until)}
+		item := &findingRow{Room: r, Index: i, Rev: r.shown, On: i == r.finding, Clock: c.span(f.Time, f.Until)}
 		if f.Severity == plan.Note {
 			notes = append(notes, item)
 		} else {
