@@ -1,7 +1,7 @@
 # Keelroom. `make run` and `make test` do all the set-up they need.
 GO      ?= go
 WASMRUN := $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
-PURE    := ./geo/... ./hazards/...
+PURE    := ./geo/... ./hazards/... ./app/engine ./app/edit ./app/entry ./app/gpx
 LOG     := .build/test.log
 TIDES   := testdata/npm/tide-stations
 BENCH   := testdata/bench
@@ -16,8 +16,10 @@ run: build
 # The app for the browser, packed, then the program that carries it.
 build:
 	@mkdir -p .build
-	GOOS=js GOARCH=wasm $(GO) build -trimpath -ldflags="-s -w" -o .build/app.wasm ./wasm
+	$(GO) run ./wasm/slim .build
+	GOOS=js GOARCH=wasm $(GO) build -modfile=.build/browser.mod -trimpath -ldflags="-s -w" -o .build/app.wasm ./wasm
 	$(GO) run ./wasm/pack .build/app.wasm web/dist/app.wasm.br
+	$(GO) run ./wasm/pack -into web/dist/packed hazards/tide/stationdata/stations.bin web/vendor/ol/ol.js web/style.css $$(find web/demo/chart -name '*.geojson' -size +7k)
 	$(GO) run ./wasm/sources web > .build/sources.txt && mv .build/sources.txt web/dist/sources.txt
 	$(GO) build -trimpath -o .build/keelroom ./wasm
 

@@ -93,9 +93,23 @@ func (b *bundle) addWasm(files fs.FS) error {
 		return errNotBuilt
 	}
 	b.assets["web/sources.txt"] = newAsset("sources.txt", text)
-	b.assets["web/stations.bin"] = newAsset("stations.bin", stationdata.Bytes)
+	b.assets["web/stations.bin"] = packedAsset(files, "stations.bin", stationdata.Bytes)
 	return err
 }
+
+// packedAsset is an asset that the build has packed better than a server has
+// time for, if it has: under its hash, so a packed form never belongs to another.
+func packedAsset(files fs.FS, name string, plain []byte) *asset {
+	a := newAsset(name, plain)
+	packed, err := fs.ReadFile(files, fmt.Sprintf("%s%x.br", packedFolder, sha256.Sum256(plain)))
+	if err == nil && len(packed) < len(plain) {
+		a.brotli = func() []byte { return packed }
+	}
+	return a
+}
+
+// packedFolder holds files packed by the build.
+const packedFolder = "dist/packed/"
 
 // unserved are files beside the served ones that nobody asks for.
 var unserved = map[string]bool{".go": true, ".md": true, ".mjs": true}
@@ -111,7 +125,7 @@ func (b *bundle) addFiles(files fs.FS) error {
 		if err != nil {
 			return err
 		}
-		b.assets["web/"+name] = newAsset(name, data)
+		b.assets["web/"+name] = packedAsset(files, name, data)
 		switch within, isDemo := strings.CutPrefix(name, demoFolder); {
 		case isDemo && strings.HasPrefix(within, "chart/"):
 			index.Chart = append(index.Chart, within)

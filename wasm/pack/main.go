@@ -9,10 +9,12 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 
 	"github.com/andybalholm/brotli"
 )
@@ -27,29 +29,84 @@ func main() {
 func run(args []string) error {
 	f := flag.NewFlagSet("pack", flag.ContinueOnError)
 	level := f.Int("level", brotli.BestCompression, "of compression, 0 to 11")
+	into := f.String("into", "", "a folder for the packed files, each named by what it holds")
 	if err := f.Parse(args); err != nil {
 		return err
 	}
-	if args = f.Args(); len(args) != 2 || *level < 0 || *level > brotli.BestCompression {
-		return fmt.Errorf("level %d and %d files; a level from 0 to 11, the file to pack and the packed file are wanted", *level, len(args))
+	if *level < 0 || *level > brotli.BestCompression {
+		return fmt.Errorf("level %d; 0 to 11 is wanted", *level)
 	}
-	plain, err := os.ReadFile(args[0])
+	if *into != "" {
+		return packAll(*into, f.Args(), *level)
+	}
+	if args = f.Args(); len(args) != 2 {
+		return fmt.Errorf("%d files; the file to pack and the packed file are wanted", len(args))
+	}
+	return packOne(args[0], args[1], *level)
+}
+
+func packOne(from, to string, level int) error {
+	plain, err := os.ReadFile(from)
 	if err != nil {
 		return err
 	}
-	if holds(args[1], plain) {
+	if holds(to, plain) {
 		return nil
 	}
-	packed, err := pack(plain, *level)
+	packed, err := pack(plain, level)
 	if err != nil {
 		return err
 	}
-	fmt.Printf("%s: %d bytes, packed %d\n", args[0], len(plain), len(packed))
-	beside := args[1] + ".new"
-	if err := os.WriteFile(beside, packed, 0o644); err != nil {
+	fmt.Printf("%s: %d bytes, packed %d\n", from, len(plain), len(packed))
+	return write(to, packed)
+}
+
+// packAll packs files into a folder, each under the SHA-256 of what it holds, and
+// takes out what is of no use any more.
+func packAll(folder string, files []string, level int) error {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	return os.Rename(beside, args[1])
+	wanted := map[string]bool{}
+	for _, file := range files {
+		plain, err := os.ReadFile(file)
+		if err != nil {
+			return err
+		}
+		name := fmt.Sprintf("%x.br", sha256.Sum256(plain))
+		wanted[name] = true
+		if holds(filepath.Join(folder, name), plain) {
+			continue
+		}
+		packed, err := pack(plain, level)
+		if err != nil {
+			return err
+		}
+		if err := write(filepath.Join(folder, name), packed); err != nil {
+			return err
+		}
+	}
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if !wanted[e.Name()] {
+			if err := os.Remove(filepath.Join(folder, e.Name())); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// write puts a file there whole or not at all.
+func write(path string, data []byte) error {
+	beside := path + ".new"
+	if err := os.WriteFile(beside, data, 0o644); err != nil {
+		return err
+	}
+	return os.Rename(beside, path)
 }
 
 func pack(plain []byte, level int) ([]byte, error) {

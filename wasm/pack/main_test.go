@@ -37,3 +37,41 @@ func TestPack(t *testing.T) {
 		}
 	}
 }
+
+// Files are packed under the hash of what they hold; what is no longer wanted
+// goes, what is there stays as it is.
+func TestPackIntoAFolder(t *testing.T) {
+	dir := t.TempDir()
+	one, two, into := filepath.Join(dir, "one"), filepath.Join(dir, "two"), filepath.Join(dir, "packed")
+	for path, text := range map[string]string{one: strings.Repeat("one ", 999), two: strings.Repeat("two ", 999)} {
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	names := func() (list []string) {
+		entries, err := os.ReadDir(into)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, e := range entries {
+			list = append(list, e.Name())
+		}
+		return list
+	}
+	if err := run([]string{"-into", into, one, two}); err != nil {
+		t.Fatal(err)
+	}
+	if n := len(names()); n != 2 {
+		t.Fatalf("%d files", n)
+	}
+	if err := run([]string{"-into", into, two}); err != nil {
+		t.Fatal(err)
+	}
+	left := names()
+	if len(left) != 1 || !holds(filepath.Join(into, left[0]), []byte(strings.Repeat("two ", 999))) {
+		t.Errorf("left are %v", left)
+	}
+	if err := run([]string{"-into", into, filepath.Join(dir, "away")}); err == nil {
+		t.Error("a file that is not there is packed")
+	}
+}
