@@ -1,0 +1,329 @@
+//go:build budgets && !js
+
+package browser
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"net/http/httputil"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/page"
+
+	"keelroom/hazards/plan"
+)
+
+// Figures of the app in a real browser, beside their budgets. Nothing is asserted:
+// machines are shared and noisy, and only ratios within one run say something.
+// `make bench` runs them.
+
+// wiretap keeps the time of every request to the worker until its last reply.
+const wiretap = `(() => {
+  const log = (window.__wire = { trips: {}, sent: new Map() });
+  const Plain = window.Worker;
+  window.Worker = class extends Plain {
+    constructor(...args) {
+      super(...args);
+      this.addEventListener("message", (event) => {
+        try {
+          const head = JSON.parse(event.data.head);
+          const sent = log.sent.get(head.id);
+          if (head.state !== "progress" && sent !== undefined) {
+            log.sent.delete(head.id);
+            if (head.state === "done") (log.trips[head.kind] ??= []).push(performance.now() - sent);
+          }
+        } catch {}
+      });
+    }
+    postMessage(message, ...rest) {
+      try {
+        log.sent.set(JSON.parse(message.head).id, performance.now());
+      } catch {}
+      return super.postMessage(message, ...rest);
+    }
+  };
+})()`
+
+func tapped(b *chrome, at string, v view) *tab {
+	p := b.blank(v)
+	p.media("prefers-reduced-motion", "reduce")
+	call(p, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: wiretap})
+	p.open(at)
+	p.aboard()
+	p.press(button("Close hints"))
+	return p
+}
+
+func (p *tab) trips(kind string) []float64 {
+	return read[[]float64](p, "window.__wire.trips["+quoted(kind)+"] ?? []")
+}
+
+// forty is the real-chart test plan with its legs cut to forty.
+func forty(t *testing.T) string {
+	t.Helper()
+	b, err := os.ReadFile(filepath.Join(root, "testdata", "plans", "roads-day.geojson"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.Decode(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	legs := 0
+	for _, r := range p.Routes() {
+		legs += r.Legs()
+	}
+	for _, r := range p.Routes() {
+		for legs < 40 {
+			long := 0
+			for i := range r.Legs() {
+				if d := r.Points[i+1][0] - r.Points[i][0]; d*d > (r.Points[long+1][0]-r.Points[long][0])*(r.Points[long+1][0]-r.Points[long][0]) {
+					long = i
+				}
+			}
+			a, c := r.Points[long], r.Points[long+1]
+			a[0], a[1] = (a[0]+c[0])/2, (a[1]+c[1])/2
+			r.Points = slices.Insert(r.Points, long+1, a)
+			if r.SpeedsKn != nil {
+				r.SpeedsKn = slices.Insert(r.SpeedsKn, long, r.SpeedsKn[long])
+			}
+			legs++
+		}
+	}
+	out, err := plan.Encode(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
+}
+
+func TestBudgets(t *testing.T) {
+	fmt.Printf("%-58s %-26s %s\n", "in headless Chromium, software rendering", "measured", "budget")
+	row := func(name, measured, budget string) { fmt.Printf("%-58s %-26s %s\n", name, measured, budget) }
+	starts(t, row)
+	s := serve(t)
+	b := open(t, s.origin())
+	p := tapped(b, s.url(), desk)
+	cell := geojson(t, sharedFile(t, "charts", "US5MA12M", "geojson"))
+	p.opened(cell...)
+	p.until("the cell to be drawn", func() bool { return len(p.trips("put-set")) > 1 && !strings.Contains(p.text(), "Being read") })
+	row("load of the US5MA12M set, request to reply (worker)", ms(p.trips("put-set")[1]), "1000 ms to first drawn chart")
+	p.opened(p.file("forty.geojson", forty(t)))
+	p.sees("forty.geojson is opened as a plan of its own")
+	p.until("the departures", func() bool { return len(p.trips("ribbon")) > 0 })
+	dragging(p, row)
+	ribbons := p.trips("ribbon")
+	row("departure ribbon, 24 h at 10 min, 40 legs", ms(ribbons[len(ribbons)-1]), "250 ms")
+	frames(p, row)
+	row("memory of the page with that cell (Pss)", fmt.Sprintf("%d MB", rendererMB(t, b)), "250 MB")
+}
+
+func ms(v float64) string { return fmt.Sprintf("%.1f ms", v) }
+
+func quantile(v []float64, q float64) float64 {
+	v = slices.Clone(v)
+	slices.Sort(v)
+	return v[min(int(q*float64(len(v))), len(v)-1)]
+}
+
+func dragging(p *tab, row func(name, measured, budget string)) {
+	p.section("watch")
+	var file struct {
+		Features []struct {
+			Properties struct{ Role string }
+			Geometry   struct{ Coordinates json.RawMessage }
+		}
+	}
+	if err := json.Unmarshal(p.exported(), &file); err != nil {
+		p.t.Fatal(err)
+	}
+	var line [][]float64
+	for _, f := range file.Features {
+		if f.Properties.Role == "route" {
+			_ = json.Unmarshal(f.Geometry.Coordinates, &line)
+			break
+		}
+	}
+	p.press(button("Whole day"))
+	at := p.pixel(line[len(line)/2][0], line[len(line)/2][1])
+	before := len(p.trips("check"))
+	p.down(at)
+	for i := range 150 {
+		p.move(at.plus(float64(i%30)/2, float64(i%17)))
+	}
+	p.up(at)
+	p.until("the last check", func() bool { return len(p.trips("check")) > before+20 })
+	trips := p.trips("check")[before:]
+	row(fmt.Sprintf("recheck while dragging, 40 legs, round trip (%d)", len(trips)),
+		fmt.Sprintf("p50 %.1f, p95 %.1f ms", quantile(trips, 0.5), quantile(trips, 0.95)), "p95 16 ms")
+	p.press(button("Undo"))
+	n := len(p.trips("ribbon"))
+	p.until("the departures", func() bool { return len(p.trips("ribbon")) > n-1 })
+}
+
+func frames(p *tab, row func(name, measured, budget string)) {
+	for _, act := range []struct {
+		name string
+		do   func()
+	}{
+		{"panning", func() {
+			mid := p.chart().Box.middle()
+			for i := range 6 {
+				to := mid.plus(150-float64(i%2)*300, 60)
+				p.down(mid.plus(0, 40))
+				for _, s := range mid.between(to, 25) {
+					p.move(s)
+				}
+				p.up(to)
+			}
+		}},
+		{"zooming", func() {
+			mid := p.chart().Box.middle()
+			for i := range 24 {
+				p.wheel(mid, 120-float64(i/6%2)*240)
+				time.Sleep(60 * time.Millisecond)
+			}
+		}},
+	} {
+		read[bool](p, `(() => { const f = (window.__frames = []); window.__stop = false; let last = performance.now();
+			const tick = (now) => { f.push(now - last); last = now; if (!window.__stop) requestAnimationFrame(tick); }; requestAnimationFrame(tick); return true; })()`)
+		act.do()
+		f := read[[]float64](p, "(window.__stop = true, window.__frames)")
+		row(act.name+" that cell, frame times", fmt.Sprintf("p95 %.1f, worst %.1f ms", quantile(f, 0.95), quantile(f, 1)), "p95 33, worst 100 ms")
+	}
+}
+
+// starts measures cold and warm starts and what a first visit downloads, of the
+// app and of the least app of the same framework.
+func starts(t *testing.T, row func(name, measured, budget string)) {
+	for _, a := range []struct{ name, ready, wantCold, wantWarm, wantBytes string }{
+		{"Keelroom", demoVerdict, "3 s", "1 s", "3.0 MB"}, {"hello page", "Hello from the least app", "", "", ""},
+	} {
+		var upstream *url.URL
+		if a.name == "Keelroom" {
+			upstream, _ = url.Parse(serve(t).url())
+		} else {
+			upstream = helloServer(t)
+		}
+		var bytes atomic.Int64
+		proxy := httputil.NewSingleHostReverseProxy(upstream)
+		proxy.ModifyResponse = func(r *http.Response) error { r.Body = counted{r.Body, &bytes}; return nil }
+		front := httptest.NewServer(proxy)
+		defer front.Close()
+		b := open(t, front.URL)
+		b.book.allow(".*") // the hello page has no icon
+		p := b.blank(desk)
+		cold := time.Now()
+		p.open(front.URL + "/")
+		p.sees(a.ready)
+		row("cold start, "+a.name, time.Since(cold).Round(10*time.Millisecond).String(), a.wantCold)
+		p.until("the files to be kept", func() bool { return read[bool](p, "!!navigator.serviceWorker.controller || performance.now() > 6000") })
+		time.Sleep(2 * time.Second)
+		row("first visit downloads, "+a.name, fmt.Sprintf("%.2f MB", float64(bytes.Load())/1e6), a.wantBytes)
+		b.again()
+		p = b.blank(desk)
+		warm := time.Now()
+		p.open(front.URL + "/")
+		p.sees(a.ready)
+		row("warm start, "+a.name, time.Since(warm).Round(10*time.Millisecond).String(), a.wantWarm)
+		row("memory, "+a.name, fmt.Sprintf("%d MB", rendererMB(t, b)), "")
+		b.quit()
+	}
+}
+
+type counted struct {
+	body interface {
+		Read([]byte) (int, error)
+		Close() error
+	}
+	n *atomic.Int64
+}
+
+func (c counted) Read(b []byte) (int, error) {
+	n, err := c.body.Read(b)
+	c.n.Add(int64(n))
+	return n, err
+}
+func (c counted) Close() error { return c.body.Close() }
+
+// helloServer builds and serves the least app.
+func helloServer(t *testing.T) *url.URL {
+	t.Helper()
+	dir := t.TempDir()
+	build := func(out string, env ...string) {
+		cmd := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", out, "./testdata/bench/hello")
+		cmd.Dir, cmd.Env = root, append(os.Environ(), env...)
+		if text, err := cmd.CombinedOutput(); err != nil {
+			t.Fatalf("%v: %s", err, text)
+		}
+	}
+	build(filepath.Join(dir, "web", "app.wasm"), "GOOS=js", "GOARCH=wasm")
+	build(filepath.Join(dir, "hello"))
+	l, err := net.Listen("tcp", "localhost:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	addr := l.Addr().String()
+	l.Close()
+	ctx, stop := context.WithCancel(t.Context())
+	cmd := exec.CommandContext(ctx, filepath.Join(dir, "hello"), "-addr", addr, dir)
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { stop(); _ = cmd.Wait() })
+	at, _ := url.Parse("http://" + addr)
+	wait(t, "the hello page", func() bool { r, err := http.Get(at.String()); return err == nil && r.Body.Close() == nil }, func() string { return "" })
+	return at
+}
+
+// rendererMB is the proportional set size of the browser's largest renderer.
+func rendererMB(t *testing.T, b *chrome) int {
+	t.Helper()
+	most := 0
+	pids, _ := filepath.Glob("/proc/[0-9]*")
+	for _, dir := range pids {
+		line, _ := os.ReadFile(filepath.Join(dir, "cmdline"))
+		if !strings.Contains(string(line), "--type=renderer") || !descends(dir, b.profile) {
+			continue
+		}
+		text, _ := os.ReadFile(filepath.Join(dir, "smaps_rollup"))
+		for _, l := range strings.Split(string(text), "\n") {
+			if f := strings.Fields(l); len(f) > 1 && f[0] == "Pss:" {
+				kb, _ := strconv.Atoi(f[1])
+				most = max(most, kb/1024)
+			}
+		}
+	}
+	return most
+}
+
+// descends says whether a process comes from the browser with a profile.
+func descends(dir, profile string) bool {
+	for range 6 {
+		line, _ := os.ReadFile(filepath.Join(dir, "cmdline"))
+		if strings.Contains(string(line), profile) {
+			return true
+		}
+		stat, _ := os.ReadFile(filepath.Join(dir, "stat"))
+		_, rest, found := strings.Cut(string(stat), ") ")
+		f := strings.Fields(rest)
+		if !found || len(f) < 2 {
+			return false
+		}
+		dir = "/proc/" + f[1]
+	}
+	return false
+}
