@@ -63,7 +63,8 @@ func init() {
 		"set-show":       func(r *Room, arg string) { r.ShowSet(arg) },
 		"set-raise":      func(r *Room, arg string) { r.RaiseSet(arg) },
 		"set-remove":     func(r *Room, arg string) { r.RemoveSet(arg) },
-		"set-back":       func(r *Room, _ string) { r.BringSetBack() },
+		"set-back":       func(r *Room, arg string) { r.BringSetBack(arg) },
+		"shared-open":    func(r *Room, _ string) { r.openShared() },
 		"notice-do":      noticeDo,
 		"route-here":     func(r *Room, _ string) { r.routeHere(false) },
 		"stay-here":      func(r *Room, _ string) { r.routeHere(true) },
@@ -72,11 +73,11 @@ func init() {
 		"demo-day":       func(r *Room, _ string) { r.openDemo() },
 		"private-gone":   removePrivate,
 		"sketch-keep":    func(r *Room, _ string) { r.keepSketch() },
-		"sketch-drop":    func(r *Room, _ string) { r.zoneForm = nil },
+		"sketch-drop":    func(r *Room, _ string) { r.zoneForm = nil; r.clearDraft("draft-name") },
 		"plan-new":       func(r *Room, _ string) { r.NewPlan() },
 		"plan-copy":      func(r *Room, _ string) { r.CopyPlan() },
 		"plan-delete":    func(r *Room, arg string) { r.DeletePlan(arg) },
-		"plan-back":      func(r *Room, _ string) { r.BringBack() },
+		"plan-back":      func(r *Room, arg string) { r.BringBack(arg) },
 		"export-plan":    func(r *Room, _ string) { r.ExportPlan() },
 		"export-report":  func(r *Room, _ string) { r.ExportReport() },
 		"export-gpx":     func(r *Room, _ string) { r.ExportGPX() },
@@ -91,7 +92,7 @@ func noticeDo(r *Room, arg string) {
 	for _, n := range r.notices {
 		if n.id == number32(arg) && n.do != "" {
 			r.dismiss(n.id)
-			r.Do(n.do, "")
+			r.Do(n.do, n.arg)
 			return
 		}
 	}
@@ -262,8 +263,9 @@ func (r *Room) takeSlot() {
 
 // takeStation puts a station of the list into the plan.
 func (r *Room) takeStation(id string) {
+	plan := r.open.ID
 	r.engine.Ask(engine.Request{Kind: "station", Text: id}, func(a engine.Reply, _ map[string]Doc) {
-		if a.State == "progress" {
+		if a.State == "progress" || r.open.ID != plan { // it was for another plan
 			return
 		}
 		if a.State != "done" {

@@ -72,14 +72,23 @@ func (r *Room) archivePlans(a archive, left []PlanHead) {
 		r.device.Save("Keelroom archive.json", "application/json", string(b))
 		return
 	}
-	r.store.Plan(left[0].ID, func(p SavedPlan, err error) {
+	take := func(p SavedPlan, err error) {
 		if err != nil {
 			r.tell(true, fmt.Sprintf("%s cannot be read and is not in the archive: %v", left[0].Title, err))
 		} else {
 			a.Plans = append(a.Plans, archivedPlan{p.ID, p.Text, p.Past, p.Future})
 		}
 		r.archivePlans(a, left[1:])
-	})
+	}
+	if left[0].ID == r.open.ID {
+		take(r.open, nil)
+		return
+	}
+	if w, ok := r.save.waiting[left[0].ID]; ok {
+		take(w, nil)
+		return
+	}
+	r.store.Plan(left[0].ID, take)
 }
 
 // importArchive takes an archive in beside what is there, if the file is one.

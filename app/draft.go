@@ -21,17 +21,42 @@ type draft map[string]string
 // formOf finds the draft that a field belongs to, nil for a field of the plan.
 func (r *Room) formOf(id string) *draft {
 	if strings.HasPrefix(id, "draft-") {
-		if r.draft == nil {
-			r.draft = draft{}
+		form := formName(id)
+		if r.drafts == nil {
+			r.drafts = map[string]draft{}
 		}
-		return &r.draft
+		if r.drafts[form] == nil {
+			r.drafts[form] = draft{}
+		}
+		d := r.drafts[form]
+		return &d
 	}
 	return nil
 }
 
+// formName is the form that a drafted field belongs to.
+func formName(id string) string {
+	for _, form := range []string{"draft-tide", "draft-level", "draft-second", "draft-hw", "draft-lw"} {
+		if strings.HasPrefix(id, form) {
+			switch form {
+			case "draft-hw", "draft-lw":
+				return "draft-second"
+			}
+			return form
+		}
+	}
+	return "draft-sketch"
+}
+
+// drafted is what was typed into a field of a draft.
+func (r *Room) drafted(id string) string { return r.drafts[formName(id)][id] }
+
+// clearDraft empties the form that a field belongs to.
+func (r *Room) clearDraft(id string) { delete(r.drafts, formName(id)) }
+
 // draftBox is a field of a draft.
 func (r *Room) draftBox(id, label, unit, help string) *box {
-	return &box{Room: r, ID: id, Label: label, Unit: unit, Help: help, Text: r.draft[id], Wrong: r.typed[id].wrong}
+	return &box{Room: r, ID: id, Label: label, Unit: unit, Help: help, Text: r.drafted(id), Wrong: r.typed[id].wrong}
 }
 
 func (r *Room) draftSelect(id, label, help string, options [][2]string) *box {
@@ -98,19 +123,20 @@ func (r *Room) keepSketch() {
 		f.wrong = capital(plain(err)) + "."
 		return
 	}
-	r.zoneForm, r.draft = nil, nil
+	r.zoneForm = nil
+	r.clearDraft("draft-name")
 }
 
 func (r *Room) addDanger(p *plan.Plan) error {
-	depth, err := optionalMetres(r.draft["draft-depth"])
+	depth, err := optionalMetres(r.drafted("draft-depth"))
 	if err != nil {
 		return err
 	}
-	kind := r.draft["draft-kind"]
+	kind := r.drafted("draft-kind")
 	if kind == "" {
 		kind = dangerKinds[0][0]
 	}
-	return edit.AddHazard(p, r.zoneForm.points, r.draft["draft-name"], depth, kind)
+	return edit.AddHazard(p, r.zoneForm.points, r.drafted("draft-name"), depth, kind)
 }
 
 func optionalMetres(text string) (*float64, error) {
@@ -123,7 +149,7 @@ func optionalMetres(text string) (*float64, error) {
 
 func (r *Room) addZone(p *plan.Plan) error {
 	var limit *float64
-	if text := strings.TrimSpace(r.draft["draft-limit"]); text != "" {
+	if text := strings.TrimSpace(r.drafted("draft-limit")); text != "" {
 		kn, err := entry.Knots(text)
 		if err != nil {
 			return err
@@ -131,17 +157,17 @@ func (r *Room) addZone(p *plan.Plan) error {
 		limit = &kn
 	}
 	var rules []int
-	if n, err := strconv.Atoi(r.draft["draft-rule"]); err == nil {
+	if n, err := strconv.Atoi(r.drafted("draft-rule")); err == nil {
 		rules = append(rules, n)
 	}
 	if limit == nil && len(rules) == 0 {
 		return fmt.Errorf("a zone without a limit and without a rule would warn of nothing; give it one of them")
 	}
-	season, err := seasonOf(r.draft["draft-from"], r.draft["draft-to"])
+	season, err := seasonOf(r.drafted("draft-from"), r.drafted("draft-to"))
 	if err != nil {
 		return err
 	}
-	if err := edit.AddZone(p, r.zoneForm.points, r.draft["draft-name"], limit, rules...); err != nil {
+	if err := edit.AddZone(p, r.zoneForm.points, r.drafted("draft-name"), limit, rules...); err != nil {
 		return err
 	}
 	return addProperties(&p.Private[len(p.Private)-1], season)

@@ -202,35 +202,40 @@ func stayPosition(part int) field {
 
 func stayUntilField(part int) field {
 	return field{id: fmt.Sprintf("until-%d", part), label: "Leave at", help: "The clock time in the plan's zone; with a day before it where it is another one, such as 2026-07-19 08:00.",
-		get: func(p *plan.Plan) string {
-			until := stayOf(p, part).Until.In(p.Zone)
-			if t := departure(p); t != nil && t.In(p.Zone).Format(time.DateOnly) != until.Format(time.DateOnly) {
-				return until.Format("2006-01-02 15:04")
-			}
-			return until.Format("15:04")
-		},
+		get: func(p *plan.Plan) string { return dayClock(p, stayOf(p, part).Until) },
 		set: func(_ *Room, p *plan.Plan, text string) error {
-			text = strings.TrimSpace(text)
-			day := stayOf(p, part).Until
-			if t := departure(p); t != nil {
-				day = *t
-			}
-			if date, clock, found := strings.Cut(text, " "); found && len(date) == len(time.DateOnly) {
-				d, err := entry.Date(date)
-				if err != nil {
-					return err
-				}
-				at, err := entry.Clock(clock, d, p.Zone)
-				if err != nil {
-					return err
-				}
-				return edit.SetUntil(p, part, at)
-			}
-			at, err := clockOn(day, p, text)
+			at, err := readDayClock(p, text, stayOf(p, part).Until)
 			if err != nil {
 				return err
 			}
 			return edit.SetUntil(p, part, at)
 		},
 	}
+}
+
+// dayClock writes a time as a clock, with its day where that is not the
+// departure's.
+func dayClock(p *plan.Plan, at time.Time) string {
+	local := at.In(p.Zone)
+	if t := departure(p); t != nil && t.In(p.Zone).Format(time.DateOnly) == local.Format(time.DateOnly) {
+		return local.Format("15:04")
+	}
+	return local.Format("2006-01-02 15:04")
+}
+
+// readDayClock reads it. Without a day it is that of the departure, else of or.
+func readDayClock(p *plan.Plan, text string, or time.Time) (time.Time, error) {
+	text = strings.TrimSpace(text)
+	if t := departure(p); t != nil {
+		or = *t
+	}
+	date, clock, found := strings.Cut(text, " ")
+	if !found || len(date) != len(time.DateOnly) {
+		return clockOn(or, p, text)
+	}
+	d, err := entry.Date(date)
+	if err != nil {
+		return time.Time{}, err
+	}
+	return entry.Clock(clock, d, p.Zone)
 }

@@ -11,13 +11,30 @@ import (
 const notKnown = "not known"
 
 // clocks writes times of day in one zone.
-type clocks struct{ zone *time.Location }
+// day is the departure: a time of another local day is told with its date.
+type clocks struct {
+	zone *time.Location
+	day  *time.Time
+}
+
+// clocks are those of a checked day.
+func (d *Day) clocks() clocks {
+	c := clocks{zone: d.Plan.Zone}
+	if d.Report != nil {
+		c.day = d.Report.Depart
+	}
+	return c
+}
 
 func (c clocks) at(t *time.Time) string {
 	if t == nil {
 		return notKnown
 	}
-	return t.In(c.zone).Format("15:04")
+	local := t.In(c.zone)
+	if c.day != nil && local.Format(time.DateOnly) != c.day.In(c.zone).Format(time.DateOnly) {
+		return local.Format("Mon 2 Jan 15:04")
+	}
+	return local.Format("15:04")
 }
 
 // span is a time, or from when until when where the two differ by the clock.

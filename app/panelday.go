@@ -20,7 +20,7 @@ var dayFields = []field{
 		set: func(_ *Room, p *plan.Plan, text string) error { return p.SetZone(strings.TrimSpace(text)) }},
 	{id: "persons", label: "Aboard", unit: "persons", help: "For the sheet that stays ashore.", get: personsText, set: setPersons},
 	wordsField("contact", "Contact ashore", "Who knows of the day.", func(p *plan.Plan) *string { return &p.ContactAshore }),
-	{id: "back-by", label: "Back by", help: "The clock time by which she must be back; later is not clear. Empty: none.", get: backText, set: setBack},
+	{id: "back-by", label: "Back by", help: "The clock time by which she must be back; later is not clear. Empty: none. With a day before it where it is another one, as 2026-07-19 10:00; it does not move along with the day.", get: backText, set: setBack},
 	{id: "notes", label: "Notes", kind: boxArea, help: "Only for you and on the sheet.",
 		get: func(p *plan.Plan) string { return p.Notes },
 		set: func(_ *Room, p *plan.Plan, text string) error { p.Notes = text; return nil }},
@@ -51,7 +51,7 @@ func backText(p *plan.Plan) string {
 	if p.BackBy == nil {
 		return ""
 	}
-	return p.BackBy.In(p.Zone).Format("15:04")
+	return dayClock(p, *p.BackBy)
 }
 
 func setBack(r *Room, p *plan.Plan, text string) error {
@@ -59,11 +59,7 @@ func setBack(r *Room, p *plan.Plan, text string) error {
 		p.BackBy = nil
 		return nil
 	}
-	day := r.device.Now()
-	if t := departure(p); t != nil {
-		day = *t
-	}
-	at, err := clockOn(day, p, text)
+	at, err := readDayClock(p, text, r.device.Now())
 	if err == nil {
 		p.BackBy = &at
 	}

@@ -33,7 +33,7 @@ func (r *Room) routePanel() ui.UI {
 		&press{Room: r, Label: "Way back", Name: "Add the way back along the last route", Do: "way-back", Off: last.Stay == nil},
 	))
 	if r.day.Report != nil {
-		body = append(body, part("Legs", legs(&r.day, clocks{r.plan.Zone}), false, ""))
+		body = append(body, part("Legs", legs(&r.day, r.day.clocks()), false, ""))
 	}
 	return ui.Div().Body(body...)
 }
@@ -80,7 +80,7 @@ func (r *Room) staysPanel() ui.UI {
 		return ui.P().Text("The day has no stay. Add one under Route, at the end of a route.")
 	}
 	if r.day.Report != nil {
-		body = append(body, part("What the checks say", stays(&r.day, clocks{r.plan.Zone}), false, ""))
+		body = append(body, part("What the checks say", stays(&r.day, r.day.clocks()), false, ""))
 	}
 	return ui.Div().Body(body...)
 }
@@ -115,9 +115,10 @@ func (r *Room) plansPanel() ui.UI {
 			&press{Room: r, Label: "Delete", Name: "Delete " + name, Do: "plan-delete", Arg: h.ID},
 		))
 	}
-	back := ui.Div()
-	if r.lastDeleted != nil {
-		back = ui.Div().Class("row").Body(ui.P().Text(r.lastDeleted.Title+" is deleted."), r.button("Bring it back", "plan-back", ""))
+	var back []ui.UI
+	for _, p := range r.deletedPlans {
+		back = append(back, ui.Div().Class("row").Body(ui.P().Text(p.Title+" is deleted."),
+			&press{Room: r, Label: "Bring it back", Name: "Bring back " + p.Title, Do: "plan-back", Arg: p.ID}))
 	}
 	share := ui.Div()
 	if r.device.CanShare() {
@@ -126,7 +127,7 @@ func (r *Room) plansPanel() ui.UI {
 	return ui.Div().Body(
 		ui.Div().Class("row").Body(r.button("New plan", "plan-new", ""), r.button("Copy this plan", "plan-copy", ""),
 			r.button("Open a plan file", "open-files", ""), r.button("Open the demo day", "demo-day", "")),
-		back,
+		ui.Div().Body(back...),
 		part("Kept on this device", ui.Ul().Class("plans").Body(rows...), len(rows) == 0, "None."),
 		part("This plan", ui.Div().Class("row").Body(
 			r.button("Export the plan", "export-plan", ""), r.button("Export the report", "export-report", ""),
@@ -151,7 +152,7 @@ func (r *Room) deviceZone() *time.Location {
 // savedLine says whether what is on the screen is kept.
 func (r *Room) savedLine() string {
 	switch {
-	case r.save.broken || r.save.failed != "":
+	case r.save.broken || r.save.failed != "" || r.open.ID == "":
 		return "Not saved: " + r.save.failed + " Export the plan to keep it."
 	case r.save.busy:
 		return "Saving."

@@ -54,14 +54,16 @@ type Room struct {
 	settings map[string]string
 	typed    map[string]typing
 
-	lastDeleted *SavedPlan
-	lastRemoved *chartSet
-	draft       draft
-	shown       int  // counts what was put on the screen of checks
-	asked       bool // the device, to keep what is saved
-	ready       bool // the stored state has been read
-	offline     string
-	progress    string
+	deletedPlans []SavedPlan
+	removed      []*chartSet
+	told         int // counts the messages
+	shared       []File
+	drafts       map[string]draft
+	shown        int  // counts what was put on the screen of checks
+	asked        bool // the device, to keep what is saved
+	ready        bool // the stored state has been read
+	offline      string
+	progress     string
 }
 
 // selection is a chosen waypoint or stay: a feature of the plan file.
@@ -74,7 +76,9 @@ type notice struct {
 	id    int
 	grave bool
 	text  string
-	do    string // an action that undoes it, "" none
+	do    string // an action that it offers, "" none
+	arg   string
+	label string // of the offer
 }
 
 // typing is what was typed into a field and refused.
@@ -186,6 +190,7 @@ func (r *Room) openDemo() {
 		}
 		if err != nil {
 			r.tell(true, "The demo day cannot be fetched: "+err.Error())
+			r.NewPlan()
 			return
 		}
 		r.device.Fetch(demoFolder+index.Plan, func(b []byte, err error) {
@@ -194,6 +199,7 @@ func (r *Room) openDemo() {
 			}
 			if err != nil {
 				r.tell(true, "The demo day cannot be opened: "+err.Error())
+				r.NewPlan()
 				return
 			}
 			r.adopt(string(b))
@@ -213,13 +219,18 @@ func (r *Room) adopt(text string) {
 func (r *Room) show() {
 	p, err := plan.DecodeDraft([]byte(r.open.Text))
 	if err != nil {
-		r.tell(true, "This plan cannot be read: "+err.Error())
-		return
+		// Nothing of another plan may stand under its name.
+		p = plan.New()
+		p.Title = "A plan that cannot be read"
+		r.tell(true, "This plan cannot be read, and nothing of it is changed: "+plain(err)+". Open another one.")
+		r.save.unreadable = r.open.ID
 	}
 	r.plan, r.open.Title = p, p.Title
 	r.rev++
 	r.selected, r.typed, r.place, r.cursorBy = nothing, map[string]typing{}, nil, false
-	r.draft, r.zoneForm, r.station, r.finding = nil, nil, stationSearch{}, -1
+	r.drafts, r.station, r.finding = nil, stationSearch{}, -1
+	r.chart.SketchCancel()
+	r.SetMode(modeLook)
 	r.day = Day{Plan: p}
 	r.checking.failed, r.checking.problems = "", nil
 	r.shown++
@@ -234,20 +245,18 @@ func (r *Room) show() {
 }
 
 // tell shows a line.
-func (r *Room) tell(grave bool, text string) { r.offer(grave, text, "") }
+func (r *Room) tell(grave bool, text string) { r.offer(grave, text, "", "") }
 
 // offer shows a line with an action that undoes what it says.
-func (r *Room) offer(grave bool, text, do string) {
-	id := 1
-	if n := len(r.notices); n > 0 {
-		id = r.notices[n-1].id + 1
-	}
+func (r *Room) offer(grave bool, text, do, arg string) {
+	r.told++
+	id := r.told
 	for _, n := range r.notices {
 		if n.text == text {
 			return
 		}
 	}
-	r.notices = append(r.notices, notice{id: id, grave: grave, text: text, do: do})
+	r.notices = append(r.notices, notice{id: id, grave: grave, text: text, do: do, arg: arg})
 	if len(r.notices) > 4 {
 		r.notices = r.notices[1:]
 	}
@@ -271,30 +280,33 @@ func (r *Room) dismiss(id int) {
 // plan the newest state waits.
 type saving struct {
 	busy, broken bool
+	unreadable   string          // the id of a plan that must be left as it is
+	gone         map[string]bool // deleted here: nothing may bring them back but the skipper
 	waiting      map[string]SavedPlan
 	failed       string
 }
 
 // keep saves the open plan as it is now, whatever is opened meanwhile.
 func (r *Room) keep() {
-	if r.save.broken || r.open.ID == "" {
+	if r.save.broken || r.open.ID == "" || r.save.unreadable == r.open.ID {
 		return
 	}
 	r.open.Changed = r.device.Now()
 	r.open.Title = r.plan.Title
 	r.listed(r.open.PlanHead)
 	if r.save.busy {
-		if r.save.waiting == nil {
-			r.save.waiting = map[string]SavedPlan{}
-		}
-		r.save.waiting[r.open.ID] = r.open
+		r.wait(r.open)
 		return
 	}
+	delete(r.save.waiting, r.open.ID)
 	r.saveNow(r.open)
 }
 
 // saveNow saves a state on top of the revision that it has.
 func (r *Room) saveNow(p SavedPlan) {
+	if r.save.gone[p.ID] {
+		return
+	}
 	r.save.busy = true
 	p.Rev++
 	r.revised(p.ID, p.Rev)
@@ -319,19 +331,38 @@ func (r *Room) kept(saved SavedPlan, err error) {
 		r.keepAsCopy(saved)
 	case err != nil:
 		r.save.failed = err.Error()
+		if _, newer := r.save.waiting[saved.ID]; !newer {
+			r.wait(saved)
+		}
 		r.revised(saved.ID, saved.Rev-1)
 		r.tell(true, "Not saved: "+err.Error()+" What was saved before is whole. Export this plan to a file, or make room on the device.")
 	default:
 		r.save.failed = ""
 	}
-	if !r.save.busy {
-		for id, next := range r.save.waiting {
-			delete(r.save.waiting, id)
-			r.saveNow(next)
-			break
-		}
+	if !r.save.busy && err == nil {
+		r.saveWaiting()
 	}
 	r.redraw()
+}
+
+// wait keeps a state in memory until there is room for it.
+func (r *Room) wait(p SavedPlan) {
+	if r.save.gone[p.ID] {
+		return
+	}
+	if r.save.waiting == nil {
+		r.save.waiting = map[string]SavedPlan{}
+	}
+	r.save.waiting[p.ID] = p
+}
+
+// saveWaiting saves one of the states that wait.
+func (r *Room) saveWaiting() {
+	for id, next := range r.save.waiting {
+		delete(r.save.waiting, id)
+		r.saveNow(next)
+		return
+	}
 }
 
 // ErrNewer says that another tab saved a newer state of the plan.
@@ -376,6 +407,11 @@ func (r *Room) OtherTab(id string, rev int) {
 	if id != r.open.ID || rev <= r.open.Rev || r.save.busy {
 		return
 	}
+	if w, ok := r.save.waiting[id]; ok { // not saved yet: it becomes a copy
+		delete(r.save.waiting, id)
+		r.saveNow(w)
+		return
+	}
 	r.store.Plan(id, func(p SavedPlan, err error) {
 		if err != nil || p.ID != r.open.ID || p.Rev <= r.open.Rev || r.save.busy {
 			return
@@ -402,6 +438,7 @@ func (r *Room) EngineLost(why string) {
 	r.tell(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
 	r.checking, r.ribbon, r.station, r.place = checking{}, ribbon{}, stationSearch{}, nil
 	r.strip.SetRibbon("")
+	r.fade()
 	r.resend()
 	r.recheck()
 }

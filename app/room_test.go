@@ -9,6 +9,7 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"keelroom/app/engine"
 	"keelroom/hazards/plan"
 )
 
@@ -513,5 +514,184 @@ func TestDragBackAgain(t *testing.T) {
 	g.wants("Care is needed")
 	if len(g.room.open.Past) != 0 {
 		t.Error("nothing was changed, and there is something to undo")
+	}
+}
+
+// held lets a test hold the engine's requests of a kind back.
+type held struct {
+	*ground
+	kind string
+	kept []func()
+}
+
+func (h *held) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) {
+	if r.Kind == h.kind {
+		h.kept = append(h.kept, func() { h.ground.Ask(r, answer) })
+		return
+	}
+	h.ground.Ask(r, answer)
+}
+
+func (h *held) let() {
+	for len(h.kept) > 0 {
+		next := h.kept[0]
+		h.kept = h.kept[1:]
+		next()
+	}
+	h.settle()
+}
+
+// Between a change of plan or charts and its check, nothing is shown, printed or
+// exported as current.
+func TestNothingIsCurrentUntilChecked(t *testing.T) {
+	for name, change := range map[string]func(r *Room){
+		"draught": func(r *Room) { r.Enter("draught", "2.9") },
+		"chart":   func(r *Room) { r.Do("set-remove", demoSet) },
+	} {
+		g := newGround(t).start()
+		h := &held{ground: g, kind: engine.CheckPlan}
+		g.room.engine = h
+		change(g.room)
+		g.settle()
+		g.wants("being checked again", "not checked since the last change")
+		g.room.Do("export-report", "")
+		if len(g.saved) != 0 {
+			t.Errorf("%s: the old report is exported", name)
+		}
+		h.let()
+		if strings.Contains(g.text(), "being checked again") {
+			t.Errorf("%s: still called unchecked", name)
+		}
+	}
+}
+
+// A set that is removed while it is read does not come back.
+func TestRemovedWhileRead(t *testing.T) {
+	g := newGround(t).start()
+	h := &held{ground: g, kind: engine.PutSet}
+	g.room.engine = h
+	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
+	g.room.OpenFiles([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	id := g.room.sets[1].ID
+	g.room.Do("set-remove", id)
+	h.let()
+	if g.view.sets[id] != "" || len(g.store.sets) != 0 {
+		t.Error("a removed chart is drawn or kept")
+	}
+}
+
+// What could not be saved is kept in memory and saved once there is room,
+// whatever was opened meanwhile.
+func TestSavedOnceThereIsRoom(t *testing.T) {
+	g := newGround(t).start()
+	first := g.room.open.ID
+	g.room.Do("plan-copy", "")
+	g.settle()
+	second := g.room.open.ID
+	g.store.full = errors.New("there is no room left on this device.")
+	g.room.Enter("title", "INVENTED unsaved")
+	g.room.Do("open-plan", first)
+	g.settle()
+	g.store.full = nil
+	g.room.Do("open-plan", second)
+	g.settle()
+	g.wants("INVENTED unsaved")
+	g.room.Enter("title", "INVENTED saved")
+	g.settle()
+	if got := g.store.plans[second].Title; got != "INVENTED saved" {
+		t.Errorf("kept: %q", got)
+	}
+}
+
+// Each deletion has its own way back.
+func TestTwoDeletions(t *testing.T) {
+	g := newGround(t).start()
+	for _, title := range []string{"INVENTED A", "INVENTED B"} {
+		g.room.Do("plan-copy", "")
+		g.room.Enter("title", title)
+		g.settle()
+	}
+	b := g.room.open.ID
+	g.room.Do("plan-delete", b)
+	g.settle()
+	a := g.room.open.ID
+	g.room.Do("plan-delete", a)
+	g.settle()
+	g.room.Do("plan-back", a)
+	g.settle()
+	g.room.Do("plan-back", b)
+	g.settle()
+	titles := map[string]int{}
+	for _, p := range g.store.plans {
+		titles[p.Title]++
+	}
+	if titles["INVENTED A"] != 1 || titles["INVENTED B"] != 1 || len(g.store.plans) != 3 {
+		t.Errorf("kept: %v", titles)
+	}
+}
+
+// A station that was chosen for one plan is not put into another.
+func TestStationOfAnotherPlan(t *testing.T) {
+	g := newGround(t).start()
+	h := &held{ground: g, kind: engine.OneStation}
+	g.room.engine = h
+	g.room.Do("station", "noaa/8443970")
+	g.room.Do("plan-copy", "")
+	g.settle()
+	before := g.room.open.Text
+	h.let()
+	if g.room.open.Text != before {
+		t.Error("the tide of another plan has changed")
+	}
+}
+
+// A gauge's level is taken as it is read; the time to be back keeps its day.
+func TestLevelAndBackBy(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Enter("back-by", "2026-07-19 10:00")
+	if got := g.room.typed["back-by"].wrong; got != "" || backText(g.room.plan) != "2026-07-19 10:00" {
+		t.Errorf("back by %q: %s", backText(g.room.plan), got)
+	}
+	g.room.Enter("adjust", "0.5")
+	g.room.Enter("draft-level", "0.2")
+	g.room.Enter("draft-level-datum", "23")
+	g.room.Do("tide-level", "")
+	if a := g.room.plan.Tide; a.LevelM == nil || *a.LevelM != 0.2 || a.AdjustM != 0 {
+		t.Errorf("the tide is %+v", a)
+	}
+}
+
+// A dropped sketch leaves nothing in the next one's form, and a table that is
+// being typed stays.
+func TestDraftsStayApart(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Enter("draft-tide", "2026-07-18 03:12 0.4")
+	for range 2 {
+		g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{-36.03, 43.0}}})
+		if d := g.room.drafted("draft-depth"); d != "" {
+			t.Errorf("the depth of the danger before, %q", d)
+		}
+		g.room.Enter("draft-depth", "12")
+		g.room.Do("sketch-drop", "")
+	}
+	if g.room.drafted("draft-tide") == "" {
+		t.Error("the tide table is gone")
+	}
+}
+
+// Files from elsewhere are not opened unasked.
+func TestSharedAsks(t *testing.T) {
+	g := newGround(t).start()
+	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
+	g.room.Shared([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.settle()
+	if len(g.room.sets) != 1 {
+		t.Error("it is opened unasked")
+	}
+	g.wants("Open it only if you sent it yourself", "Open it")
+	g.room.Do("notice-do", fmt.Sprint(g.room.notices[len(g.room.notices)-1].id))
+	g.settle()
+	if len(g.room.sets) != 2 {
+		t.Error("it is not opened")
 	}
 }

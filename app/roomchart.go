@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -19,6 +20,7 @@ type chartSet struct {
 	reading bool
 	failed  string
 	info    setInfo
+	done    func(taken bool) // while it is being read
 }
 
 // setInfo is what the engine says of a set.
@@ -60,6 +62,9 @@ func (r *Room) openDemoSet() {
 	r.sets = append([]*chartSet{set}, r.sets...)
 	r.ordered()
 	fail := func(err error) {
+		if !r.has(set) {
+			return
+		}
 		set.reading, set.failed = false, "The demo chart cannot be fetched: "+err.Error()
 		r.redraw()
 	}
@@ -80,7 +85,7 @@ func (r *Room) openDemoSet() {
 					return
 				}
 				set.Files = append(set.Files, File{Name: name, Data: Bytes(b)})
-				if left--; left == 0 {
+				if left--; left == 0 && r.has(set) {
 					r.send(set, nil)
 				}
 			})
@@ -88,10 +93,19 @@ func (r *Room) openDemoSet() {
 	})
 }
 
-// send gives a set to the engine. done is told whether it was taken.
+// has says whether a set is still one of the room's: what comes late for one that
+// was removed meanwhile must not bring it back.
+func (r *Room) has(set *chartSet) bool {
+	_, s := r.findSet(set.ID)
+	return s == set
+}
+
+// send gives a set to the engine. done is told whether it was taken, also when the
+// engine had to be started again meanwhile.
 func (r *Room) send(set *chartSet, done func(taken bool)) {
 	r.chartRev++
-	set.reading, set.failed = true, ""
+	r.chartChanged()
+	set.reading, set.failed, set.done = true, "", done
 	q := engine.Request{Kind: "put-set", Set: set.ID, Name: set.Name, ChartRev: r.chartRev}
 	for _, f := range set.Files {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
@@ -99,6 +113,9 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
 		if a.State == "progress" {
 			r.progress = a.Words
+			return
+		}
+		if !r.has(set) {
 			return
 		}
 		set.reading = false
@@ -115,7 +132,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			set.failed = a.Words
 		}
 		r.recheck()
-		if done != nil {
+		if set.done = nil; done != nil {
 			done(taken)
 		}
 		r.redraw()
@@ -123,11 +140,18 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 	r.redraw()
 }
 
+// chartChanged takes off the screen what was worked out from other charts.
+func (r *Room) chartChanged() {
+	r.place = nil
+	r.dropRibbon()
+	r.fade()
+}
+
 // resend gives every set to an engine that has none.
 func (r *Room) resend() {
 	for _, s := range r.sets {
 		if len(s.Files) > 0 {
-			r.send(s, nil)
+			r.send(s, s.done)
 		}
 	}
 }
@@ -242,8 +266,8 @@ func (r *Room) RemoveSet(id string) {
 	}
 	r.sets = append(r.sets[:i:i], r.sets[i+1:]...)
 	if s.failed == "" {
-		r.lastRemoved = s
-		r.offer(false, s.Name+" is removed: it is no longer checked.", "set-back")
+		r.removed = append(r.removed, s)
+		r.offer(false, s.Name+" is removed: it is no longer checked.", "set-back", s.ID)
 	}
 	if s.demo {
 		r.set(settingDemo, "removed")
@@ -255,6 +279,7 @@ func (r *Room) RemoveSet(id string) {
 		})
 	}
 	r.chartRev++
+	r.chartChanged()
 	r.chart.SetSet(id, nil)
 	r.ordered()
 	r.engine.Ask(engine.Request{Kind: "drop-set", Set: id, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
@@ -265,13 +290,14 @@ func (r *Room) RemoveSet(id string) {
 	r.redraw()
 }
 
-// BringSetBack undoes the last removal.
-func (r *Room) BringSetBack() {
-	s := r.lastRemoved
-	if s == nil {
+// BringSetBack undoes a removal.
+func (r *Room) BringSetBack(id string) {
+	i := slices.IndexFunc(r.removed, func(s *chartSet) bool { return s.ID == id })
+	if i < 0 {
 		return
 	}
-	r.lastRemoved = nil
+	s := r.removed[i]
+	r.removed = slices.Delete(r.removed, i, i+1)
 	if s.demo {
 		r.BringDemoBack()
 		return
@@ -307,4 +333,24 @@ func (r *Room) middle() (orb.Point, bool) {
 		return orb.Point{(b[0] + b[2]) / 2, (b[1] + b[3]) / 2}, true
 	}
 	return orb.Point{}, false
+}
+
+// Shared takes files that came by the share target, which any page can send to:
+// nothing is opened before the skipper says so.
+func (r *Room) Shared(files []File) {
+	names := make([]string, len(files))
+	for i, f := range files {
+		names[i] = f.Name
+	}
+	r.shared = files
+	r.offer(true, joined(names)+" was shared with Keelroom from elsewhere. Open it only if you sent it yourself.", "shared-open", "")
+	r.notices[len(r.notices)-1].label = "Open it"
+}
+
+func (r *Room) openShared() {
+	files := r.shared
+	r.shared = nil
+	if len(files) > 0 {
+		r.OpenFiles(files)
+	}
 }

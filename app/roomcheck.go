@@ -19,7 +19,10 @@ type checking struct {
 	waitTry  bool
 	problems []problem // why the plan cannot be checked
 	failed   string    // why the check failed
-	since    int       // the revision that the day on the screen belongs to
+	// The revisions of plan and chart that the day on the screen belongs to, and
+	// whether it is that of a try.
+	since, sinceChart int
+	tried             bool
 }
 
 // problem is what a plan still lacks.
@@ -28,7 +31,12 @@ type problem struct{ Path, Want string }
 // recheck asks for a check of the plan as it is.
 func (r *Room) recheck() {
 	r.ask(r.open.Text, r.rev, false)
-	if len(r.ribbon.slots) > 0 { // they were those of another plan or chart
+	r.dropRibbon()
+}
+
+// dropRibbon takes away the departures of another plan or chart.
+func (r *Room) dropRibbon() {
+	if len(r.ribbon.slots) > 0 {
 		r.ribbon = ribbon{}
 		r.strip.SetRibbon(`{"step_min":10,"slots":[],"busy":true}`)
 	}
@@ -41,6 +49,10 @@ func (r *Room) ask(text string, rev int, try bool) {
 		return
 	}
 	if r.checking.busy {
+		// A check that waits must not be lost for a try of the same state.
+		if r.checking.waiting != "" && r.checking.waitRev == rev {
+			try = try && r.checking.waitTry
+		}
 		r.checking.waiting, r.checking.waitRev, r.checking.waitTry = text, rev, try
 		return
 	}
@@ -67,23 +79,24 @@ func (r *Room) answered(a engine.Reply, docs map[string]Doc, try bool) {
 	r.progress = ""
 	switch a.State {
 	case "done":
-		r.took(docs)
+		r.took(docs, try)
 		if !try {
 			r.askRibbon()
 		}
 	case "failed":
-		r.refused(a)
+		r.refused(a, docs)
 	}
 	r.redraw()
 }
 
-func (r *Room) took(docs map[string]Doc) {
+func (r *Room) took(docs map[string]Doc, try bool) {
 	report, err := plan.DecodeReport([]byte(docs["report"].String()))
 	if err != nil {
 		r.checking.failed = "the report cannot be read: " + err.Error()
 		return
 	}
-	r.checking.failed, r.checking.problems, r.checking.since = "", nil, r.rev
+	r.checking.failed, r.checking.problems = "", nil
+	r.checking.since, r.checking.sinceChart, r.checking.tried = r.rev, r.chartRev, try
 	r.shown++
 	r.day = Day{Plan: r.plan, Report: report}
 	r.chart.SetReport(docs["report"])
@@ -94,7 +107,7 @@ func (r *Room) took(docs map[string]Doc) {
 	r.placeCursor()
 }
 
-func (r *Room) refused(a engine.Reply) {
+func (r *Room) refused(a engine.Reply, docs map[string]Doc) {
 	r.checking.failed = a.Words
 	var body struct{ Problems []problem }
 	_ = json.Unmarshal(a.Body, &body) // without a body there are no problems to list
@@ -102,6 +115,7 @@ func (r *Room) refused(a engine.Reply) {
 	r.day = Day{Plan: r.plan}
 	r.shown++
 	r.clearViews()
+	r.chart.SetPrivate(docs["private"])
 }
 
 // clearViews takes everything off the views that was worked out.

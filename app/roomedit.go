@@ -2,6 +2,8 @@ package app
 
 import (
 	"bytes"
+	"fmt"
+	"strings"
 	"time"
 
 	"keelroom/hazards/plan"
@@ -61,13 +63,16 @@ func (r *Room) try(edit func(p *plan.Plan) error) bool {
 
 // take makes a new state the plan's, saves and checks it.
 func (r *Room) take(p *plan.Plan, text string) {
+	shape := shapeOf(r.plan)
 	r.plan, r.open.Text, r.open.Title = p, text, p.Title
 	r.rev++
 	r.chart.SetPlan(text)
-	if r.selected != nothing && !r.holds(r.selected) {
+	r.place = nil
+	if r.selected != nothing && (shape != shapeOf(p) || !r.holds(r.selected)) { // it may be another waypoint by now
 		r.selected = nothing
 		r.chart.Select(-1, -1)
 	}
+	r.typed = map[string]typing{} // questions and mistakes were about the state before
 	r.keep()
 	r.persist()
 	r.recheck()
@@ -81,10 +86,11 @@ const fadeAfter = 400 * time.Millisecond
 
 // fade takes the old findings off the chart if the new ones are long in coming.
 func (r *Room) fade() {
-	rev := r.rev
 	r.device.After(fadeAfter, func() {
-		if r.rev == rev && r.checking.since != rev {
+		if r.stale() {
 			r.chart.SetReport(nil)
+			r.chart.SetWater(nil, nil)
+			r.dayDoc = dayDoc{}
 			r.redraw()
 		}
 	})
@@ -121,4 +127,17 @@ func (r *Room) step(from, to *[]string, none string) {
 	*to = append(*to, r.open.Text)
 	r.typed = map[string]typing{}
 	r.take(p, text)
+}
+
+// shapeOf tells two plans apart by how many points their parts have.
+func shapeOf(p *plan.Plan) string {
+	var b strings.Builder
+	for _, part := range p.Parts {
+		if part.Route != nil {
+			fmt.Fprintf(&b, "%d ", len(part.Route.Points))
+		} else {
+			b.WriteString("stay ")
+		}
+	}
+	return b.String()
 }

@@ -60,7 +60,7 @@ func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
 	case "select":
 		r.choose(&g)
 	case "sketching":
-		r.sketched = g.Points
+		r.sketched = max(g.Points, 0)
 	case "sketch":
 		r.sketch(&g)
 	case "place":
@@ -152,6 +152,7 @@ func (r *Room) sketch(g *gesture) {
 	case modeRoute:
 		r.sketchRoute(g.Coordinates)
 	case modeZone, modeDanger:
+		r.clearDraft("draft-name")
 		r.zoneForm = &sketchForm{mode: mode, points: g.Coordinates}
 		r.tab = tabCharts
 	}

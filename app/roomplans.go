@@ -2,6 +2,7 @@ package app
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -26,6 +27,10 @@ func (r *Room) OpenPlan(id string) {
 	r.store.Plan(id, func(p SavedPlan, err error) {
 		if err != nil {
 			r.tell(true, "This plan cannot be opened: "+err.Error())
+			r.plans = slices.DeleteFunc(r.plans, func(h PlanHead) bool { return h.ID == id })
+			if r.open.ID == "" { // nothing typed may be without a place
+				r.NewPlan()
+			}
 			return
 		}
 		r.open = p
@@ -71,31 +76,38 @@ func (r *Room) begun(p *plan.Plan) {
 
 // DeletePlan deletes a plan; it can be brought back until the page is left.
 func (r *Room) DeletePlan(id string) {
+	if id == r.open.ID {
+		r.deleteState(r.open)
+		return
+	}
+	if w, ok := r.save.waiting[id]; ok {
+		r.deleteState(w)
+		return
+	}
 	r.store.Plan(id, func(p SavedPlan, err error) {
 		if err != nil {
 			r.tell(true, "This plan cannot be deleted: "+err.Error())
 			return
 		}
-		r.store.DeletePlan(id, func(err error) {
-			if err != nil {
-				r.tell(true, "This plan cannot be deleted: "+err.Error())
-				return
-			}
-			r.deleted(p)
-		})
+		r.deleteState(p)
 	})
 }
 
-func (r *Room) deleted(p SavedPlan) {
-	delete(r.save.waiting, p.ID)
-	for i := range r.plans {
-		if r.plans[i].ID == p.ID {
-			r.plans = append(r.plans[:i:i], r.plans[i+1:]...)
-			break
-		}
+// deleteState deletes a plan of which this is the newest state.
+func (r *Room) deleteState(p SavedPlan) {
+	if r.save.gone == nil {
+		r.save.gone = map[string]bool{}
 	}
-	r.lastDeleted = &p
-	r.offer(false, p.Title+" is deleted.", "plan-back")
+	r.save.gone[p.ID] = true
+	delete(r.save.waiting, p.ID)
+	r.store.DeletePlan(p.ID, func(err error) {
+		if err != nil {
+			r.tell(true, p.Title+" will be back at the next start, as it cannot be deleted: "+err.Error())
+		}
+	})
+	r.plans = slices.DeleteFunc(r.plans, func(h PlanHead) bool { return h.ID == p.ID })
+	r.deletedPlans = append(r.deletedPlans, p)
+	r.offer(false, p.Title+" is deleted.", "plan-back", p.ID)
 	if p.ID == r.open.ID {
 		r.open.ID = ""
 		if len(r.plans) > 0 {
@@ -107,24 +119,19 @@ func (r *Room) deleted(p SavedPlan) {
 	r.redraw()
 }
 
-// BringBack undoes the last deletion.
-func (r *Room) BringBack() {
-	p := r.lastDeleted
-	if p == nil {
+// BringBack undoes a deletion: the plan comes back under a new name in the store.
+func (r *Room) BringBack(id string) {
+	i := slices.IndexFunc(r.deletedPlans, func(p SavedPlan) bool { return p.ID == id })
+	if i < 0 {
 		return
 	}
-	r.lastDeleted = nil
-	p.Rev = 0
-	r.store.SavePlan(SavedPlan{PlanHead: PlanHead{ID: p.ID, Title: p.Title, Rev: 1, Changed: p.Changed}, Text: p.Text, Past: p.Past, Future: p.Future}, func(err error) {
-		if err != nil {
-			r.lastDeleted = p
-			r.tell(true, "The plan cannot be brought back: "+err.Error())
-			return
-		}
-		p.Rev = 1
-		r.listed(p.PlanHead)
-		r.OpenPlan(p.ID)
-	})
+	p := r.deletedPlans[i]
+	r.deletedPlans = slices.Delete(r.deletedPlans, i, i+1)
+	p.ID, p.Rev = r.device.NewID(), 0
+	r.open = p
+	r.set(settingPlan, p.ID)
+	r.show()
+	r.keep()
 }
 
 // importPlan opens a plan file as a new plan, if the file is one.
@@ -167,7 +174,7 @@ func (r *Room) ExportPlan() {
 
 // ExportReport saves the report of the plan as it is on the screen.
 func (r *Room) ExportReport() {
-	if r.day.Report == nil || r.checking.since != r.rev {
+	if r.day.Report == nil || r.stale() || r.checking.tried {
 		r.tell(true, "There is no report of this plan yet.")
 		return
 	}

@@ -90,7 +90,7 @@ func (s *Screen) Render() ui.UI {
 		),
 		r.noticeList(),
 		r.welcome(),
-		&paper{Room: r, Rev: r.shown, Invented: r.invented()},
+		&paper{Room: r, Rev: r.shown, Invented: r.invented(), Stale: r.stale() || r.checking.tried},
 	)
 }
 
@@ -116,7 +116,7 @@ func paletteOptions() [][2]string {
 
 // invented says so of the demo, wherever its data are on the screen.
 func (r *Room) invented() string {
-	if _, s := r.findSet(demoSet); s != nil && !s.Hidden {
+	if _, s := r.findSet(demoSet); s != nil {
 		return " The demo waters are invented."
 	}
 	return ""
@@ -139,12 +139,20 @@ func (r *Room) noticeList() ui.UI {
 	return ui.Div().Class("notices").Aria("live", "polite").Body(items...)
 }
 
+// offered words what a message offers.
+func (n *notice) offered() string {
+	if n.label != "" {
+		return n.label
+	}
+	return "Bring it back"
+}
+
 // undoOf is the button of a message that can be taken back.
 func undoOf(r *Room, n *notice) ui.UI {
 	if n.do == "" {
 		return ui.Span()
 	}
-	return &press{Room: r, Label: "Bring it back", Do: "notice-do", Arg: fmt.Sprint(n.id)}
+	return &press{Room: r, Label: n.offered(), Do: "notice-do", Arg: fmt.Sprint(n.id)}
 }
 
 // welcome is the caution of a first visit, then three hints.
@@ -189,13 +197,14 @@ type paper struct {
 	Room     *Room
 	Rev      int
 	Invented string
+	Stale    bool
 }
 
 // Render draws the sheet.
 func (p *paper) Render() ui.UI {
 	r := p.Room
-	if r.day.Report == nil {
-		return ui.Div().Class("paper").Body(ui.H1().Text("Keelroom: not checked"), cautionList(plan.StandingCautions()))
+	if r.day.Report == nil || p.Stale {
+		return ui.Div().Class("paper").Body(ui.H1().Text("Keelroom: not checked since the last change"), cautionList(plan.StandingCautions()))
 	}
 	body := []ui.UI{ui.P().Class("name").Text("Keelroom"), ui.P().Class("aid").Text("A planning aid, not a chart." + p.Invented)}
 	return ui.Div().Class("paper").Body(append(body, sections(&r.day)...)...)

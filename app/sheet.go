@@ -138,7 +138,7 @@ func (r *Room) verdictCard() ui.UI {
 			ui.P().Class("progress").Text(r.progress),
 		)
 	}
-	rep, c := r.day.Report, clocks{r.plan.Zone}
+	rep, c := r.day.Report, r.day.clocks()
 	said := say(rep.Verdict)
 	class, title := "verdict verdict-"+said.class, r.plan.Title
 	if r.stale() {
@@ -158,7 +158,9 @@ func (r *Room) verdictCard() ui.UI {
 }
 
 // stale says whether what is on the screen was checked before the last change.
-func (r *Room) stale() bool { return r.checking.since != r.rev || r.reading() }
+func (r *Room) stale() bool {
+	return r.checking.since != r.rev || r.checking.sinceChart != r.chartRev || r.reading()
+}
 
 // reading says whether a chart is being read.
 func (r *Room) reading() bool {
@@ -213,7 +215,7 @@ func (r *Room) watchPanel() ui.UI {
 	if r.day.Report == nil {
 		return ui.P().Text("Nothing is checked.")
 	}
-	c := clocks{r.plan.Zone}
+	c := r.day.clocks()
 	var watch, notes []ui.UI
 	for _, i := range orderByTime(r.day.Report.Findings) {
 		f := &r.day.Report.Findings[i]
@@ -286,7 +288,7 @@ func (f *findingRow) Render() ui.UI {
 		),
 		&press{Room: r, Label: capital(found.Title), Do: "go-finding", Arg: fmt.Sprint(f.Index), Class: "what"},
 		why,
-		ui.P().Class("windows").Text(windows(found, clocks{r.plan.Zone})),
+		ui.P().Class("windows").Text(windows(found, r.day.clocks())),
 	)
 }
 
@@ -383,7 +385,7 @@ func (r *Room) hourLine() string {
 		return "No tide is known: depths are not coloured."
 	}
 	t := time.Unix(r.cursor, 0)
-	line := "Water at " + (clocks{r.plan.Zone}).at(&t)
+	line := "Water at " + r.day.clocks().at(&t)
 	if h := r.heightAt(r.cursor); h != nil {
 		return line + ", tide " + number(*h, 1, "m") + " above " + r.dayDoc.Tide.DatumName
 	}
@@ -402,7 +404,7 @@ func (r *Room) overStrip() ui.UI {
 	}
 	t := time.Unix(w.T, 0)
 	return ui.Div().Class("slot").Role("region").Aria("label", "This departure").Body(
-		ui.P().Body(shape(s), ui.Text("Leaving at "+(clocks{r.plan.Zone}).at(&t)+": "+say(s).word+". "+w.Title)),
+		ui.P().Body(shape(s), ui.Text("Leaving at "+r.day.clocks().at(&t)+": "+say(s).word+". "+w.Title)),
 		ui.P().Class("why").Text(w.Why),
 		&press{Room: r, Label: "Leave then", Do: "ribbon-take", Class: "chief"},
 		&press{Room: r, Label: "Close", Do: "ribbon-gone"},

@@ -15,7 +15,7 @@ import (
 // readTable reads the drafted tide table: nothing is guessed about its zone.
 func (r *Room) readTable() (entry.Tides, error) {
 	form := entry.TideForm{Day: r.tableDay(r.plan), Plan: r.plan.Zone}
-	switch r.draft["draft-tide-zone"] {
+	switch r.drafted("draft-tide-zone") {
 	case "plan":
 		form.Table = r.plan.Zone
 	case "standard":
@@ -25,12 +25,12 @@ func (r *Room) readTable() (entry.Tides, error) {
 	default:
 		return entry.Tides{}, errors.New("choose the zone that the times of the table are in: an hour's mistake is a metre of water")
 	}
-	return entry.TideTable(r.draft["draft-tide"], form)
+	return entry.TideTable(r.drafted("draft-tide"), form)
 }
 
 // tablePreview tells how each line of the drafted table is read.
 func (r *Room) tablePreview() []ui.UI {
-	if strings.TrimSpace(r.draft["draft-tide"]) == "" || r.draft["draft-tide-zone"] == "" {
+	if strings.TrimSpace(r.drafted("draft-tide")) == "" || r.drafted("draft-tide-zone") == "" {
 		return nil
 	}
 	tides, err := r.readTable()
@@ -60,9 +60,9 @@ func (r *Room) useTable() {
 	}
 	datum := 0
 	if err == nil {
-		datum, err = chosenDatum(r.draft["draft-tide-datum"])
+		datum, err = chosenDatum(r.drafted("draft-tide-datum"))
 	}
-	r.useTide("draft-tide-use", err, &plan.TideSource{Station: r.draft["draft-tide-name"], Datum: datum, Events: tides.Events})
+	r.useTide("draft-tide-use", err, &plan.TideSource{Station: r.drafted("draft-tide-name"), Datum: datum, Events: tides.Events})
 }
 
 func chosenDatum(text string) (int, error) {
@@ -74,10 +74,10 @@ func chosenDatum(text string) (int, error) {
 }
 
 func (r *Room) useLevel() {
-	level, err := entry.Metres(r.draft["draft-level"])
+	level, err := entry.Metres(r.drafted("draft-level"))
 	datum := 0
 	if err == nil {
-		datum, err = chosenDatum(r.draft["draft-level-datum"])
+		datum, err = chosenDatum(r.drafted("draft-level-datum"))
 	}
 	r.useTide("draft-level-use", err, &plan.TideSource{Station: "Steady level", Datum: datum, LevelM: &level})
 }
@@ -91,31 +91,31 @@ func (r *Room) useSecondary() {
 	low, err2 := r.correction("draft-lw")
 	reference := *r.plan.Tide
 	reference.AdjustM = 0
-	source := &plan.TideSource{Station: r.draft["draft-second-name"], Datum: r.plan.Tide.Datum, AdjustM: r.plan.Tide.AdjustM,
+	source := &plan.TideSource{Station: r.drafted("draft-second-name"), Datum: r.plan.Tide.Datum, AdjustM: r.plan.Tide.AdjustM,
 		Secondary: &plan.Secondary{Reference: &reference, High: high, Low: low}}
 	r.useTide("draft-second-use", errors.Join(err, err2), source)
 }
 
 func (r *Room) correction(id string) (*plan.Correction, error) {
-	minutes, err := entry.Minutes(r.draft[id+"-min"])
+	minutes, err := entry.Minutes(r.drafted(id + "-min"))
 	if err != nil {
 		return nil, err
 	}
-	metres, err := entry.Metres(r.draft[id+"-m"])
+	metres, err := entry.Metres(r.drafted(id + "-m"))
 	return &plan.Correction{Minutes: minutes, Metres: &metres}, err
 }
 
 // useTide puts a tide into the plan, or says beside the form what is wrong.
 func (r *Room) useTide(form string, err error, source *plan.TideSource) {
 	if err == nil {
-		if old := r.plan.Tide; old != nil && source.AdjustM == 0 {
+		if old := r.plan.Tide; old != nil && source.AdjustM == 0 && source.LevelM == nil { // a gauge knows the weather already
 			source.AdjustM = old.AdjustM
 		}
 		err = r.change(func(p *plan.Plan) error { p.Tide = source; return nil })
 	}
 	r.wrongAt(form, err)
 	if err == nil {
-		r.draft = nil
+		r.clearDraft(strings.TrimSuffix(form, "use"))
 		r.tell(false, "The tide is in use. "+tideLine(r.plan.Tide))
 	}
 }

@@ -35,7 +35,7 @@ func shape(s plan.Severity) ui.UI {
 }
 
 func verdict(d *Day) ui.UI {
-	r, c := d.Report, clocks{d.Plan.Zone}
+	r, c := d.Report, d.clocks()
 	said := say(r.Verdict)
 	return ui.Section().Class("verdict verdict-"+said.class).Body(
 		ui.P().Class("title").Text(d.Plan.Title),

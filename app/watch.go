@@ -11,7 +11,7 @@ import (
 
 // sections are the report's parts, in the order they are read.
 func sections(d *Day) []ui.UI {
-	c := clocks{d.Plan.Zone}
+	c := d.clocks()
 	var watch, notes []plan.Finding
 	for _, f := range byTime(d.Report.Findings) {
 		if f.Severity == plan.Note {
@@ -94,8 +94,8 @@ func windows(f *plan.Finding, c clocks) string {
 
 // closing is the end of a window; the midnight that ends a day is 24:00.
 func closing(w [2]time.Time, c clocks) string {
-	if s := c.at(&w[1]); s != "00:00" {
-		return s
+	if w[1].In(c.zone).Format("15:04") == "00:00" {
+		return "24:00"
 	}
-	return "24:00"
+	return c.at(&w[1])
 }

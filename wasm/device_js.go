@@ -137,6 +137,10 @@ func listen(r *app.Room) {
 		files := filesOf(args[0])
 		onTurn(func() { r.OpenFiles(files) })
 	}))
+	page().Call("onShared", callback(func(args []js.Value) {
+		files := filesOf(args[0])
+		onTurn(func() { r.Shared(files) })
+	}))
 	page().Call("onOffline", callback(func(args []js.Value) {
 		line := args[0].String()
 		onTurn(func() { r.Offline(line) })

@@ -53,6 +53,9 @@ const (
 	longReading = 2 * time.Minute
 )
 
+// slow are the requests that read a large file or fetch one.
+var slow = map[string]bool{engine.PutSet: true, engine.FindStations: true, engine.OneStation: true}
+
 func (l *link) watch() {
 	time.AfterFunc(watchEvery, func() {
 		defer l.watch()
@@ -119,7 +122,7 @@ func (l *link) reply(data js.Value) {
 	}
 	if a.State != engine.Progress {
 		delete(l.answers, a.ID)
-		if a.Kind == engine.PutSet && l.reading > 0 {
+		if slow[a.Kind] && l.reading > 0 {
 			l.reading--
 		}
 	}
@@ -142,7 +145,7 @@ func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Do
 		l.heard = time.Now()
 	}
 	l.answers[r.ID] = answer
-	if r.Kind == engine.PutSet {
+	if slow[r.Kind] {
 		l.reading++
 	}
 	head, texts, err := engine.EncodeRequest(r)

@@ -46,7 +46,10 @@ globalThis.keelroomDevice = (() => {
         take(await read(files));
       }
     });
-    // Files that another app shared wait in the service worker's hands.
+  };
+
+  // Files that another app shared wait in the service worker's hands.
+  const onShared = (take) => {
     navigator.serviceWorker?.addEventListener("message", async (event) => {
       if (event.data?.shared?.length) {
         take(await read(event.data.shared));
@@ -83,6 +86,7 @@ globalThis.keelroomDevice = (() => {
     save,
     pick,
     onFiles,
+    onShared,
     onKey,
     onOffline,
     canShare: () => Boolean(navigator.canShare?.({ files: [fileOf("plan.geojson", "application/geo+json", "{}")] })),

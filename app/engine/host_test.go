@@ -33,9 +33,10 @@ func newHost() *fakeHost { return &fakeHost{arrived: make(chan struct{}, 1000)} 
 func (h *fakeHost) Post(r Reply) {
 	h.mu.Lock()
 	h.replies = append(h.replies, r)
+	see := h.onPost
 	h.mu.Unlock()
-	if h.onPost != nil {
-		h.onPost(r)
+	if see != nil {
+		see(r)
 	}
 	select {
 	case h.arrived <- struct{}{}:
@@ -48,6 +49,13 @@ func (h *fakeHost) Turn() {
 	if h.onTurn != nil {
 		h.onTurn(h.turns)
 	}
+}
+
+// watch has every reply from now on seen as it is posted.
+func (h *fakeHost) watch(see func(Reply)) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.onPost = see
 }
 
 func (h *fakeHost) all() []Reply {

@@ -114,12 +114,12 @@ func TestPanicIsAReply(t *testing.T) {
 	h := newHost()
 	s := demoService(t, h)
 	turns := 0
-	h.onPost = func(r Reply) {
+	h.watch(func(r Reply) {
 		if r.ID == 2 && r.State == Progress {
 			turns++
 			panic("a mistake")
 		}
-	}
+	})
 	s.Handle(Request{ID: 2, Kind: PutSet, Set: "x", Files: demoFiles(t)})
 	if r := h.end(t, 2); r.State != Failed || !strings.Contains(r.Words, "a mistake") || turns != 1 {
 		t.Errorf("%s %q", r.State, r.Words)
@@ -137,7 +137,7 @@ func TestOrder(t *testing.T) {
 	s := demoService(t, h)
 	done := make(chan bool)
 	asked := false
-	h.onPost = func(r Reply) {
+	h.watch(func(r Reply) {
 		switch {
 		case r.ID == 2 && r.State == Progress && !asked:
 			// In the midst of the ribbon, as the event loop would: what comes
@@ -149,7 +149,7 @@ func TestOrder(t *testing.T) {
 		case r.ID == 2 && r.State != Progress:
 			close(done)
 		}
-	}
+	})
 	s.Handle(Request{ID: 2, Kind: Ribbon, Plan: demoPlan(t)})
 	<-done
 	var order []string
@@ -177,12 +177,12 @@ func TestRibbonAndSets(t *testing.T) {
 		h := newHost()
 		s := demoService(t, h)
 		asked := false
-		h.onPost = func(r Reply) {
+		h.watch(func(r Reply) {
 			if r.ID == 2 && r.State == Progress && !asked {
 				asked = true
 				s.Handle(Request{ID: 3, Kind: PutSet, Set: "more", Files: c.files})
 			}
-		}
+		})
 		s.Handle(Request{ID: 2, Kind: Ribbon, Plan: demoPlan(t)})
 		if r := h.end(t, 2); r.State != c.want {
 			t.Errorf("%d files: the ribbon is %s, want %s", len(c.files), r.State, c.want)
@@ -193,11 +193,11 @@ func TestRibbonAndSets(t *testing.T) {
 func TestCancel(t *testing.T) {
 	h := newHost()
 	s := demoService(t, h)
-	h.onPost = func(r Reply) {
+	h.watch(func(r Reply) {
 		if r.ID == 2 && r.State == Progress {
 			s.Handle(Request{ID: 3, Kind: CancelRequest, Text: "2"})
 		}
-	}
+	})
 	s.Handle(Request{ID: 2, Kind: Ribbon, Plan: demoPlan(t)})
 	if r := h.end(t, 2); r.State != Cancelled {
 		t.Errorf("cancelled by hand: %s", r.State)
@@ -207,7 +207,7 @@ func TestCancel(t *testing.T) {
 	}
 	// A set that waits is not cancelled, a check that waits is.
 	asked := false
-	h.onPost = func(r Reply) {
+	h.watch(func(r Reply) {
 		if r.ID == 4 && !asked {
 			asked = true
 			s.Handle(Request{ID: 5, Kind: PutSet, Set: "x"})
@@ -215,7 +215,7 @@ func TestCancel(t *testing.T) {
 			s.Handle(Request{ID: 7, Kind: CancelRequest, Text: "5"})
 			s.Handle(Request{ID: 8, Kind: CancelRequest, Text: "6"})
 		}
-	}
+	})
 	s.Handle(Request{ID: 4, Kind: Ribbon, Plan: demoPlan(t)})
 	for id, want := range map[int]string{4: Done, 5: Failed, 6: Cancelled, 7: Done, 8: Done} {
 		if r := h.end(t, id); r.State != want {
