@@ -197,6 +197,8 @@ type recorder struct {
 	sets map[string]string
 	plan string
 	mode string
+
+	private string
 }
 
 func (v *recorder) SetSet(id string, draw Doc) {
@@ -208,6 +210,11 @@ func (v *recorder) SetSet(id string, draw Doc) {
 		return
 	}
 	v.sets[id] = draw.String()
+}
+func (v *recorder) SetPrivate(draw Doc) {
+	if v.private = ""; draw != nil {
+		v.private = draw.String()
+	}
 }
 func (v *recorder) SetPlan(text string) { v.plan = text }
 func (v *recorder) SetMode(mode string) { v.mode = mode }

@@ -695,3 +695,16 @@ func TestSharedAsks(t *testing.T) {
 		t.Error("it is not opened")
 	}
 }
+
+// What is sketched is drawn also while the plan is not complete.
+func TestSketchedDangerIsDrawnAtOnce(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Do("plan-new", "")
+	g.settle()
+	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{-36.03, 43.0}}})
+	g.room.Do("sketch-keep", "")
+	g.settle()
+	if g.room.day.Report != nil || !strings.Contains(g.view.private, "OBSTRN") && !strings.Contains(g.view.private, "UWTROC") {
+		t.Errorf("drawn: %q", g.view.private)
+	}
+}

@@ -13,7 +13,7 @@ import (
 func (s *Service) check(j *job) error {
 	p, err := decodePlan(j.Plan)
 	if err != nil {
-		return err
+		return s.withOwn(err, j.Plan)
 	}
 	session, err := s.ready(j)
 	if err != nil {
@@ -34,6 +34,23 @@ func (s *Service) check(j *job) error {
 	}
 	texts := map[string]string{"report": string(report.Encode(p.Zone)), "day": string(day), "private": own.draw}
 	return s.done(j, CheckBody{report.Verdict.String(), own.messages}, texts)
+}
+
+// withOwn adds, to the failure of a plan that is not complete, its own layer: what
+// the skipper sketched is drawn all the same.
+func (s *Service) withOwn(err error, text string) error {
+	var fault *failure
+	if !errors.As(err, &fault) {
+		return err
+	}
+	p, wrong := plan.DecodeDraft([]byte(text))
+	if wrong != nil {
+		return err
+	}
+	if own, wrong := s.privateOf(p); wrong == nil {
+		fault.texts = map[string]string{"private": own.draw}
+	}
+	return err
 }
 
 // decodePlan reads a plan file that is to be checked.

@@ -8,6 +8,7 @@ import (
 type failure struct {
 	words string
 	body  json.RawMessage
+	texts map[string]string
 }
 
 func (f *failure) Error() string { return f.words }
@@ -18,7 +19,7 @@ func failed(words string, body any) error {
 	if err != nil {
 		return err
 	}
-	return &failure{words, raw}
+	return &failure{words, raw, nil}
 }
 
 // post sends a reply to a request.

@@ -145,7 +145,7 @@ func (s *Service) work(j *job) {
 	case errors.Is(err, errCancelled):
 		s.post(j, Reply{State: Cancelled})
 	case errors.As(err, &fault):
-		s.post(j, Reply{State: Failed, Words: fault.words, Body: fault.body})
+		s.post(j, Reply{State: Failed, Words: fault.words, Body: fault.body, Texts: fault.texts})
 	default:
 		s.post(j, Reply{State: Failed, Words: err.Error()})
 	}
