@@ -170,16 +170,21 @@ func (c *Chart) densify(g *Geometry) bool {
 	}
 	c.cuts -= n
 	out := Geometry{Prim: g.Prim, Coords: make([]Coord, 0, len(g.Coords)+n)}
+	seen, border := int32(0), g.Border
 	g.Parts(func(part []Coord) {
 		for i, v := range part {
 			if i > 0 {
 				out.Coords = appendBetween(out.Coords, part[i-1], v)
 			}
+			for ; len(border) > 0 && border[0] == seen; border = border[1:] {
+				out.Border = append(out.Border, int32(len(out.Coords)))
+			}
 			out.Coords = append(out.Coords, v)
+			seen++
 		}
 		out.Ends = append(out.Ends, int32(len(out.Coords)))
 	})
-	g.Coords, g.Ends = out.Coords, out.Ends
+	g.Coords, g.Ends, g.Border = out.Coords, out.Ends, out.Border
 	return true
 }
 

@@ -50,6 +50,11 @@ type Geometry struct {
 	// the last ring of each, whose first ring is its outer one; nil is one
 	// polygon. Only drawing needs it.
 	Polygons []int32
+	// Border lists runs of a line or a ring that lie on the limit of the data or
+	// are masked (S-57 USAG 3, MASK 1): pairs of indices in Coords, the first and
+	// the last vertex of a run. An area is filled up to there; the run is not
+	// drawn, and is no shore. nil where the source does not tell.
+	Border []int32
 	// DepthsM holds a sounding's depth for each vertex, metres positive down;
 	// nil for every other class.
 	DepthsM []float64

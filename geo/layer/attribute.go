@@ -134,6 +134,22 @@ var attributeNames = map[string]meaning{
 	"DSPM_DUNI": {attr: dspmDepthUnit}, "DSPM_HUNI": {attr: dspmHeightUnit},
 }
 
+var s57Names = listS57Names()
+
+func listS57Names() map[Attr]string {
+	m := make(map[Attr]string)
+	for name, meant := range attributeNames {
+		if meant.attr < SoundingDepth && strings.ToUpper(name) == name {
+			m[meant.attr] = name
+		}
+	}
+	return m
+}
+
+// AttributeName is the S-57 acronym of an attribute that is read, "" for any
+// other.
+func AttributeName(a Attr) string { return s57Names[a] }
+
 // genericNames are the names of plain bathymetry, in lower case.
 var genericNames = map[string]Attr{
 	"depth": genericDepth, "elev": genericHeight, "elevation": genericHeight,

@@ -96,6 +96,11 @@ func (b *Builder) Coded() { b.coded = true }
 // left out. Collections (C_AGGR, C_ASSO, C_STAC) are ignored.
 func (b *Builder) Add(o *Object) { b.add(o, nil) }
 
+// AddWith is Add for an object of which the decoder found something wrong
+// before: what is no warning leaves the object out. Then the box of what
+// geometry it has counts as unknown, or all of the set where it has none.
+func (b *Builder) AddWith(o *Object, found []chart.Message) { b.add(o, found) }
+
 // add is Add for an object of which something was found wrong before.
 func (b *Builder) add(o *Object, before []chart.Message) {
 	if o.Class >= chart.CAGGR && o.Class <= chart.CSTAC && len(before) == 0 {
@@ -157,7 +162,7 @@ const unreadClass chart.Class = 65534
 // keep stores a feature with its own copy of the geometry.
 func (b *Builder) keep(f chart.Feature, o *Object) {
 	f.Coords, f.Ends, f.DepthsM = b.coords.keep(f.Coords), b.ends.keep(f.Ends), b.depths.keep(f.DepthsM)
-	f.Polygons = b.ends.keep(f.Polygons)
+	f.Polygons, f.Border = b.ends.keep(f.Polygons), b.ends.keep(f.Border)
 	b.warnTwin(&f, o)
 	switch {
 	case f.Class == chart.MCOVR:

@@ -16,6 +16,8 @@ type shaper struct {
 	coords   []chart.Coord
 	ends     []int32
 	polygons []int32
+	borders  []int32
+	moved    []int32 // where each vertex of a geometry with a border went, -1 nowhere
 	cross    crossing
 }
 
@@ -23,13 +25,14 @@ type shaper struct {
 // geometry of r, which it replaces.
 func (s *shaper) shape(r *reading) {
 	s.coords, s.ends, s.polygons = s.coords[:0], s.ends[:0], s.polygons[:0]
+	s.borders, s.moved = s.borders[:0], s.moved[:0]
 	g := &r.Geometry
 	switch {
 	case len(g.Coords) == 0:
 		r.fail("E-GEOM", "", "no coordinates", "at least one position")
 		return
 	case g.Prim == chart.Point:
-		g.Ends = nil
+		g.Ends, g.Border = nil, nil
 		return
 	case g.Prim == chart.Line:
 		s.lines(r)
@@ -46,7 +49,8 @@ func (s *shaper) shape(r *reading) {
 		r.fail("E-GEOM", "", "a "+g.Prim.String()+" without extent", "positions that differ")
 		return
 	}
-	g.Coords, g.Ends, g.DepthsM = s.coords, s.ends, nil
+	s.moveBorder(g.Border)
+	g.Coords, g.Ends, g.DepthsM, g.Border = s.coords, s.ends, nil, s.borders
 	if len(s.polygons) > 1 {
 		g.Polygons = s.polygons
 	}
@@ -68,7 +72,7 @@ func (s *shaper) lines(r *reading) {
 			r.fail("E-ANTIMERIDIAN", "", fmt.Sprintf("line %d leaps over 180 degrees of longitude", n), wantedCut)
 			return
 		}
-		s.part(part, 2)
+		s.part(part, 2, len(r.Geometry.Border) > 0)
 	}
 }
 
@@ -89,7 +93,7 @@ func (s *shaper) rings(r *reading) {
 		case ring[0] != ring[len(ring)-1]:
 			r.warn("W-RING", "", fmt.Sprintf("ring %d does not end where it begins; it was closed", n), "a last position like the first")
 		}
-		s.part(ring, 4)
+		s.part(ring, 4, len(r.Geometry.Border) > 0)
 		for ; polygon < len(r.Polygons) && int(r.Polygons[polygon]) <= n; polygon++ {
 			s.polygon()
 		}
@@ -106,11 +110,15 @@ func (s *shaper) polygon() {
 
 // part keeps a line or ring of at least that many vertices once equal
 // neighbours are dropped and a ring is closed. A shorter one has no extent.
-func (s *shaper) part(vertices []chart.Coord, least int) {
+// track notes where the vertices went.
+func (s *shaper) part(vertices []chart.Coord, least int, track bool) {
 	start := len(s.coords)
 	for i, c := range vertices {
 		if i == 0 || c != s.coords[len(s.coords)-1] {
 			s.coords = append(s.coords, c)
+		}
+		if track {
+			s.moved = append(s.moved, int32(len(s.coords)-1))
 		}
 	}
 	if first := s.coords[start]; least == 4 && first != s.coords[len(s.coords)-1] {
@@ -118,9 +126,22 @@ func (s *shaper) part(vertices []chart.Coord, least int) {
 	}
 	if len(s.coords)-start < least {
 		s.coords = s.coords[:start]
+		for i := range s.moved[len(s.moved)-min(len(s.moved), len(vertices)):] {
+			s.moved[len(s.moved)-1-i] = -1
+		}
 		return
 	}
 	s.ends = append(s.ends, int32(len(s.coords)))
+}
+
+// moveBorder keeps the runs along the border, by where their vertices went.
+func (s *shaper) moveBorder(border []int32) {
+	for i := 1; i < len(border); i += 2 {
+		first, last := s.moved[border[i-1]], s.moved[border[i]]
+		if first >= 0 && first < last {
+			s.borders = append(s.borders, first, last)
+		}
+	}
 }
 
 func width(part []chart.Coord) int64 {

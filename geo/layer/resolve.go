@@ -221,11 +221,10 @@ func (d *decoder) dataSet() DataSet {
 		return cmp.Or(n, unreadable)
 	}
 	datum := func(a Attr) int {
-		n := number(a)
-		if n == 0 || validDatum(n) {
-			return n
+		if n := number(a); n != 0 {
+			return Datum(n)
 		}
-		return unreadable
+		return 0
 	}
 	return DataSet{
 		Name: d.attribute(dsidName).text(), Edition: d.attribute(dsidEdition).text(),
@@ -234,6 +233,15 @@ func (d *decoder) dataSet() DataSet {
 		HorizontalDatum: number(dspmHorizontal), DepthUnit: number(dspmDepthUnit), HeightUnit: number(dspmHeightUnit),
 		Scale: max(number(dspmScale), 0), File: d.fileName, Where: d.where,
 	}
+}
+
+// Datum is the VERDAT of a DataSet for a number that a data set states: one that
+// is none of the known datums stands for a datum that is not known.
+func Datum(code int) int {
+	if validDatum(code) {
+		return code
+	}
+	return unreadable
 }
 
 // unreadable stands for a number that was stated and could not be read: it is

@@ -1,0 +1,138 @@
+package enc
+
+import (
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"path"
+	"strconv"
+	"strings"
+
+	"keelroom/geo/chart"
+	"keelroom/geo/layer"
+)
+
+// listed is a file that the catalogue of an exchange set lists.
+type listed struct {
+	path string // with slashes, in upper case
+	crc  string // hexadecimal, may be empty
+}
+
+// checkCatalogues compares the files with the catalogues among them and leaves
+// out those whose bytes are not as listed: nothing else guards a position
+// against a flipped bit.
+func (j *job) checkCatalogues(files []layer.File) ([]layer.File, error) {
+	byName := map[string][]int{}
+	for i, f := range files {
+		name := strings.ToUpper(baseName(f.Name))
+		byName[name] = append(byName[name], i)
+	}
+	damaged := map[int]bool{}
+	for _, c := range files {
+		if KindOf(c) != Catalogue {
+			continue
+		}
+		entries, err := readCatalogue(c.Data)
+		if err != nil {
+			j.refuse(baseName(c.Name), err)
+			continue
+		}
+		for _, e := range entries {
+			if err := j.between(); err != nil {
+				return nil, err
+			}
+			if at, bad := j.compare(files, byName[path.Base(e.path)], e, c.Name); bad {
+				damaged[at] = true
+			}
+		}
+	}
+	kept := make([]layer.File, 0, len(files))
+	for i, f := range files {
+		if !damaged[i] {
+			kept = append(kept, f)
+		}
+	}
+	return kept, nil
+}
+
+// compare tells which file is not as listed, if it is there: one of those with
+// the name. A cell file that is listed and not there is a warning.
+func (j *job) compare(files []layer.File, named []int, e listed, catalogue string) (at int, bad bool) {
+	if !cellName(e.path) {
+		return 0, false
+	}
+	folder, found := folderOf(catalogue), false
+	for _, at = range named {
+		if found = samePath(files[at].Name, folder, e.path); found {
+			break
+		}
+	}
+	if !found {
+		j.say(chart.Message{Level: chart.Warning, Code: "W-CATALOG", File: baseName(catalogue), Path: "CATD FILE", Found: e.path + " is listed and not there", Wanted: "all files of the exchange set"})
+		return 0, false
+	}
+	want, err := strconv.ParseUint(e.crc, 16, 32)
+	got := crc32.ChecksumIEEE(files[at].Data)
+	if e.crc == "" || err == nil && uint32(want) == got {
+		return at, false
+	}
+	j.refuse(baseName(files[at].Name), &fault{"E-CRC", "", fmt.Sprintf("bytes with the CRC-32 %08X", got), e.crc + ", as the catalogue states: the file is damaged or another"})
+	return at, true
+}
+
+// samePath tells whether a file is the one that a catalogue in a folder lists:
+// by its path, or by its name where files come without their folders.
+func samePath(name, folder, want string) bool {
+	name = strings.ToUpper(strings.ReplaceAll(name, `\`, "/"))
+	if !strings.Contains(name, "/") {
+		return name == path.Base(want)
+	}
+	return name == path.Join(folder, want) || strings.HasSuffix(name, "/"+want)
+}
+
+func folderOf(name string) string {
+	return path.Dir(strings.ToUpper(strings.ReplaceAll(name, `\`, "/")))
+}
+
+// readCatalogue reads the entries of CATALOG.031 (S-57 Part 3, 7.4; ENC Product
+// Specification, 5.6.3: its subfields are text).
+func readCatalogue(data []byte) (list []listed, err error) {
+	c := container{data: data}
+	if err := c.descriptive(); err != nil {
+		return nil, err
+	}
+	for {
+		ok, err := c.next()
+		if err != nil || !ok {
+			return list, err
+		}
+		f, ok := c.field("CATD")
+		if !ok || !c.known["CATD"] {
+			return nil, broken(c.place("CATD"), "nothing", "an entry of the catalogue")
+		}
+		e, err := entryOfCatalogue(f)
+		if err != nil {
+			return nil, broken(c.place("CATD"), err.Error(), "RCNM CD and 11 more subfields")
+		}
+		list = append(list, e)
+	}
+}
+
+func entryOfCatalogue(f field) (e listed, err error) {
+	c := cursorOf(f)
+	kind := c.fixed(2)
+	c.fixed(10) // RCID
+	e.path = strings.ToUpper(path.Clean(strings.ReplaceAll(latin(c.text()), `\`, "/")))
+	c.text() // LFIL
+	c.text() // VOLM
+	c.fixed(3)
+	for range 4 {
+		c.text() // the box
+	}
+	e.crc = strings.TrimSpace(c.text())
+	c.text() // COMT
+	if !c.done() || kind != "CD" {
+		return e, errors.New("subfields of another length")
+	}
+	return e, nil
+}

@@ -1,0 +1,211 @@
+package enc
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"keelroom/geo/chart"
+	"keelroom/geo/layer"
+)
+
+// The limits of what is read at once.
+const (
+	// MaxBytes is the most that all files together may have, unpacked.
+	MaxBytes = 256 << 20
+	// MaxFiles is the most files that are looked at, those in archives included.
+	MaxFiles = 20_000
+)
+
+// Decoder reads cells. Its zero value is ready.
+type Decoder struct {
+	// Between, if it is set, is called from time to time, so that a program can
+	// do something else meanwhile. An error of it ends the decoding, which
+	// returns it.
+	Between func() error
+}
+
+// Result is what the files of one decoding hold.
+type Result struct {
+	// Cells are in the order of their names. A cell that was refused has no Set.
+	Cells []Cell
+	// Messages are those of all cells and of what belongs to none.
+	Messages []chart.Message
+}
+
+// Decode reads any mix of cells, updates, catalogues and zips of them, and
+// gives one set for each cell that could be read, in the order of their names.
+// The sets are not indexed: give them to package chart. It never panics on what
+// a file holds.
+func Decode(files []layer.File) ([]*chart.Set, []chart.Message) {
+	var d Decoder
+	r, _ := d.Decode(files)
+	return r.Sets(), r.Messages
+}
+
+// Sets are the sets of the cells that have one.
+func (r *Result) Sets() (sets []*chart.Set) {
+	for i := range r.Cells {
+		if s := r.Cells[i].Set; s != nil {
+			sets = append(sets, s)
+		}
+	}
+	return sets
+}
+
+// Decode is the function of the same name, with a description of each cell. The
+// error is that of Between, nothing else.
+func (d *Decoder) Decode(files []layer.File) (Result, error) {
+	j := &job{between: d.Between, room: MaxBytes}
+	if j.between == nil {
+		j.between = func() error { return nil }
+	}
+	err := j.run(files)
+	if err != nil {
+		return Result{}, err
+	}
+	slices.SortStableFunc(j.result.Cells, func(a, b Cell) int { return strings.Compare(a.Name, b.Name) })
+	return j.result, nil
+}
+
+// job is one decoding.
+type job struct {
+	between func() error
+	result  Result
+	room    int // bytes that may still be unpacked
+	files   []*file
+}
+
+func (j *job) run(files []layer.File) error {
+	files, err := j.unpack(files)
+	if err != nil {
+		return err
+	}
+	files, err = j.checkCatalogues(files)
+	if err != nil {
+		return err
+	}
+	for _, f := range files {
+		j.open(f)
+	}
+	if len(j.files) == 0 && len(j.result.Messages) == 0 {
+		j.say(chart.Message{Level: chart.FileError, Code: "E-CELL", Found: "no cell", Wanted: "a file such as US5XX11M.000, its updates, or a zip of them"})
+	}
+	return j.cells()
+}
+
+// say keeps a message that belongs to no set.
+func (j *job) say(m chart.Message) { j.result.Messages = append(j.result.Messages, m) }
+
+// open reads the identification of a file, or says why it is refused.
+func (j *job) open(f layer.File) {
+	switch KindOf(f) {
+	case Other, Catalogue:
+		return
+	}
+	opened, err := open(f.Name, f.Data)
+	if err != nil {
+		j.refuse(opened.name, err)
+		return
+	}
+	j.files = append(j.files, opened)
+}
+
+func (j *job) refuse(name string, err error) { j.say(messageOf(chart.FileError, name, err)) }
+
+func messageOf(level chart.Level, name string, err error) chart.Message {
+	var f *fault
+	if errors.As(err, &f) {
+		return f.message(level, name)
+	}
+	return chart.Message{Level: level, Code: "E-CELL", File: name, Found: err.Error(), Wanted: "a file that can be read"}
+}
+
+// stem is the name of the cell that a file belongs to: that of its DSNM, or of
+// the file where that says nothing.
+func (f *file) stem() string {
+	name := cmp.Or(f.identity.name, f.name)
+	name, _, _ = strings.Cut(baseName(name), ".")
+	return strings.ToUpper(name)
+}
+
+// cells groups the files by cell and reads each.
+func (j *job) cells() error {
+	groups := map[string][]*file{}
+	var names []string
+	for _, f := range j.files {
+		if groups[f.stem()] == nil {
+			names = append(names, f.stem())
+		}
+		groups[f.stem()] = append(groups[f.stem()], f)
+	}
+	j.files = nil
+	slices.Sort(names)
+	for _, name := range names {
+		if err := j.cell(name, groups[name]); err != nil {
+			return err
+		}
+		delete(groups, name)
+	}
+	return nil
+}
+
+// cell reads one cell of its base and updates.
+func (j *job) cell(name string, files []*file) error {
+	base, updates := j.sort(files)
+	if base == nil {
+		return nil
+	}
+	b := &build{job: j, cell: Cell{Name: name}, size: len(base.data)}
+	if err := b.read(base, updates); err != nil {
+		var f *fault
+		if !errors.As(err, &f) {
+			return err
+		}
+		j.refuse(base.name, err)
+		b.cell.Set = nil
+	}
+	j.result.Cells = append(j.result.Cells, b.cell)
+	return nil
+}
+
+// sort finds the base among the files of a cell and puts the updates in their
+// order.
+func (j *job) sort(files []*file) (base *file, updates []*file) {
+	slices.SortStableFunc(files, func(a, b *file) int { return strings.Compare(a.path, b.path) })
+	for _, f := range files {
+		switch {
+		case f.identity.profile == 2:
+			updates = append(updates, f)
+		case base == nil || newer(f, base):
+			if base != nil {
+				j.second(base, f)
+			}
+			base = f
+		default:
+			j.second(f, base)
+		}
+	}
+	if base == nil {
+		for _, f := range updates {
+			j.refuse(f.name, &fault{"E-CELL", "", "an update without its base", f.stem() + ".000 of edition " + f.identity.edition})
+		}
+	}
+	slices.SortStableFunc(updates, func(a, b *file) int { return cmp.Compare(a.update, b.update) })
+	return base, updates
+}
+
+// newer tells whether a base is of a later edition, or of the same with more
+// updates in it.
+func newer(a, b *file) bool {
+	ea, _ := digits([]byte(a.identity.edition))
+	eb, _ := digits([]byte(b.identity.edition))
+	return ea > eb || ea == eb && a.update > b.update
+}
+
+func (j *job) second(left, kept *file) {
+	j.refuse(left.name, &fault{"E-CELL", "record 1 DSID", "a second base of the cell, edition " + left.identity.edition,
+		fmt.Sprintf("one; edition %s is read", kept.identity.edition)})
+}
