@@ -19,7 +19,7 @@ build:
 	$(GO) run ./wasm/slim .build
 	GOOS=js GOARCH=wasm $(GO) build -modfile=.build/browser.mod -trimpath -ldflags="-s -w" -o .build/app.wasm ./wasm
 	$(GO) run ./wasm/pack .build/app.wasm web/dist/app.wasm.br
-	$(GO) run ./wasm/pack -into web/dist/packed hazards/tide/stationdata/stations.bin web/vendor/ol/ol.js web/style.css $$(find web/demo/chart -name '*.geojson' -size +7k)
+	$(GO) run ./wasm/pack -into web/dist/packed hazards/tide/stationdata/stations.bin $$(find web -path web/dist -prune -o -type f -size +1k \( -name '*.js' -o -name '*.css' -o -name '*.geojson' \) -print)
 	$(GO) run ./wasm/sources web > .build/sources.txt && mv .build/sources.txt web/dist/sources.txt
 	$(GO) build -trimpath -o .build/keelroom ./wasm
 

@@ -42,6 +42,8 @@ func (s *Session) begin(p *plan.Plan) (*checker, error) {
 	}
 	c := newChecker(g, p)
 	c.memory, c.between = s.memory, s.Between
+	clear(s.memory.seas)
+	c.seas = s.memory.seas
 	return c, c.prepare()
 }
 
@@ -63,6 +65,7 @@ func newChecker(g *ground, p *plan.Plan) *checker {
 type checker struct {
 	*ground
 	memory       *memory
+	brief        bool         // only findings count, not the report's other figures
 	between      func() error // see Session.Between
 	stopped      error        // what it gave
 	plan         *plan.Plan
@@ -110,6 +113,7 @@ func (c *checker) prepare() error {
 		return err
 	}
 	if c.stopped != nil {
+		c.routes.Forget()
 		return c.stopped
 	}
 	c.track = track
@@ -144,7 +148,7 @@ func (c *checker) planSpan() (from, to time.Time) {
 
 // waters is what the timed track asks.
 func (c *checker) waters() passage.Waters {
-	w := passage.Waters{Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
+	w := passage.Waters{Memory: &c.routes, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
 		if c.pause() != nil {
 			return nil
 		}

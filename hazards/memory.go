@@ -20,6 +20,7 @@ type memory struct {
 	tide    tide.Tide
 	windows map[[2]int64]*tide.Window // of tide, by their ends in Unix seconds
 	suns    map[sunKey]sun.Day
+	seas    map[orb.Point]seaMemo // of the check at hand: only the room is kept
 }
 
 // sunKey is a calendar day at a place.
@@ -30,7 +31,7 @@ type sunKey struct {
 }
 
 func newMemory() *memory {
-	return &memory{windows: map[[2]int64]*tide.Window{}, suns: map[sunKey]sun.Day{}}
+	return &memory{windows: map[[2]int64]*tide.Window{}, suns: map[sunKey]sun.Day{}, seas: map[orb.Point]seaMemo{}}
 }
 
 // tideOf is the tide of a source: the one kept if the figures are the same.

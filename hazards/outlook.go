@@ -25,6 +25,7 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 	if err != nil {
 		return Outlook{}, err
 	}
+	c.brief = true
 	// What belongs to the day as a whole, or is known once the track is.
 	c.checkFuel()
 	c.checkSchedule()

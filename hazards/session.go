@@ -51,6 +51,7 @@ type ground struct {
 	views     map[orb.Point]*view
 	lastView  *view
 	places    map[placeKey]chart.Met
+	routes    passage.Memory
 	buoyages  map[*chart.Feature]buoyageAt
 }
 

@@ -95,7 +95,11 @@ func (s *stayCheck) shelter(worst sea.State) {
 // windShift: how far the wind may back or veer before the sea passes the
 // limit, the highest water of the stay deciding which banks shelter.
 func (s *stayCheck) windShift() {
-	within, withOpen, ok := s.checker.sea.WindRoom(s.stop.Stay.At, s.stop.Arrive, s.stop.Leave, s.highest(), s.plan.Margins.AnchoredSeaM)
+	upTo := 180.0
+	if s.brief {
+		upTo = s.plan.Margins.WindRoomDeg // more room gives no finding
+	}
+	within, withOpen, ok := s.checker.sea.WindRoomUpTo(s.stop.Stay.At, s.stop.Arrive, s.stop.Leave, s.highest(), s.plan.Margins.AnchoredSeaM, upTo)
 	if !ok {
 		return
 	}

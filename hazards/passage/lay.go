@@ -24,6 +24,8 @@ type Waters struct {
 	// Stream is where the water runs to and how fast in knots. nil: speeds are
 	// over the ground.
 	Stream func(time.Time) (towardDeg, kn float64, ok bool)
+	// Memory keeps routes for the next time. nil: none are kept.
+	Memory *Memory
 }
 
 // seaStepM is how far apart the sea is looked at along a leg.
@@ -104,10 +106,11 @@ func (r *run) length() float64 { return r.starts[len(r.starts)-1] }
 
 func (l *layer) route(rt *plan.Route, part, index int, depart time.Time) time.Time {
 	r := &run{layer: l, depart: depart}
-	r.cutLegs(rt, index)
-	r.findHarbours(part)
-	r.findZones()
-	r.findCells()
+	r.lookUp(rt, part)
+	for i := range r.legs {
+		leg := &r.legs[i]
+		leg.Number, leg.Route, leg.RouteName = len(r.track.Legs)+i+1, index, rt.Name
+	}
 	when := func(x float64) time.Time { // a first guess, before anything is known
 		return depart.Add(seconds(x / (l.plan.Boat.CruiseKn * geo.KnotMPS)))
 	}
@@ -131,10 +134,10 @@ func (l *layer) route(rt *plan.Route, part, index int, depart time.Time) time.Ti
 	return prof.time(r.length())
 }
 
-func (r *run) cutLegs(rt *plan.Route, index int) {
+func (r *run) cutLegs(rt *plan.Route) {
 	x := 0.0
 	for i := 1; i < len(rt.Points); i++ {
-		leg := Leg{Number: len(r.track.Legs) + i, Route: index, RouteName: rt.Name, Rhumb: geo.NewRhumb(rt.Points[i-1], rt.Points[i])}
+		leg := Leg{Rhumb: geo.NewRhumb(rt.Points[i-1], rt.Points[i])}
 		if kn, ok := rt.SpeedKn(i - 1); ok {
 			leg.AskedKn = kn
 		}

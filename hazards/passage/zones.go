@@ -85,6 +85,8 @@ func (r *run) zonePassage(f *chart.Feature, s chart.Span) ZonePassage {
 // emit turns the finished profile into legs, steps and zone passages.
 func (r *run) emit(p timed) {
 	base := len(r.track.Legs)
+	r.track.Steps = slices.Grow(r.track.Steps, len(p.lines)+len(r.legs))
+	r.track.Sea = slices.Grow(r.track.Sea, len(r.sea))
 	for _, l := range p.lines {
 		r.emitStep(base, l, p)
 	}

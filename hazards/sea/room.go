@@ -30,13 +30,19 @@ const (
 // where the wind is not known over the whole time, the times are in the wrong
 // order, or there is no chart.
 func (m *Model) WindRoom(p orb.Point, from, to, highest time.Time, limitM float64) (within, withOpen Room, ok bool) {
+	return m.WindRoomUpTo(p, from, to, highest, limitM, 180)
+}
+
+// WindRoomUpTo is WindRoom that looks no further than so many degrees: a room of
+// less is that of WindRoom, one of as much or more says only that.
+func (m *Model) WindRoomUpTo(p orb.Point, from, to, highest time.Time, limitM, upToDeg float64) (within, withOpen Room, ok bool) {
 	if _, ok := m.Wind.MeanKn(from, to); !ok || m.Cast == nil {
 		return Room{}, Room{}, false
 	}
 	start, _ := m.Wind.At(from)
 	r := m.rose(p, start.FromDeg, highest)
 	seas := m.samples(r, from, to, limitM)
-	return r.within.room(seas, limitM), r.withOpen.room(seas, limitM), true
+	return r.within.room(seas, limitM, upToDeg), r.withOpen.room(seas, limitM, upToDeg), true
 }
 
 // sample is a time at which the sea is looked at.
@@ -49,7 +55,8 @@ type sample struct {
 // samples are every half hour, the end, and every row of the wind between.
 func (m *Model) samples(r *rose, from, to time.Time, limitM float64) []sample {
 	step := max(roomStep, to.Sub(from)/roomSamples)
-	var seas []sample
+	rows := m.Wind.rowTimes(from, to)
+	seas := make([]sample, 0, int(to.Sub(from)/step)+2+len(rows))
 	add := func(t time.Time) {
 		if w, ok := m.Wind.At(t); ok {
 			s := sample{fromDeg: w.FromDeg, swellM: m.swellBy(r, t), past: m.Wind.history(t)}
@@ -61,7 +68,7 @@ func (m *Model) samples(r *rose, from, to time.Time, limitM float64) []sample {
 		add(t)
 	}
 	add(to)
-	for _, t := range m.Wind.rowTimes(from, to) {
+	for _, t := range rows {
 		add(t)
 	}
 	return seas
@@ -97,9 +104,9 @@ func (m *Model) swellBy(r *rose, t time.Time) float64 {
 }
 
 // room for the wind over the fetches of the ring.
-func (g *ring) room(seas []sample, limitM float64) Room {
+func (g *ring) room(seas []sample, limitM, upToDeg float64) Room {
 	over := func(shiftDeg float64) bool { return g.anyOver(seas, shiftDeg, limitM) }
-	return Room{BackingDeg: firstOver(over, -1), VeeringDeg: firstOver(over, 1)}
+	return Room{BackingDeg: firstOver(over, -1, upToDeg), VeeringDeg: firstOver(over, 1, upToDeg)}
 }
 
 // anyOver says whether the sea passes the limit at any of the times.
@@ -113,17 +120,19 @@ func (g *ring) anyOver(seas []sample, shiftDeg, limitM float64) bool {
 }
 
 // firstOver is the greatest shift, 0 to 180 in the sense given, up to which the
-// sea is not over: stepped at the spacing of the rays, then halved.
-func firstOver(over func(shiftDeg float64) bool, sense float64) float64 {
+// sea is not over: stepped at the spacing of the rays, then halved. It looks no
+// further than it must to tell a shift below upToDeg.
+func firstOver(over func(shiftDeg float64) bool, sense, upToDeg float64) float64 {
 	if over(0) {
 		return 0
 	}
-	for good := 0.0; good < 180; good += raySpacing {
+	good := 0.0
+	for ; good < min(180, upToDeg); good += raySpacing {
 		if bad := good + raySpacing; over(sense * bad) {
 			return halve(over, sense, good, bad)
 		}
 	}
-	return 180
+	return good
 }
 
 // halve narrows the shift at which the sea passes the limit, and stays below it.

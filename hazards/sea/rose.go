@@ -14,25 +14,34 @@ const roseRays = 360 / int(raySpacing)
 type rose struct {
 	startDeg         float64
 	rays             [roseRays]Ray
+	openM            float64
 	within, withOpen ring
+	worked           [roseRays]bool // which fetches are worked out
 }
 
 // ring is a fetch for each bearing of a rose.
 type ring struct {
-	startDeg float64
-	fetches  [roseRays]fetch
+	rose    *rose
+	fetches [roseRays]fetch
 }
 
 func (m *Model) rose(p orb.Point, startDeg float64, t time.Time) *rose {
-	r := &rose{startDeg: startDeg, within: ring{startDeg: startDeg}, withOpen: ring{startDeg: startDeg}}
+	r := &rose{startDeg: startDeg, openM: m.openFetchM()}
+	r.within.rose, r.withOpen.rose = r, r
 	for i := range r.rays {
 		r.rays[i] = m.cast(p, startDeg+float64(i)*raySpacing, t)
 	}
-	for i := range r.rays {
-		f := newFan(r.about(i), m.openFetchM())
-		r.within.fetches[i], r.withOpen.fetches[i] = f.within, f.withOpen
-	}
 	return r
+}
+
+// fetch is the one for a wind from ray i.
+func (g *ring) fetch(i int) fetch {
+	if r := g.rose; !r.worked[i] {
+		f := newFan(r.about(i), r.openM)
+		r.within.fetches[i], r.withOpen.fetches[i] = f.within, f.withOpen
+		r.worked[i] = true
+	}
+	return g.fetches[i]
 }
 
 // about is the fan of rays about ray i.
@@ -56,11 +65,12 @@ func (r *rose) open(deg float64) bool {
 // at is the fetch for a wind from a bearing: between two rays the length is
 // linear and the deeper depth counts.
 func (g *ring) at(deg float64) fetch {
-	i, j, share := bearingPlace(deg - g.startDeg)
-	a, b := g.fetches[i], g.fetches[j]
+	i, j, share := bearingPlace(deg - g.rose.startDeg)
+	a := g.fetch(i)
 	if share == 0 {
 		return a
 	}
+	b := g.fetch(j)
 	return fetch{meanM: between(a.meanM, b.meanM, share), depthM: math.Max(a.depthM, b.depthM)}
 }
 

@@ -147,8 +147,21 @@ func function(text, name string) (string, error) {
 	return text[from+1 : from+length+3], nil
 }
 
-// modfile writes the go.mod that takes the copy.
+// modfile writes the go.mod that takes the copy. It names the copy from where
+// go.mod is: the name goes into the program, which must not tell of the machine
+// that built it, nor differ from one to the next.
 func modfile(folder, to string) error {
+	root, err := os.Getwd()
+	if err != nil {
+		return err
+	}
+	to, err = filepath.Rel(root, to)
+	if err != nil {
+		return err
+	}
+	if to = filepath.ToSlash(to); !strings.HasPrefix(to, "../") {
+		to = "./" + to
+	}
 	mod, err := os.ReadFile("go.mod")
 	if err != nil {
 		return err

@@ -4,9 +4,12 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
+
+var replacement = regexp.MustCompile(`(?m)^replace \S+ => "(.*)"$`)
 
 // The browser's program built with the copy links no server and no TLS; with the
 // module as it is it links both.
@@ -18,6 +21,13 @@ func TestCopyHasNoServer(t *testing.T) {
 	}
 	if err := run(folder); err != nil {
 		t.Fatal(err)
+	}
+	mod, err := os.ReadFile(filepath.Join(folder, "browser.mod"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if named := replacement.FindSubmatch(mod); named == nil || !strings.HasPrefix(string(named[1]), ".") {
+		t.Errorf("the copy is not named from where go.mod is: %s", mod)
 	}
 	for _, test := range []struct {
 		flags []string
