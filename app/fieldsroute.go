@@ -151,8 +151,21 @@ var departDayField = field{id: "depart-day", label: "Day", help: "As 2026-07-18.
 		if err != nil {
 			return err
 		}
+		if p.BackBy != nil { // that day's time to be back is that day's
+			back := p.BackBy.In(p.Zone).AddDate(0, 0, daysBetween(*t, at, p.Zone)).UTC()
+			p.BackBy = &back
+		}
 		return edit.DepartAt(p, at)
 	},
+}
+
+// daysBetween is how many local days b lies after a.
+func daysBetween(a, b time.Time, zone *time.Location) int {
+	noon := func(t time.Time) time.Time {
+		y, m, d := t.In(zone).Date()
+		return time.Date(y, m, d, 12, 0, 0, 0, time.UTC)
+	}
+	return int(noon(b).Sub(noon(a)).Hours() / 24)
 }
 
 // stayFields are those of the stays.

@@ -53,7 +53,7 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 		body = append(body, ui.P().Class("wrong").Text("Refused: "+s.failed))
 	}
 	body = append(body, messageList(s), ui.Div().Class("row").Body(
-		&press{Room: r, Label: "Go there", Name: "Go to " + name, Do: "set-go", Arg: s.ID, Off: s.info.Bounds == nil},
+		&press{Room: r, Label: "Go there", Name: "Go there: " + name, Do: "set-go", Arg: s.ID, Off: s.info.Bounds == nil},
 		&press{Room: r, Label: show, Name: show + " " + name, Do: "set-show", Arg: s.ID, Off: s.failed != ""},
 		&press{Room: r, Label: "Raise", Name: "Raise " + name, Do: "set-raise", Arg: s.ID, Off: top},
 		&press{Room: r, Label: "Remove", Name: "Remove " + name, Do: "set-remove", Arg: s.ID},

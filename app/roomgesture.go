@@ -225,8 +225,7 @@ func (r *Room) StripSays(kind string, detail []byte) (changed bool) {
 	at := time.Unix(int64(g.T), 0)
 	switch kind {
 	case "cursor":
-		r.Cursor(int64(g.T))
-		return false
+		r.Cursor(int64(g.T)) // the line on the chart names the hour
 	case "shift":
 		by := time.Duration(g.Seconds) * time.Second
 		r.tryOnStrip(func(p *plan.Plan) error { return edit.ShiftFrom(p, g.Part, by) })

@@ -76,23 +76,44 @@ func (v violation) String() string {
 // the page breaks as it is now.
 func (p *tab) accessible() {
 	p.t.Helper()
-	for _, v := range p.violations() {
+	p.noneSerious(p.violations())
+}
+
+// readable is accessible for what depends on the colours alone.
+func (p *tab) readable() {
+	p.t.Helper()
+	p.noneSerious(p.violations("color-contrast"))
+}
+
+func (p *tab) noneSerious(broken []violation) {
+	p.t.Helper()
+	for _, v := range broken {
 		if v.Impact == "serious" || v.Impact == "critical" {
 			p.t.Errorf("%d by %d: %s", p.view.wide, p.view.high, v)
 		}
 	}
 }
 
-// violations has axe-core look at the page. The script comes by the debugger,
-// which the page's policy does not bind.
-func (p *tab) violations() (broken []violation) {
+// violations has axe-core look at the page, by the rules that are named or by
+// all. The script comes by the debugger, which the page's policy does not bind.
+func (p *tab) violations(rules ...string) (broken []violation) {
 	p.t.Helper()
 	source, err := axeScript()
 	if err != nil {
 		p.t.Fatal(err)
 	}
-	p.run(source + ";0")
-	found := p.run(`axe.run(document, { resultTypes: ["violations"] }).then((r) => r.violations)`)
+	if !read[bool](p, `typeof axe === "object"`) {
+		p.run(source + ";0")
+	}
+	options := map[string]any{"resultTypes": []string{"violations"}}
+	if len(rules) > 0 {
+		options["runOnly"] = rules
+	}
+	text, err := json.Marshal(options)
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	found := p.run(fmt.Sprintf(`axe.run(document, %s).then((r) => r.violations)`, text))
 	if err := json.Unmarshal(found, &broken); err != nil {
 		p.t.Fatalf("axe-core answers what cannot be read: %v", err)
 	}

@@ -185,6 +185,10 @@ func (p *tab) reach(a place) spot {
 			return false
 		}
 		why = fmt.Sprintf("free %v, disabled %v, at its place is %s", now.Free, now.Off, now.Over)
+		if !now.Free && now == before {
+			// At the edge of what scrolls it may lie under what stays there.
+			_, _ = ask[bool](p, o, `function() { this.scrollIntoView({ block: "center", inline: "center" }); return true; }`)
+		}
 		return now.Free && !now.Off && now == before
 	}, func() string { return why + "; the page shows: " + p.text() })
 	return spot{now.X, now.Y}

@@ -17,6 +17,7 @@ import (
 // server is the built program, serving the app.
 type server struct {
 	t       *testing.T
+	program string
 	addr    string // host and port, the same after every start
 	running *exec.Cmd
 }
@@ -24,7 +25,7 @@ type server struct {
 // serve starts the program on a free port. It is killed when the test ends.
 func serve(t *testing.T) *server {
 	t.Helper()
-	s := &server{t: t, addr: "localhost:0"}
+	s := &server{t: t, program: program, addr: "localhost:0"}
 	t.Cleanup(s.kill)
 	s.start()
 	return s
@@ -40,7 +41,7 @@ var told = regexp.MustCompile(`http://([^/ ]+)/`)
 // start starts the program, and comes back when it listens.
 func (s *server) start() {
 	s.t.Helper()
-	cmd := exec.Command(program, "serve", "-addr", s.addr)
+	cmd := exec.Command(s.program, "serve", "-addr", s.addr)
 	words, err := cmd.StderrPipe()
 	if err != nil {
 		s.t.Fatal(err)

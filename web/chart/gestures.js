@@ -14,6 +14,8 @@
       this.host = host;
       this.down = null; // {px, py, type, point or handle}
       this.pressTimer = 0;
+      this.before = null; // where the last two clicks of a sketch were
+      this.latest = null;
       this.swallow = false; // the click that ends a press or a drag
       this.told = 0;
       const me = this;
@@ -176,6 +178,9 @@
       this.host.pointerUsed();
       if (scene.sketch.active) {
         this.sketchAt(event.coordinate, px, py);
+        this.before = this.latest;
+        this.latest = [px, py];
+        this.swallow = true; // a tap that ends a sketch is no question about the place
         return false;
       }
       const point = picture.pointAt(px, py);
@@ -212,6 +217,8 @@
     onDouble() {
       const { sketch } = this.host.scene;
       if (!sketch.active) return true;
+      // Two quick taps in different places are two points, not an end.
+      if (!this.before || Math.hypot(this.before[0] - this.latest[0], this.before[1] - this.latest[1]) > DOUBLE_PX) return false;
       sketch.finish();
       return false;
     }
