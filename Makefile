@@ -9,7 +9,7 @@ PYTHON  ?= /usr/bin/python3
 
 # Scenes of the browser that are not yet seen to pass on a machine that does other
 # things as well. `make scenes` plays them; they move into `make test` one by one.
-SCENES  := ^(TestNewerVersion|TestEverySectionIsAccessible|TestWorkerEnds|TestPrintedSheet|TestReloadKeepsEverything|TestDragIntoDanger|TestRefusedFile)$$
+SCENES  := ^(TestClocksGoBackAndForward|TestDayMovesWhole|TestRibbonKeepsItsWord|TestDragIntoDanger|TestReportOverRealChartsIsTheCommandLines|TestReportOverTwoSets|TestReloadKeepsEverything|TestEditsWithTheServerGone|TestPlanTravels|TestKeyboardAlone|TestHourLineFollows|TestSketchByKeyboard|TestFocusIsSeenEverywhere|TestEverySectionIsAccessible|TestOwnZoneAndDangerOnScreen|TestPrintedSheet|TestReducedMotion|TestRefusedFile|TestSwappedPositionsOnScreen|TestSketchADay|TestQuickTapsSketchOn|TestOtherTabFollows|TestBothTabsAtOnce|TestNoRoomOnTheDevice|TestRoomAgain|TestWorkerEnds|TestNewerVersion)$$
 
 .PHONY: scenes run build test test-native test-wasm bench demo stations fmt
 

@@ -15,7 +15,7 @@ var onTheWay = lonLat{(-36.0419420 + -36.0202352) / 2, (43.0010802 + 42.9824471)
 
 // A zone and a danger of the skipper's own are drawn, given their rules, checked,
 // and travel in the plan file.
-func TestOwnZoneAndDanger(t *testing.T) {
+func TestOwnZoneAndDangerOnScreen(t *testing.T) {
 	t.Parallel()
 	screened(t, func(t *testing.T, v view) {
 		p := atSea(t, v)

@@ -43,7 +43,7 @@ func TestRefusedFile(t *testing.T) {
 
 // Positions that make sense only with longitude and latitude swapped, beside the
 // sea that is loaded, are told of.
-func TestSwappedPositions(t *testing.T) {
+func TestSwappedPositionsOnScreen(t *testing.T) {
 	t.Parallel()
 	p := atSea(t, desk)
 	p.opened(p.file("swapped.geojson", `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"depth":5},"geometry":{"type":"LineString","coordinates":[[42.97,-36.05],[42.97,-36.04]]}}]}`))
