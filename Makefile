@@ -7,11 +7,7 @@ TIDES   := testdata/npm/tide-stations
 BENCH   := testdata/bench
 PYTHON  ?= /usr/bin/python3
 
-# Scenes of the browser that are not yet seen to pass on a machine that does other
-# things as well. `make scenes` plays them; they move into `make test` one by one.
-SCENES  := ^(TestClocksGoBackAndForward|TestDayMovesWhole|TestRibbonKeepsItsWord|TestDragIntoDanger|TestReportOverRealChartsIsTheCommandLines|TestReportOverTwoSets|TestReloadKeepsEverything|TestEditsWithTheServerGone|TestPlanTravels|TestKeyboardAlone|TestHourLineFollows|TestSketchByKeyboard|TestFocusIsSeenEverywhere|TestEverySectionIsAccessible|TestOwnZoneAndDangerOnScreen|TestPrintedSheet|TestReducedMotion|TestRefusedFile|TestSwappedPositionsOnScreen|TestSketchADay|TestQuickTapsSketchOn|TestOtherTabFollows|TestBothTabsAtOnce|TestNoRoomOnTheDevice|TestRoomAgain|TestWorkerEnds|TestNewerVersion)$$
-
-.PHONY: scenes run build test test-native test-wasm bench demo stations fmt
+.PHONY: run build test test-native test-wasm bench demo stations fmt
 
 # Serves the app with the invented demo day open.
 run: build
@@ -33,10 +29,7 @@ test: test-native test-wasm
 test-native: build
 	$(GO) vet ./...
 	@mkdir -p .build
-	@.ci/gotest $(LOG) $(GO) test -v -timeout 25m -skip '$(SCENES)' ./...
-
-scenes: build
-	$(GO) test -v -count=1 -timeout 25m -run '$(SCENES)' ./wasm/browser
+	@.ci/gotest $(LOG) $(GO) test -v -timeout 25m ./...
 
 # The pure packages must give the same answers in the browser's Go.
 test-wasm:

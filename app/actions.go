@@ -264,11 +264,11 @@ func (r *Room) takeSlot() {
 // takeStation puts a station of the list into the plan.
 func (r *Room) takeStation(id string) {
 	plan := r.open.ID
-	r.engine.Ask(engine.Request{Kind: "station", Text: id}, func(a engine.Reply, _ map[string]Doc) {
-		if a.State == "progress" || r.open.ID != plan { // it was for another plan
+	r.engine.Ask(engine.Request{Kind: engine.OneStation, Text: id}, func(a engine.Reply, _ map[string]Doc) {
+		if a.State == engine.Progress || r.open.ID != plan { // it was for another plan
 			return
 		}
-		if a.State != "done" {
+		if a.State != engine.Done {
 			r.tell(true, "The station cannot be taken: "+a.Words)
 			return
 		}

@@ -11,6 +11,7 @@ import (
 	_ "time/tzdata"
 
 	"keelroom/app/engine"
+	"keelroom/hazards/tide/stationdata"
 )
 
 // ground is a room on a real engine, with a store, a clock and views of its own.
@@ -34,7 +35,12 @@ func newGround(t *testing.T) *ground {
 	t.Helper()
 	g := &ground{t: t, turns: make(chan func(), 1000), answers: map[int]func(engine.Reply, map[string]Doc){}, saved: map[string]string{},
 		store: newMemoryStore(), view: &recorder{}, now: time.Date(2026, 7, 18, 8, 12, 0, 0, time.UTC)}
-	g.service = engine.New(g, func(path string) ([]byte, error) { return nil, errors.New(path + " is away") })
+	g.service = engine.New(g, func(path string) ([]byte, error) {
+		if path == "stations.bin" {
+			return stationdata.Bytes, nil
+		}
+		return nil, errors.New(path + " is away")
+	})
 	go g.service.Run()
 	t.Cleanup(g.service.Stop)
 	g.room = NewRoom(g, g.store, g, "test")

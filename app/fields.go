@@ -77,8 +77,8 @@ func (r *Room) choicesOf(err error) []choice {
 	return list
 }
 
-// show makes the box of a field.
-func (r *Room) show1(f field) ui.UI {
+// fieldBox makes the box of a field.
+func (r *Room) fieldBox(f field) ui.UI {
 	b := &box{Room: r, ID: f.id, Label: f.label, Unit: f.unit, Help: f.help, Kind: f.kind, Options: f.options, Text: f.get(r.plan)}
 	if t, ok := r.typed[f.id]; ok {
 		b.Text, b.Wrong = t.text, t.wrong
@@ -92,7 +92,7 @@ func (r *Room) show1(f field) ui.UI {
 func (r *Room) form(title string, list []field) ui.UI {
 	body := make([]ui.UI, len(list))
 	for i, f := range list {
-		body[i] = r.show1(f)
+		body[i] = r.fieldBox(f)
 	}
 	return ui.FieldSet().Class("form").Body(append([]ui.UI{ui.Legend().Text(title)}, body...)...)
 }

@@ -8,6 +8,7 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"keelroom/app/engine"
 	"keelroom/app/entry"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/tide"
@@ -162,7 +163,7 @@ func (r *Room) tidePanel() ui.UI {
 	body := []ui.UI{ui.Legend().Text("Tide"), ui.P().ID("tide-line").Text(tideLine(r.plan.Tide))}
 	if r.plan.Tide != nil {
 		for _, f := range tideFields {
-			body = append(body, r.show1(f))
+			body = append(body, r.fieldBox(f))
 		}
 	}
 	body = append(body, r.stationForm(), r.tableForm(), r.secondaryForm(), r.levelForm())
@@ -281,11 +282,7 @@ func (r *Room) secondaryForm() ui.UI {
 
 // useStation puts a station's tide into the plan.
 func (r *Room) useStation(body json.RawMessage) {
-	var answer struct {
-		Tide        json.RawMessage `json:"tide"`
-		Name        string          `json:"name"`
-		Attribution string          `json:"attribution"`
-	}
+	var answer engine.StationBody
 	if err := json.Unmarshal(body, &answer); err != nil {
 		r.tell(true, "The station cannot be read: "+err.Error())
 		return
@@ -302,7 +299,10 @@ func (r *Room) useStation(body json.RawMessage) {
 		p.Tide = source
 		return nil
 	}) {
-		r.tell(false, "Heights of tide are those of "+answer.Name+". "+answer.Attribution)
+		r.tell(false, "Heights of tide are those of "+answer.Name+", above "+answer.DatumName+". "+answer.Attribution)
+		for _, note := range answer.Notes { // what is doubtful about its datum or its record
+			r.tell(true, answer.Name+": "+note)
+		}
 		r.station.found = nil
 	}
 }

@@ -20,7 +20,7 @@ func (r *Room) routePanel() ui.UI {
 			r.button("Sketch route", "mode", modeRoute),
 		)
 	}
-	body := []ui.UI{ui.FieldSet().Class("form").Body(ui.Legend().Text("Departure"), r.show1(departDayField), r.show1(departField))}
+	body := []ui.UI{ui.FieldSet().Class("form").Body(ui.Legend().Text("Departure"), r.fieldBox(departDayField), r.fieldBox(departField))}
 	for part := range r.plan.Parts {
 		if r.plan.Parts[part].Route != nil {
 			body = append(body, r.routeForm(part))
@@ -44,14 +44,14 @@ func (r *Room) routeForm(part int) ui.UI {
 	if name == "" {
 		name = fmt.Sprintf("Route %d", part/2+1)
 	}
-	body := []ui.UI{ui.Summary().Text(fmt.Sprintf("%s: %s", name, counted(len(route.Points), "waypoint", "waypoints"))), r.show1(nameField(part))}
+	body := []ui.UI{ui.Summary().Text(fmt.Sprintf("%s: %s", name, counted(len(route.Points), "waypoint", "waypoints"))), r.fieldBox(nameField(part))}
 	for v := range route.Points {
 		if v > 0 {
-			body = append(body, r.show1(speedField(part, v-1)))
+			body = append(body, r.fieldBox(speedField(part, v-1)))
 		}
 		arg := fmt.Sprintf("%d,%d", part, v)
 		body = append(body, ui.Div().Class("waypoint").Body(
-			r.show1(positionField(part, v)),
+			r.fieldBox(positionField(part, v)),
 			&press{Room: r, Label: "Show", Name: fmt.Sprintf("Show waypoint %d", v+1), Do: "go-vertex", Arg: arg},
 			&press{Room: r, Label: "Insert before", Name: fmt.Sprintf("Insert before waypoint %d", v+1), Do: "insert-vertex", Arg: arg, Off: v == 0},
 			&press{Room: r, Label: "Delete", Name: fmt.Sprintf("Delete waypoint %d", v+1), Do: "remove-vertex", Arg: arg},
@@ -70,7 +70,7 @@ func (r *Room) staysPanel() ui.UI {
 		}
 		body = append(body, ui.FieldSet().Class("form").Body(
 			ui.Legend().Text(r.plan.Parts[part].Stay.Name),
-			r.show1(nameField(part)), r.show1(stayKind(part)), r.show1(stayUntilField(part)), r.show1(stayPosition(part)),
+			r.fieldBox(nameField(part)), r.fieldBox(stayKind(part)), r.fieldBox(stayUntilField(part)), r.fieldBox(stayPosition(part)),
 			r.rodeField(part),
 			&press{Room: r, Label: "Show", Name: "Show " + r.plan.Parts[part].Stay.Name, Do: "go-vertex", Arg: fmt.Sprintf("%d,0", part)},
 			&press{Room: r, Label: "Delete this stay", Do: "remove-part", Arg: fmt.Sprint(part)},
@@ -90,7 +90,7 @@ func (r *Room) rodeField(part int) ui.UI {
 	if !ok {
 		return ui.Div()
 	}
-	return r.show1(f)
+	return r.fieldBox(f)
 }
 
 func (r *Room) boatPanel() ui.UI {

@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/app/engine"
+	"keelroom/hazards"
 )
 
 // Doc is a document that stays outside the program until somebody reads it: a
@@ -30,7 +31,7 @@ type ChartView interface {
 	SetPrivate(draw Doc)
 	SetPlan(planFile string)
 	SetReport(report Doc) // nil: not checked
-	SetWater(levels *Water, sets []string)
+	SetWater(levels *hazards.Water, sets []string)
 	SetMode(mode string)
 	SketchDone()
 	SketchBack()
@@ -48,10 +49,6 @@ type ShownSet struct {
 	ID    string
 	Shown bool
 }
-
-// Water is what the depths of a chart mean at one time: by the charted depth
-// above which it does not dry, she floats, and there is enough with all margins.
-type Water struct{ DriesM, AfloatM, EnoughM float64 }
 
 // StripView draws the day.
 type StripView interface {

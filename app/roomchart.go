@@ -19,24 +19,9 @@ type chartSet struct {
 	demo    bool
 	reading bool
 	failed  string
-	info    setInfo
+	info    engine.SetInfo
 	done    func(taken bool) // while it is being read
 }
-
-// setInfo is what the engine says of a set.
-type setInfo struct {
-	ID, Title, Authority string
-	Scale, Features      int
-	DatumName            string `json:"datum_name"`
-	Edition              string `json:"edition"`
-	IssueDate            string `json:"issue_date"`
-	Source, Licence      string
-	Bounds               *[4]float64 `json:"bounds"`
-	Messages             []setMessage
-	More                 int
-}
-
-type setMessage struct{ Level, Code, File, Path, Found, Wanted string }
 
 // The demo is a layer set of the app's own files, never stored.
 const (
@@ -106,12 +91,12 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 	r.chartRev++
 	r.chartChanged()
 	set.reading, set.failed, set.done = true, "", done
-	q := engine.Request{Kind: "put-set", Set: set.ID, Name: set.Name, ChartRev: r.chartRev}
+	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.chartRev}
 	for _, f := range set.Files {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
 	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
-		if a.State == "progress" {
+		if a.State == engine.Progress {
 			r.progress = a.Words
 			return
 		}
@@ -119,9 +104,9 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			return
 		}
 		set.reading = false
-		info := setInfo{}
+		info := engine.SetInfo{}
 		_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
-		taken := a.State == "done"
+		taken := a.State == engine.Done
 		if taken || set.info.ID == "" {
 			set.info = info
 		}
@@ -282,8 +267,8 @@ func (r *Room) RemoveSet(id string) {
 	r.chartChanged()
 	r.chart.SetSet(id, nil)
 	r.ordered()
-	r.engine.Ask(engine.Request{Kind: "drop-set", Set: id, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
-		if a.State != "progress" {
+	r.engine.Ask(engine.Request{Kind: engine.DropSet, Set: id, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
+		if a.State != engine.Progress {
 			r.recheck()
 		}
 	})

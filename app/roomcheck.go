@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"keelroom/app/engine"
+	"keelroom/hazards"
 	"keelroom/hazards/plan"
 )
 
@@ -17,16 +18,13 @@ type checking struct {
 	waiting  string // the plan file that waits; "" none
 	waitRev  int
 	waitTry  bool
-	problems []problem // why the plan cannot be checked
-	failed   string    // why the check failed
+	problems []engine.Problem // why the plan cannot be checked
+	failed   string           // why the check failed
 	// The revisions of plan and chart that the day on the screen belongs to, and
 	// whether it is that of a try.
 	since, sinceChart int
 	tried             bool
 }
-
-// problem is what a plan still lacks.
-type problem struct{ Path, Want string }
 
 // recheck asks for a check of the plan as it is.
 func (r *Room) recheck() {
@@ -57,8 +55,8 @@ func (r *Room) ask(text string, rev int, try bool) {
 		return
 	}
 	r.checking.busy = true
-	r.engine.Ask(engine.Request{Kind: "check", Plan: text, PlanRev: rev, ChartRev: r.chartRev}, func(a engine.Reply, docs map[string]Doc) {
-		if a.State == "progress" {
+	r.engine.Ask(engine.Request{Kind: engine.CheckPlan, Plan: text, PlanRev: rev, ChartRev: r.chartRev}, func(a engine.Reply, docs map[string]Doc) {
+		if a.State == engine.Progress {
 			r.progress = a.Words
 			return
 		}
@@ -78,12 +76,12 @@ func (r *Room) answered(a engine.Reply, docs map[string]Doc, try bool) {
 	}
 	r.progress = ""
 	switch a.State {
-	case "done":
+	case engine.Done:
 		r.took(docs, try)
 		if !try {
 			r.askRibbon()
 		}
-	case "failed":
+	case engine.Failed:
 		r.refused(a, docs)
 	}
 	r.redraw()
@@ -109,7 +107,7 @@ func (r *Room) took(docs map[string]Doc, try bool) {
 
 func (r *Room) refused(a engine.Reply, docs map[string]Doc) {
 	r.checking.failed = a.Words
-	var body struct{ Problems []problem }
+	var body engine.ProblemsBody
 	_ = json.Unmarshal(a.Body, &body) // without a body there are no problems to list
 	r.checking.problems = body.Problems
 	r.day = Day{Plan: r.plan}
@@ -129,19 +127,11 @@ func (r *Room) clearViews() {
 
 // dayDoc is what the screen needs of the day that the strip draws.
 type dayDoc struct {
-	ZoneName  string        `json:"zone_name"`
 	From      int64         `json:"from"`
 	To        int64         `json:"to"`
 	Water     [][]*float64  `json:"water"`
 	WaterSets []string      `json:"water_sets"`
-	Blocks    []dayBlock    `json:"blocks"`
 	Tide      *dayDocHeight `json:"tide"`
-}
-
-type dayBlock struct {
-	Kind, Name string
-	Part       int
-	From, To   int64
 }
 
 type dayDocHeight struct {
@@ -178,7 +168,7 @@ func (r *Room) colourWater() {
 	r.chart.SetWater(r.waterAt(r.cursor), r.dayDoc.WaterSets)
 }
 
-func (r *Room) waterAt(at int64) *Water {
+func (r *Room) waterAt(at int64) *hazards.Water {
 	const step = 600 // seconds from one row to the next
 	d := &r.dayDoc
 	if at < d.From || at > d.To {
@@ -189,13 +179,13 @@ func (r *Room) waterAt(at int64) *Water {
 	if (at-d.From)%step != 0 {
 		last++ // between two heights the lower one is the safe one
 	}
-	var worst *Water
+	var worst *hazards.Water
 	for i := first; i <= last; i++ {
 		if i >= len(d.Water) || len(d.Water[i]) != 4 || slices.Contains(d.Water[i], nil) {
 			return nil
 		}
 		if row := d.Water[i]; worst == nil || *row[1] > worst.DriesM {
-			worst = &Water{*row[1], *row[2], *row[3]}
+			worst = &hazards.Water{DriesM: *row[1], AfloatM: *row[2], EnoughM: *row[3]}
 		}
 	}
 	return worst
@@ -222,20 +212,8 @@ func (r *Room) heightAt(at int64) *float64 {
 type ribbon struct {
 	rev, chartRev int
 	busy          bool
-	slots         []slot
-	why           *slot
-}
-
-// slot is one departure.
-type slot struct {
-	T       int64       `json:"t"`
-	Verdict string      `json:"verdict"`
-	Title   string      `json:"title,omitempty"`
-	Why     string      `json:"why,omitempty"`
-	Check   string      `json:"check,omitempty"`
-	Leg     int         `json:"leg,omitempty"`
-	At      *[2]float64 `json:"at,omitempty"`
-	Back    int64       `json:"back,omitempty"`
+	slots         []engine.Slot
+	why           *engine.Slot
 }
 
 // ribbonRest is how long the plan must rest before its departures are asked for.
@@ -249,25 +227,25 @@ func (r *Room) askRibbon() {
 			return
 		}
 		r.ribbon = ribbon{rev: rev, chartRev: r.chartRev, busy: true}
-		r.engine.Ask(engine.Request{Kind: "ribbon", Plan: r.open.Text, PlanRev: rev, ChartRev: r.chartRev}, r.ribbonAnswer)
+		r.engine.Ask(engine.Request{Kind: engine.Ribbon, Plan: r.open.Text, PlanRev: rev, ChartRev: r.chartRev}, r.ribbonAnswer)
 	})
 }
 
 func (r *Room) ribbonAnswer(a engine.Reply, _ map[string]Doc) {
-	if a.PlanRev != r.ribbon.rev || a.ChartRev != r.ribbon.chartRev || a.PlanRev != r.rev || a.State == "cancelled" {
+	if a.PlanRev != r.ribbon.rev || a.ChartRev != r.ribbon.chartRev || a.PlanRev != r.rev || a.State == engine.Cancelled {
 		return
 	}
-	var body struct{ Slots []slot }
-	if a.State == "failed" {
+	var body engine.RibbonBody
+	if a.State == engine.Failed {
 		r.ribbon.slots = nil
 	} else if err := json.Unmarshal(a.Body, &body); err == nil {
-		if a.State == "done" {
+		if a.State == engine.Done {
 			r.ribbon.slots = body.Slots
 		} else {
 			r.ribbon.slots = append(r.ribbon.slots, body.Slots...)
 		}
 	}
-	r.ribbon.busy = a.State == "progress"
+	r.ribbon.busy = a.State == engine.Progress
 	b, _ := json.Marshal(map[string]any{"step_min": 10, "slots": r.ribbon.slots, "busy": r.ribbon.busy}) // plain data: does not fail
 	r.strip.SetRibbon(string(b))
 	if !r.ribbon.busy {
@@ -280,32 +258,23 @@ type stationSearch struct {
 	text   string
 	busy   bool
 	failed string
-	found  []station
-}
-
-type station struct {
-	ID      string
-	Name    string
-	Country string
-	Km      *float64
-	Datum   string
-	Kind    string
+	found  []engine.StationFound
 }
 
 // FindStations searches by name, or near the chart's middle without one.
 func (r *Room) FindStations(text string) {
-	q := engine.Request{Kind: "stations", Text: strings.TrimSpace(text)}
+	q := engine.Request{Kind: engine.FindStations, Text: strings.TrimSpace(text)}
 	if at, ok := r.middle(); ok {
 		q.Lon, q.Lat = &at[0], &at[1]
 	}
 	r.station = stationSearch{text: text, busy: true}
 	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
-		if a.State == "progress" || a.State == "cancelled" {
+		if a.State == engine.Progress || a.State == engine.Cancelled {
 			return
 		}
 		r.station.busy = false
-		var body struct{ Stations []station }
-		if err := json.Unmarshal(a.Body, &body); a.State != "done" || err != nil {
+		var body engine.StationsBody
+		if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
 			r.station.failed = a.Words
 		}
 		r.station.found = body.Stations

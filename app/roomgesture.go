@@ -9,6 +9,7 @@ import (
 
 	"keelroom/app/edit"
 	"keelroom/app/engine"
+	"keelroom/hazards"
 	"keelroom/hazards/plan"
 )
 
@@ -198,13 +199,13 @@ func (r *Room) pressed(g *gesture) {
 func (r *Room) askPlace(g *gesture) {
 	info := &placeInfo{at: g.at(), objects: g.Objects}
 	r.place = info
-	q := engine.Request{Kind: "place", Lon: &info.at[0], Lat: &info.at[1], Time: r.cursor, Plan: r.open.Text, ChartRev: r.chartRev}
+	q := engine.Request{Kind: engine.AskPlace, Lon: &info.at[0], Lat: &info.at[1], Time: r.cursor, Plan: r.open.Text, ChartRev: r.chartRev}
 	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
-		if a.State == "progress" || r.place != info {
+		if a.State == engine.Progress || r.place != info {
 			return
 		}
-		var body struct{ Lines []string }
-		if err := json.Unmarshal(a.Body, &body); err != nil || a.State != "done" {
+		var body engine.PlaceBody
+		if err := json.Unmarshal(a.Body, &body); err != nil || a.State != engine.Done {
 			info.failed = "What the charts say here is not known: " + a.Words
 		}
 		info.lines = body.Lines
@@ -217,7 +218,7 @@ func (r *Room) StripSays(kind string, detail []byte) (changed bool) {
 	var g struct {
 		T, Seconds float64
 		Part       int
-		Slot       *slot
+		Slot       *engine.Slot
 	}
 	if err := json.Unmarshal(detail, &g); err != nil {
 		return false
@@ -258,22 +259,22 @@ func (r *Room) LeaveAt(at time.Time) {
 // blindChart and blindStrip stand in until the views are there.
 type blindChart struct{}
 
-func (blindChart) SetSet(string, Doc)         {}
-func (blindChart) SetOrder([]ShownSet)        {}
-func (blindChart) SetPrivate(Doc)             {}
-func (blindChart) SetPlan(string)             {}
-func (blindChart) SetReport(Doc)              {}
-func (blindChart) SetWater(*Water, []string)  {}
-func (blindChart) SetMode(string)             {}
-func (blindChart) SketchDone()                {}
-func (blindChart) SketchBack()                {}
-func (blindChart) SketchCancel()              {}
-func (blindChart) AddAtCentre()               {}
-func (blindChart) SetPalette(string)          {}
-func (blindChart) GoTo(orb.Point)             {}
-func (blindChart) Fit([4]float64)             {}
-func (blindChart) Select(feature, vertex int) {}
-func (blindChart) ZoomBy(float64)             {}
+func (blindChart) SetSet(string, Doc)                {}
+func (blindChart) SetOrder([]ShownSet)               {}
+func (blindChart) SetPrivate(Doc)                    {}
+func (blindChart) SetPlan(string)                    {}
+func (blindChart) SetReport(Doc)                     {}
+func (blindChart) SetWater(*hazards.Water, []string) {}
+func (blindChart) SetMode(string)                    {}
+func (blindChart) SketchDone()                       {}
+func (blindChart) SketchBack()                       {}
+func (blindChart) SketchCancel()                     {}
+func (blindChart) AddAtCentre()                      {}
+func (blindChart) SetPalette(string)                 {}
+func (blindChart) GoTo(orb.Point)                    {}
+func (blindChart) Fit([4]float64)                    {}
+func (blindChart) Select(feature, vertex int)        {}
+func (blindChart) ZoomBy(float64)                    {}
 
 type blindStrip struct{}
 

@@ -8,6 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"keelroom/app/edit"
 	"keelroom/app/gpx"
 	"keelroom/geo/geojson"
 	"keelroom/hazards/plan"
@@ -41,16 +42,16 @@ func (r *Room) OpenPlan(id string) {
 
 // NewPlan begins an empty day for the same boat.
 func (r *Room) NewPlan() {
-	p := plan.New()
-	p.Title = "A day afloat"
-	zone := r.device.Zone()
-	if zone == "" {
-		zone = "UTC"
+	const title = "A day afloat"
+	p, err := edit.NewDay(title, r.device.Zone(), r.plan.Boat)
+	if err != nil { // a device whose zone is not known here
+		p, err = edit.NewDay(title, "UTC", r.plan.Boat)
 	}
-	if err := p.SetZone(zone); err != nil {
-		_ = p.SetZone("UTC") // UTC is always known
+	if err != nil {
+		r.tell(true, "The plan cannot be made: "+plain(err)+".")
+		return
 	}
-	p.Boat, p.Margins = r.plan.Boat, r.plan.Margins
+	p.Margins = r.plan.Margins
 	r.begun(p)
 }
 

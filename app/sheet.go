@@ -2,11 +2,10 @@ package app
 
 import (
 	"fmt"
-	"time"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"keelroom/app/entry"
+	"keelroom/app/engine"
 	"keelroom/hazards/plan"
 )
 
@@ -154,6 +153,7 @@ func (r *Room) verdictCard() ui.UI {
 			fact("Least under keel", least(rep, c)),
 		),
 		ui.P().Class("unbuilt").Text(unbuilt(rep)),
+		ui.P().Class("zone").Text(zoneLine(&r.day)),
 	)
 }
 
@@ -192,7 +192,7 @@ func (r *Room) notChecked() ui.UI {
 }
 
 // lacks words what is missing, for the paths that a skipper meets.
-func lacks(p problem) string {
+func lacks(p engine.Problem) string {
 	known := map[string]string{
 		"plan.boat.draught_m": "The boat's draught is missing; it is under Boat.",
 		"plan.boat.cruise_kn": "The boat's cruising speed is missing; it is under Boat.",
@@ -289,124 +289,5 @@ func (f *findingRow) Render() ui.UI {
 		&press{Room: r, Label: capital(found.Title), Do: "go-finding", Arg: fmt.Sprint(f.Index), Class: "what"},
 		why,
 		ui.P().Class("windows").Text(windows(found, r.day.clocks())),
-	)
-}
-
-// overChart is what stands on the chart: tools, the sketch's buttons, a place.
-func (r *Room) overChart(key ui.UI) ui.UI {
-	return ui.Div().Class("over").Body(
-		ui.Div().Class("tools tools-chart").Role("group").Aria("label", "Chart").Body(
-			&press{Room: r, Label: "+", Name: "Nearer", Do: "zoom-in", Class: "round"},
-			&press{Room: r, Label: "−", Name: "Farther", Do: "zoom-out", Class: "round"},
-			&press{Room: r, Label: "Whole day", Do: "fit"},
-			&press{Room: r, Label: "Sketch route", Do: "mode", Arg: modeRoute, Pressed: pressed(r.mode == modeRoute)},
-			ui.Details().Class("key").Body(ui.Summary().Class("press").Text("Key"), key),
-		),
-		r.sketchBar(),
-		r.selectedBar(),
-		r.placeCard(),
-		ui.P().Class("hourline").Text(r.hourLine()),
-	)
-}
-
-func pressed(on bool) string {
-	if on {
-		return "true"
-	}
-	return "false"
-}
-
-// sketchBar says what to do while sketching.
-func (r *Room) sketchBar() ui.UI {
-	if r.mode == modeLook {
-		return ui.Div().Class("bar-sketch gone")
-	}
-	words := map[string]string{
-		modeRoute:  "Tap the chart, point by point. Nothing is pulled to the shore or to deep water: what you draw is what is checked.",
-		modeZone:   "Tap the corners of the zone.",
-		modeDanger: "Tap where the danger is.",
-	}[r.mode]
-	return ui.Div().Class("bar-sketch").Role("group").Aria("label", "Sketch").Body(
-		ui.P().Aria("live", "polite").Text(words+" "+capital(counted(r.sketched, "point", "points"))+"."),
-		&press{Room: r, Label: "Add at the cross", Do: "sketch-centre"},
-		&press{Room: r, Label: "Last point back", Do: "sketch-back", Off: r.sketched == 0},
-		&press{Room: r, Label: "Done", Do: "sketch-done", Class: "chief", Off: r.sketched == 0},
-		&press{Room: r, Label: "Cancel", Do: "sketch-cancel"},
-	)
-}
-
-// selectedBar is what can be done with the chosen waypoint.
-func (r *Room) selectedBar() ui.UI {
-	part, vertex, at, ok := r.chosen()
-	if !ok || r.mode != modeLook {
-		return ui.Div().Class("bar-chosen gone")
-	}
-	arg := fmt.Sprintf("%d,%d", part, vertex)
-	name := fmt.Sprintf("Waypoint %d", vertex+1)
-	isStay := r.plan.Parts[part].Stay != nil
-	if isStay {
-		name = r.plan.Parts[part].Stay.Name
-	}
-	var list []ui.UI
-	list = append(list, ui.P().Text(name+": "+entry.FormatPosition(at)))
-	if !isStay {
-		list = append(list,
-			&press{Room: r, Label: "Insert before", Do: "insert-vertex", Arg: arg, Off: vertex == 0},
-			&press{Room: r, Label: "Delete", Name: "Delete " + name, Do: "remove-vertex", Arg: arg},
-		)
-	}
-	list = append(list, &press{Room: r, Label: "Close", Do: "unselect"})
-	return ui.Div().Class("bar-chosen").Role("group").Aria("label", "Chosen waypoint").Body(list...)
-}
-
-// placeCard is what the charts say of a place, and what can be done there.
-func (r *Room) placeCard() ui.UI {
-	p := r.place
-	if p == nil {
-		return ui.Div().Class("place gone")
-	}
-	var lines []ui.UI
-	for _, l := range p.lines {
-		lines = append(lines, ui.Li().Text(l))
-	}
-	return ui.Div().Class("place").Role("region").Aria("label", "What the charts say here").Body(
-		ui.P().Class("title").Text(entry.FormatPosition(p.at)),
-		ui.Ul().Body(lines...),
-		ui.P().Text(p.failed),
-		&press{Room: r, Label: "Route to here", Do: "route-here", Off: len(r.plan.Parts) == 0},
-		&press{Room: r, Label: "And stay", Name: "Route to here and stay", Do: "stay-here", Off: len(r.plan.Parts) == 0},
-		&press{Room: r, Label: "Close", Do: "place-gone"},
-	)
-}
-
-// hourLine says which hour the chart shows.
-func (r *Room) hourLine() string {
-	if r.day.Report == nil || r.cursor == 0 {
-		return "No tide is known: depths are not coloured."
-	}
-	t := time.Unix(r.cursor, 0)
-	line := "Water at " + r.day.clocks().at(&t)
-	if h := r.heightAt(r.cursor); h != nil {
-		return line + ", tide " + number(*h, 1, "m") + " above " + r.dayDoc.Tide.DatumName
-	}
-	return line + ": height of tide not known"
-}
-
-// overStrip is the reason of a departure that was tapped.
-func (r *Room) overStrip() ui.UI {
-	w := r.ribbon.why
-	if w == nil {
-		return ui.Div().Class("slot gone")
-	}
-	s, ok := plan.ParseSeverity(w.Verdict)
-	if !ok {
-		s = plan.NoData
-	}
-	t := time.Unix(w.T, 0)
-	return ui.Div().Class("slot").Role("region").Aria("label", "This departure").Body(
-		ui.P().Body(shape(s), ui.Text("Leaving at "+r.day.clocks().at(&t)+": "+say(s).word+". "+w.Title)),
-		ui.P().Class("why").Text(w.Why),
-		&press{Room: r, Label: "Leave then", Do: "ribbon-take", Class: "chief"},
-		&press{Room: r, Label: "Close", Do: "ribbon-gone"},
 	)
 }

@@ -43,9 +43,12 @@ func verdict(d *Day) ui.UI {
 		ui.P().Class("tally").Text(tally(r.Findings)),
 		ui.P().Class("unbuilt").Text(unbuilt(r)),
 		facts(d, c),
-		ui.P().Class("zone").Text("All times are in the zone "+d.Plan.ZoneName+offset(d)+"."),
+		ui.P().Class("zone").Text(zoneLine(d)),
 	)
 }
+
+// zoneLine says what zone every time is in.
+func zoneLine(d *Day) string { return "All times are in the zone " + d.Plan.ZoneName + offset(d) + "." }
 
 // offset names the zone's offset from UTC on the day, from the first time known.
 func offset(d *Day) string {

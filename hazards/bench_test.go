@@ -9,6 +9,7 @@ import (
 
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
+	"keelroom/testdata/beside"
 )
 
 // fortyLegs is a day of 40 legs over the deeper soundings of a set, from west
@@ -41,7 +42,7 @@ func fortyLegs(t testing.TB, set *chart.Set, base *plan.Plan) *plan.Plan {
 // BenchmarkRecheck40Legs moves one waypoint by a few metres each time, as a
 // finger does.
 func BenchmarkRecheck40Legs(b *testing.B) {
-	set := loadFolder(b, sharedFile(b, "charts", "US5MA12M", "geojson"))
+	set := loadFolder(b, beside.File(b, "charts", "US5MA12M", "geojson"))
 	s := NewSession(chart.New(set))
 	p := fortyLegs(b, set, readPlan(b, "testdata", "plans", "roads-day.geojson"))
 	points := p.Parts[0].Route.Points
@@ -58,7 +59,7 @@ func BenchmarkRecheck40Legs(b *testing.B) {
 
 // BenchmarkDepartureSweep checks every departure of a day, ten minutes apart.
 func BenchmarkDepartureSweep(b *testing.B) {
-	set := loadFolder(b, sharedFile(b, "charts", "hull"))
+	set := loadFolder(b, beside.File(b, "charts", "hull"))
 	s := NewSession(chart.New(set))
 	p := readPlan(b, "testdata", "plans", "roads-day.geojson")
 	i := 0

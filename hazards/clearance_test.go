@@ -7,6 +7,7 @@ import (
 	"keelroom/geo"
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
+	"keelroom/testdata/beside"
 )
 
 // A quiet day over deep, well surveyed water is clear, with nothing to say.
@@ -282,7 +283,7 @@ func TestOutsideTheData(t *testing.T) {
 
 // The shortcut past deep water changes nothing.
 func TestPassingOverDeepWaterChangesNothing(t *testing.T) {
-	s := loadFolder(t, sharedFile(t, "charts", "hull"))
+	s := loadFolder(t, beside.File(t, "charts", "hull"))
 	p := readPlan(t, "testdata", "plans", "roads-day.geojson")
 	c := chart.New(s)
 	for h := range 12 {
@@ -299,7 +300,7 @@ func TestPassingOverDeepWaterChangesNothing(t *testing.T) {
 
 // A session answers as a fresh check does, whatever was asked before.
 func TestSessionAnswersAsAFreshCheck(t *testing.T) {
-	s := loadFolder(t, sharedFile(t, "charts", "hull"))
+	s := loadFolder(t, beside.File(t, "charts", "hull"))
 	base := readPlan(t, "testdata", "plans", "roads-day.geojson")
 	c := chart.New(s)
 	session := NewSession(c)

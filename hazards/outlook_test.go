@@ -8,6 +8,7 @@ import (
 
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
+	"keelroom/testdata/beside"
 )
 
 // An outlook is the check's verdict, its first worst finding and the time of
@@ -17,7 +18,7 @@ func TestOutlookIsTheChecks(t *testing.T) {
 	demo := demoChart(t)
 	days := append(wanderings(t, demo, 8), readPlan(t, "web", "demo", "plan.geojson"), readPlan(t, "testdata", "plans", "demo-late.geojson"))
 	compareOutlooks(t, demo, days)
-	hull := loadFolder(t, sharedFile(t, "charts", "hull"))
+	hull := loadFolder(t, beside.File(t, "charts", "hull"))
 	compareOutlooks(t, hull, []*plan.Plan{readPlan(t, "testdata", "plans", "roads-day.geojson")})
 }
 

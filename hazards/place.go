@@ -116,11 +116,11 @@ func (w *placeWords) shoaler(f *chart.Feature) {
 func depthWords(low, high *float64) string {
 	switch {
 	case high == nil:
-		return fmt.Sprintf("%.1f m or more", *low)
+		return fmt.Sprintf("%.1f m or more", down(*low))
 	case *low == *high:
-		return fmt.Sprintf("%.1f m", *low)
+		return fmt.Sprintf("%.1f m", down(*low))
 	}
-	return fmt.Sprintf("%.1f to %.1f m", *low, *high)
+	return fmt.Sprintf("%.1f to %.1f m", down(*low), down(*high))
 }
 
 func dredged(f *chart.Feature) string {
@@ -174,7 +174,7 @@ func (w *placeWords) things() {
 		switch {
 		case h.Class == chart.SOUNDG:
 			for _, sd := range h.Soundings {
-				w.say("A sounding of %.1f m%s.", sd.DepthM, awayWords(sd.Wide.DistM))
+				w.say("A sounding of %.1f m below %s%s.", down(sd.DepthM), datumName(h.Datum), awayWords(sd.Wide.DistM))
 			}
 		case h.Class.Danger():
 			w.say("%s%s%s.%s", capital(solidName(h.Class))+called(h.Feature), dangerDepth(h.Feature), away, told(h.Info))
@@ -247,7 +247,7 @@ func (w *placeWords) marks(at orb.Point) {
 func (w *placeWords) survey() {
 	zones := w.zocSpans(&w.met)
 	if zoc := worstZoc(zones, 0, 0); zoc != 0 && w.area != nil {
-		w.say("Survey quality (CATZOC) %s: the charted depth may be out by %.1f m.", zocName(zoc), DepthAccuracyM(zoc, w.area.DepthMinM))
+		w.say("Survey quality (CATZOC) %s: the charted depth may be out by %.1f m.", zocName(zoc), math.Ceil(DepthAccuracyM(zoc, w.area.DepthMinM)*10-1e-9)/10)
 	}
 }
 
@@ -256,9 +256,9 @@ func dangerDepth(f *chart.Feature) string {
 		return ", depth not stated"
 	}
 	if f.DepthMinM < 0 {
-		return fmt.Sprintf(", dries %.1f m", -f.DepthMinM)
+		return fmt.Sprintf(", dries %.1f m above %s", -down(f.DepthMinM), datumName(f.Datum))
 	}
-	return fmt.Sprintf(", depth %.1f m", f.DepthMinM)
+	return fmt.Sprintf(", depth %.1f m below %s", down(f.DepthMinM), datumName(f.Datum))
 }
 
 func awayWords(metres float64) string {

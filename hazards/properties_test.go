@@ -13,6 +13,7 @@ import (
 	"keelroom/geo"
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
+	"keelroom/testdata/beside"
 )
 
 // The properties every check keeps (house style, "Invariants"), over the demo
@@ -23,7 +24,7 @@ import (
 // layer never lowers a severity.
 
 func demoChart(t testing.TB) *chart.Set {
-	return loadFolder(t, repoRoot(t)+"/web/demo/chart")
+	return loadFolder(t, beside.Root(t)+"/web/demo/chart")
 }
 
 // wanderings are random days in a calm over the demo waters.

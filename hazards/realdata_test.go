@@ -8,6 +8,7 @@ import (
 	"keelroom/geo"
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
+	"keelroom/testdata/beside"
 )
 
 // The traps named in the README of the real charts (NOAA US5MA12M, see there
@@ -26,7 +27,7 @@ func over(base *plan.Plan, p orb.Point, course float64) *plan.Plan {
 }
 
 func TestTrapsOfRealCharts(t *testing.T) {
-	s := loadFolder(t, sharedFile(t, "charts", "US5MA12M", "geojson"))
+	s := loadFolder(t, beside.File(t, "charts", "US5MA12M", "geojson"))
 	base := readPlan(t, "testdata", "plans", "roads-day.geojson")
 	session := NewSession(chart.New(s))
 	rocks, islets := 0, 0
@@ -63,7 +64,7 @@ func TestTrapsOfRealCharts(t *testing.T) {
 // Contours are rounded fathoms (1.8, 3.6, 5.4 m): a boat that needs 2.0 m must
 // not pass on the 1.8 m band though the next is 3.6 m.
 func TestNeedBetweenRoundedFathoms(t *testing.T) {
-	s := loadFolder(t, sharedFile(t, "charts", "US5MA12M", "geojson"))
+	s := loadFolder(t, beside.File(t, "charts", "US5MA12M", "geojson"))
 	base := readPlan(t, "testdata", "plans", "roads-day.geojson")
 	base.Tide = &plan.TideSource{Datum: 12, LevelM: ptr(0.3)} // the margin: no help
 	base.Boat.DraughtM, base.Margins.UnderKeelM, base.Boat.CruiseKn = 1.5, 0.5, 2
@@ -111,7 +112,7 @@ func inside(q *chart.Query, f *chart.Feature) (orb.Point, bool) {
 
 // Every leg that ends outside the cell's coverage is told so.
 func TestEdgeOfARealChart(t *testing.T) {
-	s := loadFolder(t, sharedFile(t, "charts", "hull"))
+	s := loadFolder(t, beside.File(t, "charts", "hull"))
 	base := readPlan(t, "testdata", "plans", "roads-day.geojson")
 	session := NewSession(chart.New(s))
 	for _, p := range []orb.Point{{-70.86, 42.312}, {-70.96, 42.312}, {-70.91, 42.325}, {-70.91, 42.30}} {

@@ -49,17 +49,19 @@ func runCheck(args []string, out, diag io.Writer) error {
 func check(charts []string, planPath string, diag io.Writer) ([]byte, error) {
 	p, planErr := readPlan(planPath)
 	sets, chartErr := readSets(charts)
+	var indexed *chart.Chart
 	if chartErr == nil {
-		addSwapHints(sets)
-		if p != nil {
-			addRouteHints(sets, p, filepath.Base(planPath))
+		layer.AddSwapHints(sets)
+		indexed = chart.New(sets...)
+		if bounds, ok := indexed.Bounds(); ok && p != nil {
+			hazards.AddRouteHints(bounds, sets, p, filepath.Base(planPath))
 		}
 	}
 	tell(diag, sets)
 	if err := errors.Join(planErr, chartErr); err != nil {
 		return nil, err
 	}
-	report, err := hazards.Check(chart.New(sets...), p)
+	report, err := hazards.Check(indexed, p)
 	if err != nil {
 		return nil, named(planPath, err)
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/app"
+	"keelroom/hazards"
 )
 
 // views makes the chart view and the day strip, which are scripts of the page.
@@ -104,7 +105,7 @@ func (c chartView) SetOrder(shown []app.ShownSet) {
 	c.js.Call("setOrder", list)
 }
 
-func (c chartView) SetWater(w *app.Water, sets []string) {
+func (c chartView) SetWater(w *hazards.Water, sets []string) {
 	ids := make([]any, len(sets))
 	for i, id := range sets {
 		ids[i] = id

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"keelroom/geo/layer"
+	"keelroom/testdata/beside"
 )
 
 // drawn is a drawing as a view reads it.
@@ -58,7 +59,7 @@ func positions(v any) (out [][2]float64) {
 // the depths. encoding/json reads both.
 func TestDrawIsTheFile(t *testing.T) {
 	for _, parts := range [][]string{{"charts", "US5MA12M", "geojson"}, {"charts", "hull"}} {
-		files := folder(t, sharedFile(t, parts...))
+		files := folder(t, beside.File(t, parts...))
 		set := decodeFiles(t, files)
 		d := readDrawing(t, Draw("cell", set, nil))
 		type key struct {
@@ -207,7 +208,7 @@ func TestAppendDegrees(t *testing.T) {
 }
 
 func BenchmarkDraw(b *testing.B) {
-	set := decodeFiles(b, folder(b, sharedFile(b, filepath.Join("charts", "US5MA12M", "geojson"))))
+	set := decodeFiles(b, folder(b, beside.File(b, filepath.Join("charts", "US5MA12M", "geojson"))))
 	b.ReportAllocs()
 	for b.Loop() {
 		Draw("cell", set, nil)

@@ -13,6 +13,7 @@ import (
 	"keelroom/geo/layer"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/tide/stationdata"
+	"keelroom/testdata/beside"
 )
 
 // fakeHost keeps replies. onTurn and onPost are called on the service's
@@ -98,39 +99,6 @@ func start(t testing.TB, h *fakeHost) *Service {
 	return s
 }
 
-// repoRoot is the folder of go.mod.
-func repoRoot(t testing.TB) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			return dir
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			t.Fatal("no go.mod above the test")
-		}
-		dir = up
-	}
-}
-
-// sharedFile is a path in the folder of real charts and check values beside the
-// repository. Without it the test is skipped, but never in CI.
-func sharedFile(t testing.TB, parts ...string) string {
-	t.Helper()
-	path := filepath.Join(append([]string{repoRoot(t), "..", "shared"}, parts...)...)
-	if _, err := os.Stat(path); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("the real charts are missing: %v", err)
-		}
-		t.Skipf("SKIPPED, the real charts are missing: %v", err)
-	}
-	return path
-}
-
 func readFile(t testing.TB, path string) []byte {
 	t.Helper()
 	b, err := os.ReadFile(path)
@@ -155,11 +123,11 @@ func folder(t testing.TB, path string) []layer.File {
 }
 
 func demoFiles(t testing.TB) []layer.File {
-	return folder(t, filepath.Join(repoRoot(t), "web", "demo", "chart"))
+	return folder(t, filepath.Join(beside.Root(t), "web", "demo", "chart"))
 }
 
 func demoPlan(t testing.TB) string {
-	return string(readFile(t, filepath.Join(repoRoot(t), "web", "demo", "plan.geojson")))
+	return string(readFile(t, filepath.Join(beside.Root(t), "web", "demo", "plan.geojson")))
 }
 
 func decodeFiles(t testing.TB, files []layer.File) *chart.Set {

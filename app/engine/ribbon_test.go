@@ -10,6 +10,7 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
+	"keelroom/testdata/beside"
 )
 
 // Twenty departures of a ribbon, at random, are those of full checks made
@@ -120,8 +121,8 @@ func TestShiftDay(t *testing.T) {
 // BenchmarkRibbon is the ribbon of the demo's day, all of it.
 func BenchmarkRibbon(b *testing.B) {
 	demo := decodeFiles(b, demoFiles(b))
-	hull := decodeFiles(b, folder(b, sharedFile(b, "charts", "hull")))
-	roads := string(readFile(b, filepath.Join(repoRoot(b), "testdata", "plans", "roads-day.geojson")))
+	hull := decodeFiles(b, folder(b, beside.File(b, "charts", "hull")))
+	roads := string(readFile(b, filepath.Join(beside.Root(b), "testdata", "plans", "roads-day.geojson")))
 	for _, c := range []struct {
 		name, plan string
 		set        *chart.Set

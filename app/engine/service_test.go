@@ -9,6 +9,7 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
 	"keelroom/hazards"
+	"keelroom/testdata/beside"
 )
 
 // demoService has the demo's chart.
@@ -227,13 +228,13 @@ func TestCancel(t *testing.T) {
 // The event loop gets its turn while a large chart is read and put together and
 // a long check runs.
 func TestTurns(t *testing.T) {
-	files := folder(t, sharedFile(t, "charts", "US5MA12M", "geojson"))
+	files := folder(t, beside.File(t, "charts", "US5MA12M", "geojson"))
 	h := newHost()
 	s := start(t, h)
 	s.Handle(Request{ID: 1, Kind: PutSet, Set: "cell", Files: files})
 	h.end(t, 1)
 	put := h.turns
-	s.Handle(Request{ID: 2, Kind: Ribbon, Plan: string(readFile(t, filepath.Join(repoRoot(t), "testdata", "plans", "roads-day.geojson")))})
+	s.Handle(Request{ID: 2, Kind: Ribbon, Plan: string(readFile(t, filepath.Join(beside.Root(t), "testdata", "plans", "roads-day.geojson")))})
 	if r := h.end(t, 2); r.State != Done {
 		t.Fatal(r.Words)
 	}

@@ -6,40 +6,14 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
 
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/testdata/beside"
 )
-
-// shared returns the path of a folder of real charts that lies beside the
-// repository. Without it the test is skipped, and fails under CI.
-func shared(t testing.TB, parts ...string) string {
-	t.Helper()
-	path := filepath.Join(append([]string{root(t), "..", "shared"}, parts...)...)
-	if _, err := os.Stat(path); err == nil {
-		return path
-	}
-	if os.Getenv("CI") == "true" {
-		t.Fatalf("shared/%s is not beside the repository", strings.Join(parts, "/"))
-	}
-	t.Skipf("SKIPPED, NOT CHECKED: shared/%s is not beside the repository", strings.Join(parts, "/"))
-	return ""
-}
-
-// root is the repository's folder.
-func root(t testing.TB) string {
-	for up, n := ".", 0; n < 8; up, n = filepath.Join(up, ".."), n+1 {
-		if _, err := os.Stat(filepath.Join(up, "go.mod")); err == nil {
-			return up
-		}
-	}
-	t.Fatal("no go.mod above the working directory")
-	return ""
-}
 
 func decode(t testing.TB, folder string) *chart.Set {
 	t.Helper()
@@ -62,10 +36,12 @@ func decode(t testing.TB, folder string) *chart.Set {
 	return set
 }
 
-func hull(t testing.TB) *chart.Set     { return decode(t, shared(t, "charts", "hull")) }
-func fullCell(t testing.TB) *chart.Set { return decode(t, shared(t, "charts", "US5MA12M", "geojson")) }
+func hull(t testing.TB) *chart.Set { return decode(t, beside.File(t, "charts", "hull")) }
+func fullCell(t testing.TB) *chart.Set {
+	return decode(t, beside.File(t, "charts", "US5MA12M", "geojson"))
+}
 func demo(t testing.TB) *chart.Set {
-	return decode(t, filepath.Join(root(t), "web", "demo", "chart"))
+	return decode(t, filepath.Join(beside.Root(t), "web", "demo", "chart"))
 }
 
 var long = flag.Bool("long", false, "compare with the oracle for minutes")

@@ -8,6 +8,7 @@ import (
 
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/testdata/beside"
 )
 
 // The cell and the folder of its GeoJSON files that lies beside it, made by GDAL
@@ -15,7 +16,7 @@ import (
 // say the same of themselves. Those files were written with 7 decimals, where
 // the printer turns -70.9999994 to -71.0: positions may differ by 1e-6 degrees.
 func TestCellAsItsLayers(t *testing.T) {
-	dir := shared(t, "charts", "US5MA12M", "geojson")
+	dir := beside.File(t, "charts", "US5MA12M", "geojson")
 	entries, err := os.ReadDir(dir)
 	if err != nil {
 		t.Fatal(err)

@@ -3,32 +3,11 @@ package enc
 import (
 	"crypto/sha256"
 	"os"
-	"path/filepath"
-	"strings"
 	"testing"
 
 	"keelroom/geo/layer"
+	"keelroom/testdata/beside"
 )
-
-// shared returns the path of a file or folder of the reference data that lies
-// beside the repository. Without it the test is skipped, and fails under CI.
-func shared(t testing.TB, parts ...string) string {
-	t.Helper()
-	for up, n := ".", 0; n < 8; up, n = filepath.Join(up, ".."), n+1 {
-		if _, err := os.Stat(filepath.Join(up, "go.mod")); err != nil {
-			continue
-		}
-		path := filepath.Join(append([]string{up, "..", "shared"}, parts...)...)
-		if _, err := os.Stat(path); err == nil {
-			return path
-		}
-	}
-	if os.Getenv("CI") == "true" {
-		t.Fatalf("shared/%s is not beside the repository", strings.Join(parts, "/"))
-	}
-	t.Skipf("SKIPPED, NOT CHECKED: shared/%s is not beside the repository", strings.Join(parts, "/"))
-	return ""
-}
 
 // realCells are the cells that lie beside the repository, with how many updates
 // each has.
@@ -42,7 +21,7 @@ func cellFiles(t testing.TB, name string, updates int) (files []layer.File) {
 	t.Helper()
 	for i := range updates + 1 {
 		file := name + ".00" + string(rune('0'+i))
-		data, err := os.ReadFile(shared(t, "charts", name, file))
+		data, err := os.ReadFile(beside.File(t, "charts", name, file))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -6,35 +6,15 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-)
 
-// sharedFolder finds the folder shared beside the repository. Without it tests are
-// skipped, but never where CI=true.
-func sharedFolder(t *testing.T) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	for err == nil {
-		if info, e := os.Stat(filepath.Join(dir, "shared", "charts")); e == nil && info.IsDir() {
-			return filepath.Join(dir, "shared")
-		}
-		parent := filepath.Dir(dir)
-		if parent == dir {
-			break
-		}
-		dir = parent
-	}
-	if os.Getenv("CI") == "true" {
-		t.Fatal("the folder shared is not beside the repository")
-	}
-	t.Skip("SKIPPED: the folder shared is not beside the repository")
-	return ""
-}
+	"keelroom/testdata/beside"
+)
 
 // TestLayersAgreeWithOracle reads every published layer, as GDAL wrote it, and
 // compares it value by value with encoding/json.
 func TestLayersAgreeWithOracle(t *testing.T) {
 	files := 0
-	err := filepath.WalkDir(filepath.Join(sharedFolder(t), "charts"), func(path string, d fs.DirEntry, err error) error {
+	err := filepath.WalkDir(beside.File(t, "charts"), func(path string, d fs.DirEntry, err error) error {
 		if err != nil || !strings.HasSuffix(path, ".geojson") || strings.Contains(path, "errors") {
 			return err
 		}

@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"keelroom/testdata/beside"
 )
 
 func BenchmarkDecodeUS5MA12M(b *testing.B) {
-	files := folder(b, shared(b, "charts", "US5MA12M", "geojson"))
+	files := folder(b, beside.File(b, "charts", "US5MA12M", "geojson"))
 	size := 0
 	for _, f := range files {
 		size += len(f.Data)

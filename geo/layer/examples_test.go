@@ -8,12 +8,13 @@ import (
 	"testing"
 
 	"keelroom/geo/chart"
+	"keelroom/testdata/beside"
 )
 
 // Every file of examples/errors is named by the code that it must raise, and
 // raises no other error.
 func TestErrorExamples(t *testing.T) {
-	dir := shared(t, "charts", "examples", "errors")
+	dir := beside.File(t, "charts", "examples", "errors")
 	entries, err := os.ReadDir(dir)
 	if err != nil {
 		t.Fatal(err)
@@ -60,7 +61,7 @@ func TestPrescribedTexts(t *testing.T) {
 		"E-COORD-projected": `E-COORD E-COORD-projected.geojson features[0].geometry.coordinates[0]: 341000, 4.681e+06, which looks like metres of a map projection; longitude within 180 and latitude within 90 degrees`,
 	}
 	for name, want := range tests {
-		_, messages := Decode([]File{readFile(t, shared(t, "charts", "examples", "errors", name+".geojson"))})
+		_, messages := Decode([]File{readFile(t, beside.File(t, "charts", "examples", "errors", name+".geojson"))})
 		if len(messages) == 0 || messages[0].String() != want {
 			t.Errorf("got  %v\nwant %s", messages, want)
 		}
@@ -69,7 +70,7 @@ func TestPrescribedTexts(t *testing.T) {
 
 func example(t *testing.T, name string) *chart.Set {
 	t.Helper()
-	set, messages := Decode([]File{readFile(t, shared(t, "charts", "examples", name))})
+	set, messages := Decode([]File{readFile(t, beside.File(t, "charts", "examples", name))})
 	if set == nil {
 		t.Fatal(messages)
 	}

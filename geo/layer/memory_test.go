@@ -13,7 +13,7 @@ import (
 // browser's worker), whatever a layer of 20 MB is made of.
 func TestMemory(t *testing.T) {
 	if testing.Short() {
-		t.Skip("reads 20 MB")
+		t.Skip("SKIPPED under -short: it reads 20 MB")
 	}
 	tests := map[string]func() []byte{
 		"areas":     func() []byte { return depthAreas(800, 1000) },

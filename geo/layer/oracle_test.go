@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"keelroom/geo/chart"
+	"keelroom/testdata/beside"
 )
 
 // plainFeature is a feature as encoding/json reads it, for comparison.
@@ -49,7 +50,7 @@ func positions(dst [][]float64, v any) [][]float64 {
 func TestRealLayersAgreeWithEncodingJSON(t *testing.T) {
 	for _, path := range [][]string{{"charts", "US5MA12M", "geojson"}, {"charts", "hull"}} {
 		t.Run(path[1], func(t *testing.T) {
-			files := folder(t, shared(t, path...))
+			files := folder(t, beside.File(t, path...))
 			set, messages := Decode(files)
 			if set == nil {
 				t.Fatal(messages)
@@ -183,7 +184,7 @@ func comparePlace(t *testing.T, f *chart.Feature, want plainFeature) {
 
 // The traps that shared/charts/README.md lists for US5MA12M, with its counts.
 func TestTraps(t *testing.T) {
-	set, _ := Decode(folder(t, shared(t, "charts", "US5MA12M", "geojson")))
+	set, _ := Decode(folder(t, beside.File(t, "charts", "US5MA12M", "geojson")))
 	count := map[string]int{}
 	contours := map[float64]bool{}
 	for i := range set.Features {
@@ -229,7 +230,7 @@ func TestTraps(t *testing.T) {
 
 // The identification of the cell, as its DSID.geojson has it.
 func TestDataSetOfRealLayers(t *testing.T) {
-	files := folder(t, shared(t, "charts", "US5MA12M", "geojson"))
+	files := folder(t, beside.File(t, "charts", "US5MA12M", "geojson"))
 	set, _ := Decode(files)
 	got := [...]any{set.Title, set.Edition, set.IssueDate, set.Scale, set.SoundingDatum, set.HeightDatum, set.OffDatum, set.Authority}
 	want := [...]any{"US5MA12M.000", "32.0", "2022-10-13", 25000, 12, 16, false, chart.Derived}

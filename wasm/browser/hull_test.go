@@ -7,6 +7,8 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
+
+	"keelroom/testdata/beside"
 )
 
 // checked is the report that the program gives for the same files at a command
@@ -54,7 +56,7 @@ func TestReportIsTheCommandLines(t *testing.T) {
 // Real layers of NOAA (shared/charts/README.md), opened by the file chooser.
 func TestReportOverRealChartsIsTheCommandLines(t *testing.T) {
 	t.Parallel()
-	hull := sharedFile(t, "charts", "hull")
+	hull := beside.File(t, "charts", "hull")
 	screened(t, func(t *testing.T, v view) {
 		p := atSea(t, v)
 		p.section("charts")
@@ -97,7 +99,7 @@ func verdictWords(t *testing.T, report []byte) string {
 // was read first.
 func TestReportOverTwoSets(t *testing.T) {
 	t.Parallel()
-	hull := sharedFile(t, "charts", "hull")
+	hull := beside.File(t, "charts", "hull")
 	p := atSea(t, desk)
 	p.opened(geojson(t, hull)...)
 	p.listed("li.set", "US5MA12M")

@@ -7,8 +7,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -256,21 +254,6 @@ func (p *tab) letGo(at spot) {
 		return
 	}
 	p.up(at)
-}
-
-// sharedFile is a file or folder of the reference data beside the repository.
-// Without it the test is skipped, and fails under CI.
-func sharedFile(t *testing.T, parts ...string) string {
-	t.Helper()
-	path := filepath.Join(append([]string{root, "..", "shared"}, parts...)...)
-	if _, err := os.Stat(path); err == nil {
-		return path
-	}
-	if os.Getenv("CI") == "true" {
-		t.Fatalf("shared/%s is not beside the repository", strings.Join(parts, "/"))
-	}
-	t.Skipf("SKIPPED, NOT CHECKED: shared/%s is not beside the repository", strings.Join(parts, "/"))
-	return ""
 }
 
 // sameJSON fails the test where two documents differ in more than how they are

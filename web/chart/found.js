@@ -130,14 +130,7 @@
     for (const z of report.zones) bar(ctx, ...at(z.lines[0][0]), c.rule, c.halo, u);
     for (const s of report.slowDowns) {
       const [x, y] = at(s.lines[0][0]);
-      ctx.beginPath();
-      for (const [dx, dy] of [[-6, -6], [6, -6], [0, 6]]) ctx.lineTo(x + dx * u, y + dy * u);
-      ctx.closePath();
-      ctx.fillStyle = c.paper;
-      ctx.fill();
-      ctx.strokeStyle = c.rule;
-      ctx.lineWidth = 2 * u;
-      ctx.stroke();
+      parts.trace.shape(ctx, [[-6, -6], [6, -6], [0, 6]], x, y, u, c.paper, c.rule, 2 * u);
     }
   };
 
@@ -164,7 +157,7 @@
       const spots = [[0, 15], [0, -15], [30, 0], [-30, 0]];
       const found = spots.find(([dx, dy]) => parts.overlay.tag(ctx, room, text, x + dx * u, y + dy * u, c.soft, c, u, false));
       const atPoint = [leg.from, leg.to].some(([px, py]) => Math.hypot(px - x, py - y) < 7 * u);
-      if (found && !atPoint) parts.overlay.disc(ctx, x, y, 2.6 * u, c.soft, c.halo, u);
+      if (found && !atPoint) parts.trace.disc(ctx, x, y, 2.6 * u, c.soft, c.halo, u);
     }
   };
 

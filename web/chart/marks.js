@@ -99,15 +99,7 @@
     });
   };
 
-  const ball = (ctx, x, y, r, fill, edge, u) => {
-    ctx.beginPath();
-    ctx.arc(x, y, r, 0, 7);
-    ctx.fillStyle = fill;
-    ctx.fill();
-    ctx.strokeStyle = edge;
-    ctx.lineWidth = 0.8 * u;
-    ctx.stroke();
-  };
+  const ball = (ctx, x, y, r, fill, edge, u) => parts.trace.disc(ctx, x, y, r, fill, edge, 0.8 * u);
 
   const drawTop = (ctx, kind, p, x, y, u, colours) => {
     if (kind === "cardinal") drawCardinalTop(ctx, p.CATCAM, x, y, u, colours);

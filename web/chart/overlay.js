@@ -56,15 +56,7 @@
     ctx.restore();
   };
 
-  const disc = (ctx, x, y, r, fill, edge, width) => {
-    ctx.beginPath();
-    ctx.arc(x, y, r, 0, 7);
-    ctx.fillStyle = fill;
-    ctx.fill();
-    ctx.strokeStyle = edge;
-    ctx.lineWidth = width;
-    ctx.stroke();
-  };
+  const { disc, shape } = parts.trace;
 
   const tag = (ctx, room, text, x, y, colour, c, u, bold = true) => {
     const font = `${bold ? "bold " : ""}${11 * u}px ${parts.labels.SANS}`;
@@ -153,14 +145,7 @@
   };
 
   const drawRefuge = (ctx, x, y, c, u) => {
-    ctx.beginPath();
-    for (const [dx, dy] of [[0, -11], [10, -3], [10, 9], [-10, 9], [-10, -3]]) ctx.lineTo(x + dx * u, y + dy * u);
-    ctx.closePath();
-    ctx.fillStyle = c.paper;
-    ctx.fill();
-    ctx.strokeStyle = c.route;
-    ctx.lineWidth = 1.8 * u;
-    ctx.stroke();
+    shape(ctx, [[0, -11], [10, -3], [10, 9], [-10, 9], [-10, -3]], x, y, u, c.paper, c.route, 1.8 * u);
   };
 
   const drawBerth = (ctx, item, x, y, c, u) => {

@@ -100,13 +100,7 @@
   };
 
   function islet(ctx, x, y, u, c) {
-    ctx.beginPath();
-    ctx.arc(x, y, 2.6 * u, 0, 7);
-    ctx.fillStyle = c.land;
-    ctx.fill();
-    ctx.strokeStyle = c.coast;
-    ctx.lineWidth = 1.1 * u;
-    ctx.stroke();
+    parts.trace.disc(ctx, x, y, 2.6 * u, c.land, c.coast, 1.1 * u);
   }
 
   const square = (r, colour) => (ctx, p, x, y, u, c) => {
@@ -130,13 +124,7 @@
   };
 
   const ringed = (letter) => (ctx, p, x, y, u, c) => {
-    ctx.beginPath();
-    ctx.arc(x, y, 6.5 * u, 0, 7);
-    ctx.fillStyle = c.halo;
-    ctx.fill();
-    ctx.strokeStyle = c.notice;
-    ctx.lineWidth = 1.2 * u;
-    ctx.stroke();
+    parts.trace.disc(ctx, x, y, 6.5 * u, c.halo, c.notice, 1.2 * u);
     parts.labels.write(ctx, null, letter, x, y + 0.5 * u, { size: 9, colour: c.notice, halo: c.halo, unit: u, style: "bold" });
   };
 

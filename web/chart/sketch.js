@@ -82,7 +82,7 @@
       parts.overlay.strokeLine(ctx, ahead, c.halo, 5 * u);
       parts.overlay.strokeLine(ctx, line, c.focus, 3 * u);
       if (this.hover) parts.overlay.strokeLine(ctx, ahead.slice(-2), c.focus, 2 * u, [6 * u, 5 * u]);
-      for (const [x, y] of line) parts.overlay.disc(ctx, x, y, 5.5 * u, c.paper, c.focus, 2.5 * u);
+      for (const [x, y] of line) parts.trace.disc(ctx, x, y, 5.5 * u, c.paper, c.focus, 2.5 * u);
     }
   }
 

@@ -92,5 +92,27 @@
 
   const point = (shape, frame) => [(shape.xy[0] - frame.west) * frame.perM, (frame.north - shape.xy[1]) * frame.perM];
 
-  parts.trace = { rings, lines, point };
+  const finish = (ctx, fill, edge, width) => {
+    ctx.fillStyle = fill;
+    ctx.fill();
+    ctx.strokeStyle = edge;
+    ctx.lineWidth = width;
+    ctx.stroke();
+  };
+
+  // A disc, and a shape of corners about a spot, filled and edged.
+  const disc = (ctx, x, y, r, fill, edge, width) => {
+    ctx.beginPath();
+    ctx.arc(x, y, r, 0, 7);
+    finish(ctx, fill, edge, width);
+  };
+
+  const shape = (ctx, corners, x, y, u, fill, edge, width) => {
+    ctx.beginPath();
+    for (const [dx, dy] of corners) ctx.lineTo(x + dx * u, y + dy * u);
+    ctx.closePath();
+    finish(ctx, fill, edge, width);
+  };
+
+  parts.trace = { rings, lines, point, disc, shape };
 })();

@@ -1,0 +1,140 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"keelroom/app/engine"
+)
+
+// A layer file that cannot be read leaves the layers that were there.
+func TestRefusedLayer(t *testing.T) {
+	g := newGround(t).start()
+	g.room.OpenFiles([]File{{Name: "torn.geojson", Data: Bytes(`{"type":"FeatureCollection","features":[`)}})
+	g.settle()
+	g.wants("torn was refused as a whole", "Care is needed", "Refused:")
+	if len(g.store.sets) != 0 {
+		t.Error("a refused set is kept")
+	}
+	g.room.Do("set-remove", g.room.sets[len(g.room.sets)-1].ID)
+	g.settle()
+	g.wants("Care is needed")
+}
+
+// What is hidden is checked all the same; what is removed is not.
+func TestHiddenIsChecked(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Do("set-show", demoSet)
+	g.settle()
+	g.wants("Care is needed")
+	g.room.Do("set-remove", demoSet)
+	g.settle()
+	g.wants("Not known to be clear")
+	g.room.Do("demo-chart", "")
+	g.settle()
+	g.wants("Care is needed")
+}
+
+// A zone and a danger that are sketched travel in the plan and are checked.
+func TestOwnZoneAndDanger(t *testing.T) {
+	g := newGround(t).start()
+	at := g.room.plan.Routes()[0].Points[6]
+	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{at[0], at[1]}}})
+	g.wants("The danger you sketched")
+	g.room.Enter("draft-name", "INVENTED Post")
+	g.room.Do("sketch-keep", "")
+	g.settle()
+	g.wants("Not clear: do not go as planned.", "INVENTED Post")
+	g.room.Do("private-gone", "0")
+	g.settle()
+	g.wants("Care is needed")
+	d := 0.004
+	g.says("sketch", map[string]any{"mode": "zone", "coordinates": [][2]float64{{at[0] - d, at[1] - d}, {at[0] + d, at[1] - d}, {at[0] + d, at[1] + d}, {at[0] - d, at[1] + d}}})
+	g.room.Do("sketch-keep", "")
+	g.wants("would warn of nothing")
+	g.room.Enter("draft-name", "INVENTED slow water")
+	g.room.Enter("draft-limit", "6")
+	g.room.Enter("draft-from", "05-01")
+	g.room.Do("sketch-keep", "")
+	g.wants("both ends of the season are wanted")
+	g.room.Enter("draft-to", "09-30")
+	g.room.Do("sketch-keep", "")
+	g.settle()
+	found := false
+	for _, z := range g.room.day.Report.Zones {
+		found = found || z.Name == "INVENTED slow water" && z.LimitKn != nil && *z.LimitKn == 6
+	}
+	if !found {
+		t.Errorf("the zone is not in the report: %+v", g.room.day.Report.Zones)
+	}
+}
+
+// A place that is pressed becomes the day's next aim; what is removed can be
+// brought back.
+func TestRouteToHereAndRemoval(t *testing.T) {
+	g := newGround(t).start()
+	parts := len(g.room.plan.Parts)
+	g.says("press", map[string]any{"lon": -36.0473380, "lat": 43.0086414})
+	g.room.Do("stay-here", "")
+	g.settle()
+	if n := len(g.room.plan.Parts); n <= parts {
+		t.Fatalf("%d parts, there were %d: %v", n, parts, g.room.notices)
+	}
+	if last := g.room.plan.Parts[len(g.room.plan.Parts)-1]; last.Stay == nil {
+		t.Error("the day does not end with the new stay")
+	}
+	g.room.Do("set-remove", demoSet)
+	g.settle()
+	g.wants("is removed: it is no longer checked.", "Bring it back")
+	g.room.Do("notice-do", fmt.Sprint(g.room.notices[len(g.room.notices)-1].id))
+	g.settle()
+	if _, s := g.room.findSet(demoSet); s == nil {
+		t.Error("the chart is not back")
+	}
+}
+
+// A set that is removed while it is read does not come back.
+func TestRemovedWhileRead(t *testing.T) {
+	g := newGround(t).start()
+	h := &held{ground: g, kind: engine.PutSet}
+	g.room.engine = h
+	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
+	g.room.OpenFiles([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	id := g.room.sets[1].ID
+	g.room.Do("set-remove", id)
+	h.let()
+	if g.view.sets[id] != "" || len(g.store.sets) != 0 {
+		t.Error("a removed chart is drawn or kept")
+	}
+}
+
+// Files from elsewhere are not opened unasked.
+func TestSharedAsks(t *testing.T) {
+	g := newGround(t).start()
+	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
+	g.room.Shared([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.settle()
+	if len(g.room.sets) != 1 {
+		t.Error("it is opened unasked")
+	}
+	g.wants("Open it only if you sent it yourself", "Open it")
+	g.room.Do("notice-do", fmt.Sprint(g.room.notices[len(g.room.notices)-1].id))
+	g.settle()
+	if len(g.room.sets) != 2 {
+		t.Error("it is not opened")
+	}
+}
+
+// What is sketched is drawn also while the plan is not complete.
+func TestSketchedDangerIsDrawnAtOnce(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Do("plan-new", "")
+	g.settle()
+	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{-36.03, 43.0}}})
+	g.room.Do("sketch-keep", "")
+	g.settle()
+	if g.room.day.Report != nil || !strings.Contains(g.view.private, "OBSTRN") && !strings.Contains(g.view.private, "UWTROC") {
+		t.Errorf("drawn: %q", g.view.private)
+	}
+}

@@ -1,0 +1,186 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/app/engine"
+	"keelroom/hazards/plan"
+	"keelroom/hazards/tide"
+	"keelroom/hazards/tide/stationdata"
+)
+
+// A field that cannot be read keeps the plan, and says beside it what is wanted.
+func TestFieldThatIsWrong(t *testing.T) {
+	for _, test := range []struct{ tab, id, text, want string }{
+		{tabBoat, "draught", "3 ft", "0.91"},
+		{tabBoat, "draught", "deep", "deep"},
+		{tabBoat, "draught", "-1", "-1"},
+		{tabBoat, "burn", "22 48 3", "ine 1"},
+		{tabDay, "zone", "Nowhere/At all", "Nowhere"},
+		{tabDay, "depart", "25:00", "25:00"},
+		{tabDay, "depart-day", "18.7.", "18.7."},
+		{tabDay, "wind", "09:00 12", "ine 1"},
+		{tabDay, "adjust", "1 ft", "0.3"},
+		{tabRoute, "at-0-1", "somewhere", "type"},
+	} {
+		t.Run(test.id+" "+test.text, func(t *testing.T) {
+			g := newGround(t).start()
+			before := g.room.open.Text
+			g.room.tab = test.tab
+			g.room.Enter(test.id, test.text)
+			g.settle()
+			if g.room.open.Text != before {
+				t.Error("the plan has changed")
+			}
+			wrong := g.room.typed[test.id].wrong
+			if !strings.Contains(wrong, test.want) {
+				t.Errorf("beside the field: %q, want it to name %q", wrong, test.want)
+			}
+			g.wants(strings.ReplaceAll(wrong, "\n", " "))
+		})
+	}
+}
+
+// Every field that a panel shows can be entered with what it shows, and that
+// changes nothing.
+func TestFieldsGiveBackWhatTheyShow(t *testing.T) {
+	g := newGround(t).start()
+	r := g.room
+	for _, list := range [][]field{dayFields, boatFields, marginFields, chartFields, r.stayFields(), r.routeFields(), tideFields, weatherFields} {
+		for _, f := range list {
+			before := r.open.Text
+			r.Enter(f.id, f.get(r.plan))
+			if wrong, bad := r.typed[f.id]; bad {
+				t.Errorf("%s does not take its own %q: %s", f.id, f.get(r.plan), wrong.wrong)
+			}
+			if sameExceptDefaults(before, r.open.Text) != nil {
+				t.Errorf("%s: entering what it shows changes the plan: %v", f.id, sameExceptDefaults(before, r.open.Text))
+			}
+			r.open.Text = before
+			if p, err := plan.DecodeDraft([]byte(before)); err == nil {
+				r.plan = p
+			}
+		}
+	}
+}
+
+// sameExceptDefaults compares what two plan files mean for the positions, which
+// are typed with fewer decimals than they are kept with, and the boat.
+func sameExceptDefaults(a, b string) error {
+	x, err := plan.DecodeDraft([]byte(a))
+	if err != nil {
+		return err
+	}
+	y, err := plan.DecodeDraft([]byte(b))
+	if err != nil {
+		return err
+	}
+	if x.Boat.DraughtM != y.Boat.DraughtM || fmt.Sprint(x.Margins) != fmt.Sprint(y.Margins) {
+		return errors.New("boat or margins differ")
+	}
+	if len(x.Parts) != len(y.Parts) || len(x.Wind) != len(y.Wind) || len(x.Swell) != len(y.Swell) {
+		return errors.New("parts, wind or swell differ")
+	}
+	for i := range x.Wind {
+		if x.Wind[i].FromDeg != y.Wind[i].FromDeg || x.Wind[i].Kn != y.Wind[i].Kn || !x.Wind[i].Time.Equal(y.Wind[i].Time) {
+			return fmt.Errorf("wind %d differs", i)
+		}
+	}
+	return nil
+}
+
+// A tide table is refused until its zone and its datum are chosen.
+func TestTideTableAsks(t *testing.T) {
+	g := newGround(t).start()
+	g.room.tab = tabDay
+	table := "2026-07-18 04:05 0.6\n2026-07-18 10:20 2.5\n2026-07-18 16:30 0.7\n2026-07-18 22:40 2.6"
+	g.room.Enter("draft-tide", table)
+	g.room.Do("tide-table", "")
+	g.wants("Choose the zone that the times of the table are in")
+	g.room.Enter("draft-tide-zone", "ut")
+	g.room.Do("tide-table", "")
+	g.wants("Choose what the heights are above")
+	g.room.Enter("draft-tide-datum", "23")
+	g.room.Do("tide-table", "")
+	g.settle()
+	events := g.room.plan.Tide.Events
+	if len(events) != 4 || events[0].Time.UTC().Format("15:04") != "04:05" {
+		t.Fatalf("the tide is %+v", g.room.plan.Tide)
+	}
+	g.wants("a table of four high and low waters")
+}
+
+// A station that was chosen for one plan is not put into another.
+func TestStationOfAnotherPlan(t *testing.T) {
+	g := newGround(t).start()
+	h := &held{ground: g, kind: engine.OneStation}
+	g.room.engine = h
+	g.room.Do("station", "noaa/8443970")
+	g.room.Do("plan-copy", "")
+	g.settle()
+	before := g.room.open.Text
+	h.let()
+	if g.room.open.Text != before {
+		t.Error("the tide of another plan has changed")
+	}
+}
+
+// A gauge's level is taken as it is read; the time to be back keeps its day.
+func TestLevelAndBackBy(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Enter("back-by", "2026-07-19 10:00")
+	if got := g.room.typed["back-by"].wrong; got != "" || backText(g.room.plan) != "2026-07-19 10:00" {
+		t.Errorf("back by %q: %s", backText(g.room.plan), got)
+	}
+	g.room.Enter("adjust", "0.5")
+	g.room.Enter("draft-level", "0.2")
+	g.room.Enter("draft-level-datum", "23")
+	g.room.Do("tide-level", "")
+	if a := g.room.plan.Tide; a.LevelM == nil || *a.LevelM != 0.2 || a.AdjustM != 0 {
+		t.Errorf("the tide is %+v", a)
+	}
+}
+
+// A dropped sketch leaves nothing in the next one's form, and a table that is
+// being typed stays.
+func TestDraftsStayApart(t *testing.T) {
+	g := newGround(t).start()
+	g.room.Enter("draft-tide", "2026-07-18 03:12 0.4")
+	for range 2 {
+		g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{-36.03, 43.0}}})
+		if d := g.room.drafted("draft-depth"); d != "" {
+			t.Errorf("the depth of the danger before, %q", d)
+		}
+		g.room.Enter("draft-depth", "12")
+		g.room.Do("sketch-drop", "")
+	}
+	if g.room.drafted("draft-tide") == "" {
+		t.Error("the tide table is gone")
+	}
+}
+
+// What is doubtful about a station's datum is said when it is taken: heights above
+// a level that is only estimated must not pass for a chart's.
+func TestStationsDoubtsAreTold(t *testing.T) {
+	list, err := tide.LoadStations(stationdata.Bytes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, info := range list.Near(orb.Point{0, 50}, list.Len()) {
+		st, _ := list.Station(info.ID)
+		if !st.DatumEstimated {
+			continue
+		}
+		g := newGround(t).start()
+		g.room.Do("station", st.ID)
+		g.settle()
+		g.wants("Heights of tide are those of "+st.Name+", above ", "Its datum was worked out from the gauge's own record")
+		return
+	}
+	t.Fatal("no station of the list has an estimated datum")
+}
