@@ -183,5 +183,5 @@
     }
   };
 
-  parts.overlay = { toScreen, strokeLine, disc, tag, midOf, longOf, drawLegs, drawWaypoints, drawPlaces, namePlaces, SHAPES, KEYS, HANDLE_LEG_PX };
+  parts.overlay = { toScreen, strokeLine, tag, midOf, longOf, drawLegs, drawWaypoints, drawPlaces, namePlaces, SHAPES, KEYS, HANDLE_LEG_PX };
 })();
