@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"slices"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -243,23 +244,26 @@ func (r *Room) show() {
 }
 
 // tell shows a line.
-func (r *Room) tell(grave bool, text string) { r.offer(grave, text, "", "") }
+func (r *Room) tell(grave bool, text string) { r.say(notice{grave: grave, text: text}) }
 
-// offer shows a line with an action that undoes what it says.
-func (r *Room) offer(grave bool, text, do, arg string) {
+// mostNotices is how many lines are shown at once.
+const mostNotices = 4
+
+// say shows a line, which may offer an action. One that is there already is not
+// shown again.
+func (r *Room) say(n notice) {
+	if slices.ContainsFunc(r.notices, func(o notice) bool { return o.text == n.text }) {
+		return
+	}
 	r.told++
-	id := r.told
-	for _, n := range r.notices {
-		if n.text == text {
-			return
-		}
+	n.id = r.told
+	r.notices = append(r.notices, n)
+	if len(r.notices) > mostNotices { // trouble stays longest
+		i := max(slices.IndexFunc(r.notices, func(o notice) bool { return !o.grave }), 0)
+		r.notices = slices.Delete(slices.Clone(r.notices), i, i+1)
 	}
-	r.notices = append(r.notices, notice{id: id, grave: grave, text: text, do: do, arg: arg})
-	if len(r.notices) > 4 {
-		r.notices = r.notices[1:]
-	}
-	if !grave && do == "" {
-		r.device.After(8*time.Second, func() { r.dismiss(id) })
+	if !n.grave && n.do == "" {
+		r.device.After(8*time.Second, func() { r.dismiss(n.id) })
 	}
 	r.redraw()
 }

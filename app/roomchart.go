@@ -252,7 +252,7 @@ func (r *Room) RemoveSet(id string) {
 	r.sets = append(r.sets[:i:i], r.sets[i+1:]...)
 	if s.failed == "" {
 		r.removed = append(r.removed, s)
-		r.offer(false, s.Name+" is removed: it is no longer checked.", "set-back", s.ID)
+		r.say(notice{text: s.Name + " is removed: it is no longer checked.", do: "set-back", arg: s.ID})
 	}
 	if s.demo {
 		r.set(settingDemo, "removed")
@@ -328,8 +328,7 @@ func (r *Room) Shared(files []File) {
 		names[i] = f.Name
 	}
 	r.shared = files
-	r.offer(true, joined(names)+" was shared with Keelroom from elsewhere. Open it only if you sent it yourself.", "shared-open", "")
-	r.notices[len(r.notices)-1].label = "Open it"
+	r.say(notice{text: joined(names) + " was shared with Keelroom from elsewhere. Open it only if you sent it yourself.", do: "shared-open", label: "Open it"})
 }
 
 func (r *Room) openShared() {

@@ -84,13 +84,11 @@ func (r *Room) take(p *plan.Plan, text string) {
 // change, so that quick answers do not make it flicker.
 const fadeAfter = 400 * time.Millisecond
 
-// fade takes the old findings off the chart if the new ones are long in coming.
+// fade takes what was worked out off the views if the new answer is long in coming.
 func (r *Room) fade() {
 	r.device.After(fadeAfter, func() {
 		if r.stale() {
-			r.chart.SetReport(nil)
-			r.chart.SetWater(nil, nil)
-			r.dayDoc = dayDoc{}
+			r.clearViews()
 			r.redraw()
 		}
 	})

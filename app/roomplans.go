@@ -108,7 +108,7 @@ func (r *Room) deleteState(p SavedPlan) {
 	})
 	r.plans = slices.DeleteFunc(r.plans, func(h PlanHead) bool { return h.ID == p.ID })
 	r.deletedPlans = append(r.deletedPlans, p)
-	r.offer(false, p.Title+" is deleted.", "plan-back", p.ID)
+	r.say(notice{text: p.Title + " is deleted.", do: "plan-back", arg: p.ID})
 	if p.ID == r.open.ID {
 		r.open.ID = ""
 		if len(r.plans) > 0 {
