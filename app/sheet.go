@@ -141,7 +141,7 @@ func (r *Room) verdictCard() ui.UI {
 	said := say(rep.Verdict)
 	class, title := "verdict verdict-"+said.class, r.plan.Title
 	if r.stale() {
-		class, title = class+" stale", title+" · being checked again"
+		class, title = class+" stale", "being checked again · "+title
 	}
 	return ui.Section().Class(class).Aria("live", "polite").Body(
 		ui.P().Class("title").Text(title),

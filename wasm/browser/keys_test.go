@@ -34,8 +34,12 @@ func (p *tab) focus(a place) {
 // fill replaces what a field holds and leaves the field by a key: Tab or Enter.
 func (p *tab) fill(a place, text, leave string) {
 	p.t.Helper()
-	p.press(a)
-	p.until(a.String()+" to have the focus", func() bool { return p.focused(a) })
+	p.until(a.String()+" to have the focus", func() bool {
+		if !p.focused(a) { // the page may have moved it from under the pointer
+			p.press(a)
+		}
+		return p.focused(a)
+	})
 	p.command("selectAll")
 	if text == "" {
 		p.command("deleteBackward")
