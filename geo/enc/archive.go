@@ -69,10 +69,11 @@ func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
 
 // wantedName tells a cell, an update or a catalogue by its name.
 func wantedName(name string) bool {
-	return cellName(name) || strings.EqualFold(baseName(name), catalogueName)
+	return cellName(name) || strings.EqualFold(baseName(name), CatalogueName)
 }
 
-const catalogueName = "CATALOG.031"
+// CatalogueName is how the catalogue of an exchange set is called.
+const CatalogueName = "CATALOG.031"
 
 // extract unpacks one entry, no more than there is room for.
 func (j *job) extract(entry *zip.File) ([]byte, error) {

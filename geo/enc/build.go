@@ -160,6 +160,7 @@ func (b *build) set() error {
 	set := m.builder.Set()
 	b.result.Messages = append(b.result.Messages, m.builder.Log.Messages()...)
 	if set == nil {
+		b.result.Apart = append(b.result.Apart, m.builder.Log.Messages()...)
 		return nil
 	}
 	set.SHA256 = hex.EncodeToString(b.hashed.Sum(nil))

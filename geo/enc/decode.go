@@ -33,6 +33,8 @@ type Result struct {
 	Cells []Cell
 	// Messages are those of all cells and of what belongs to none.
 	Messages []chart.Message
+	// Apart are those of Messages that are in no set.
+	Apart []chart.Message
 }
 
 // Decode reads any mix of cells, updates, catalogues and zips of them, and
@@ -97,7 +99,10 @@ func (j *job) run(files []layer.File) error {
 }
 
 // say keeps a message that belongs to no set.
-func (j *job) say(m chart.Message) { j.result.Messages = append(j.result.Messages, m) }
+func (j *job) say(m chart.Message) {
+	j.result.Messages = append(j.result.Messages, m)
+	j.result.Apart = append(j.result.Apart, m)
+}
 
 // open reads the identification of a file, or says why it is refused.
 func (j *job) open(f layer.File) {

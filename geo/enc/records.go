@@ -12,6 +12,8 @@ type loader struct {
 	base    bool
 	between func() error
 	moved   int // bytes that changes of lists have copied
+
+	features, vectors int // records that were taken
 }
 
 // mostMoved bounds what the updates of one file may copy: a record changed over
@@ -45,18 +47,33 @@ func (l *loader) load() error {
 			return err
 		case !ok && l.base && !described:
 			return broken("DSPM", "nothing", "the parameters of the data set")
+		case !ok && l.base:
+			return l.whole()
 		case !ok:
 			return nil
 		}
 	}
 }
 
+// whole refuses a base with fewer records than it announces: one that was cut
+// between two records, whose dangers would be missing without a word.
+func (l *loader) whole() error {
+	wanted := [2]int{l.identity.features, l.identity.vectors}
+	if got := [2]int{l.features, l.vectors}; got[0] < wanted[0] || got[1] < wanted[1] {
+		return broken("record 1 DSSI", fmt.Sprintf("%d features and %d nodes and edges in the file", got[0], got[1]),
+			fmt.Sprintf("%d and %d as it announces: a file that is whole", wanted[0], wanted[1]))
+	}
+	return nil
+}
+
 // take takes in the record in hand.
 func (l *loader) take(described *bool) (err error) {
 	switch tag := l.main(); tag {
 	case "FRID":
+		l.features++
 		return l.takeFeature()
 	case "VRID":
+		l.vectors++
 		return l.takeVector()
 	case "DSPM":
 		if !l.base || *described {

@@ -2,6 +2,7 @@ package enc
 
 import (
 	"bytes"
+	"path"
 	"strings"
 
 	"keelroom/geo/layer"
@@ -74,4 +75,16 @@ func cellName(name string) bool {
 	return ok && !strings.ContainsFunc(stem, func(r rune) bool {
 		return !(r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' || r == '_')
 	})
+}
+
+// NamesCell tells whether a file is named as a cell, an update, a catalogue or an
+// archive is. Folders before the name do not matter.
+func NamesCell(name string) bool {
+	return wantedName(name) || strings.EqualFold(path.Ext(baseName(name)), ".zip")
+}
+
+// NamesLayer tells whether a file is named as a GeoJSON layer is.
+func NamesLayer(name string) bool {
+	extension := path.Ext(baseName(name))
+	return strings.EqualFold(extension, ".geojson") || strings.EqualFold(extension, ".json")
 }

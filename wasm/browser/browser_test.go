@@ -33,6 +33,7 @@ type chrome struct {
 	cancel  func()
 	profile string
 	book    *ledger
+	said    tail // what the browser's program prints
 	gate    *httptest.Server // the proxy to everywhere else
 
 	mu      sync.Mutex
@@ -74,7 +75,12 @@ func open(t *testing.T, origins ...string) *chrome {
 	for _, o := range origins {
 		b.book.allowOrigin(o)
 	}
-	t.Cleanup(func() { b.book.close(t) })
+	t.Cleanup(func() {
+		b.book.close(t)
+		if t.Failed() {
+			t.Logf("the browser's program printed:\n%s", &b.said)
+		}
+	})
 	t.Cleanup(func() { _ = os.RemoveAll(profile) })
 	b.gate = httptest.NewServer(http.HandlerFunc(b.refuse))
 	t.Cleanup(b.gate.Close)
@@ -113,6 +119,7 @@ func (b *chrome) start() {
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-domain-reliability", true), chromedp.Flag("no-pings", true),
 		chromedp.Flag("proxy-server", b.gate.URL), // the browser itself leaves it out for loopback addresses
+		chromedp.CombinedOutput(&b.said),
 	)
 	alloc, free := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, cancel := chromedp.NewContext(alloc, chromedp.WithErrorf(b.murmur))
@@ -156,7 +163,8 @@ func (b *chrome) browserEvent(ctx context.Context, ev any) {
 	switch ev := ev.(type) {
 	case *target.EventTargetCreated:
 		// Not to service workers: listened to while they start, they now and then
-		// crash the browser. The pages tell what goes wrong in them.
+		// crash the browser. The pages tell what goes wrong in them. Other workers
+		// are listened to once they run, for the same reason.
 		if ev.TargetInfo.Type == "worker" {
 			go b.meet(ctx, *ev.TargetInfo)
 		}
@@ -171,8 +179,17 @@ func (b *chrome) browserEvent(ctx context.Context, ev any) {
 	}
 }
 
+// settled is how long a worker is left alone after it was made. What it wrote to
+// its console meanwhile is told afterwards.
+const settled = 4 * time.Second
+
 // meet listens to a new worker. One that has gone before is no fault.
 func (b *chrome) meet(ctx context.Context, info target.Info) {
+	select {
+	case <-time.After(settled):
+	case <-ctx.Done():
+		return
+	}
 	own, _ := chromedp.NewContext(ctx, chromedp.WithTargetID(info.TargetID), chromedp.WithDetachOnCancel(),
 		chromedp.WithListener(b.book.ear(info.Type)))
 	// Its address is not told before it runs.

@@ -184,3 +184,27 @@ func (l *ledger) request(who, to string) {
 func (l *ledger) allowOffline() {
 	l.allow(`net::ERR_CONNECTION_REFUSED|net::ERR_CONNECTION_RESET|net::ERR_INTERNET_DISCONNECTED`)
 }
+
+// tail keeps the end of what is written to it.
+type tail struct {
+	mu   sync.Mutex
+	text []byte
+}
+
+const tailHolds = 8 << 10
+
+func (k *tail) Write(p []byte) (int, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.text = append(k.text, p...)
+	if over := len(k.text) - tailHolds; over > 0 {
+		k.text = append(k.text[:0], k.text[over:]...)
+	}
+	return len(p), nil
+}
+
+func (k *tail) String() string {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return string(k.text)
+}
