@@ -11,7 +11,7 @@ import (
 )
 
 // archive is everything that is kept on a device, in one file: for a move to
-// another one, or a copy in a drawer. Files of layers are kept as their text.
+// another one, or a copy in a drawer. Files of layers are kept as their text, cells in base64.
 type archive struct {
 	Version  int               `json:"keelroom_archive"`
 	Cautions []string          `json:"cautions"`
@@ -34,8 +34,9 @@ type archivedSet struct {
 }
 
 type archivedFile struct {
-	Name string `json:"name"`
-	Text string `json:"text"`
+	Name  string `json:"name"`
+	Text  string `json:"text,omitempty"`
+	Bytes []byte `json:"bytes,omitempty"` // of a file that is no text, in base64
 }
 
 const archiveVersion = 1
@@ -50,11 +51,11 @@ func (r *Room) ExportAll() {
 		set := archivedSet{Name: s.Name, Hidden: s.Hidden}
 		for _, f := range s.Files {
 			b := f.Data.Bytes()
-			if !utf8.Valid(b) {
-				r.tell(true, fmt.Sprintf("%s of %s is no text and cannot go into the archive; keep that file yourself.", f.Name, s.Name))
-				continue
+			if utf8.Valid(b) {
+				set.Files = append(set.Files, archivedFile{Name: f.Name, Text: string(b)})
+			} else {
+				set.Files = append(set.Files, archivedFile{Name: f.Name, Bytes: b})
 			}
-			set.Files = append(set.Files, archivedFile{f.Name, string(b)})
 		}
 		a.Sets = append(a.Sets, set)
 	}
@@ -109,7 +110,11 @@ func (r *Room) importArchive(f File) bool {
 	for _, s := range a.Sets {
 		set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: len(r.sets)}}
 		for _, f := range s.Files {
-			set.Files = append(set.Files, File{Name: f.Name, Data: Bytes(f.Text)})
+			data := Bytes(f.Text)
+			if f.Bytes != nil {
+				data = f.Bytes
+			}
+			set.Files = append(set.Files, File{Name: f.Name, Data: data})
 		}
 		r.sets = append(r.sets, set)
 		r.send(set, func(taken bool) { r.opened(set, taken) })

@@ -23,9 +23,9 @@ func (r *Room) chartsPanel() ui.UI {
 	}
 	return ui.Div().Body(
 		r.sketchFormView(),
-		ui.Div().Class("row").Body(r.button("Open chart layers", "open-files", "")),
-		ui.P().Class("hint").Text("GeoJSON files, all of one chart at once; or drop them on the page. Hidden layers are checked all the same: only Remove takes them out."),
-		part("Layers, the uppermost first", ui.Ul().Class("sets").Body(rows...), len(rows) == 0, "No chart is open: nothing can be checked."),
+		ui.Div().Class("row").Body(r.button("Open charts", "open-files", "")),
+		ui.P().Class("hint").Text("Official cells (S-57: .000 with their updates, or the zip of an exchange set), or GeoJSON layers, all of one chart at once; or drop them on the page. Updates alone join the cell that is open. Hidden charts are checked all the same: only Remove takes them out."),
+		part("Charts, the uppermost first", ui.Ul().Class("sets").Body(rows...), len(rows) == 0, "No chart is open: nothing can be checked."),
 		demo,
 		part("Your own", ui.Div().Body(
 			ui.Div().Class("row").Body(r.button("Sketch a zone", "mode", modeZone), r.button("Sketch a danger", "mode", modeDanger)),
@@ -38,7 +38,12 @@ func (r *Room) chartsPanel() ui.UI {
 
 func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 	name := s.Name
-	if s.info.Title != "" {
+	switch cells := s.cells(); {
+	case len(cells) > 1:
+		name = capital(counted(len(cells), "cell", "cells")) + ": " + cellNames(s)
+	case len(cells) == 1:
+		name = cells[0].Name
+	case s.info.Title != "":
 		name = s.info.Title
 	}
 	show := "Hide"
@@ -48,6 +53,12 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 	body := []ui.UI{
 		ui.P().Class("what").Text(name),
 		ui.P().Class("why").Text(setLine(s)),
+	}
+	for _, c := range s.cells() {
+		body = append(body, ui.P().Class("why").Text(cellLine(c, r.device.Now())))
+	}
+	if len(s.cells()) > 0 {
+		body = append(body, ui.P().Class("why").Text(copyWords))
 	}
 	if s.failed != "" {
 		body = append(body, ui.P().Class("wrong").Text("Refused: "+s.failed))
@@ -66,6 +77,9 @@ func setLine(s *chartSet) string {
 		return "Being read."
 	}
 	line := counted(s.info.Features, "object", "objects")
+	if len(s.cells()) > 0 {
+		return capital(line) + ", read from S-57."
+	}
 	if s.info.Authority != "" {
 		line += ", " + s.info.Authority + " data"
 	}

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"path"
@@ -10,6 +11,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/app/engine"
+	"keelroom/geo/enc"
 	"keelroom/geo/layer"
 )
 
@@ -20,6 +22,7 @@ type chartSet struct {
 	reading bool
 	failed  string
 	info    engine.SetInfo
+	views   []string         // its charts in the chart view
 	done    func(taken bool) // while it is being read
 }
 
@@ -111,7 +114,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			set.info = info
 		}
 		if taken {
-			r.chart.SetSet(set.ID, docs["draw"])
+			r.shows(set, docs)
 			r.ordered()
 		} else {
 			set.failed = a.Words
@@ -123,6 +126,21 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		r.redraw()
 	})
 	r.redraw()
+}
+
+// shows gives the chart view the charts of a set in place of those it had.
+func (r *Room) shows(set *chartSet, docs map[string]Doc) {
+	var now []string
+	for _, p := range set.info.Parts {
+		r.chart.SetSet(p.View, docs[p.Draw])
+		now = append(now, p.View)
+	}
+	for _, v := range set.views {
+		if !slices.Contains(now, v) {
+			r.chart.SetSet(v, nil)
+		}
+	}
+	set.views = now
 }
 
 // chartChanged takes off the screen what was worked out from other charts.
@@ -142,26 +160,36 @@ func (r *Room) resend() {
 }
 
 // OpenFiles takes files that were picked, dropped or shared: a plan file becomes
-// a plan, the rest one layer set.
+// a plan, the layers one set, the cells another.
 func (r *Room) OpenFiles(files []File) {
-	if len(files) == 1 && (r.importArchive(files[0]) || r.importPlan(files[0])) {
+	text := func(f File) bool { return !enc.NamesCell(f.Name) }
+	if len(files) == 1 && text(files[0]) && (r.importArchive(files[0]) || r.importPlan(files[0])) {
 		return
 	}
-	var layers []File
+	var layers, cells []File
 	for _, f := range files {
-		if len(files) > 1 && r.importPlan(f) {
+		if len(files) > 1 && text(f) && r.importPlan(f) {
 			continue
 		}
-		switch ext := strings.ToLower(path.Ext(f.Name)); ext {
-		case ".geojson", ".json":
+		switch {
+		case enc.NamesCell(f.Name):
+			cells = append(cells, f)
+		case enc.NamesLayer(f.Name):
 			layers = append(layers, f)
 		default:
-			r.tell(true, fmt.Sprintf("%s is not read: layers and plans are files that end in .geojson or .json.", f.Name))
+			r.tell(true, fmt.Sprintf("%s is not read: layers and plans are files that end in .geojson or .json, chart cells end in .000, their updates in .001 and so on, and exchange sets in .zip.", f.Name))
 		}
 	}
-	if len(layers) == 0 {
-		return
+	if len(layers) > 0 {
+		r.openSet(layers)
 	}
+	if len(cells) > 0 {
+		r.openCells(cells)
+	}
+}
+
+// openSet takes files that belong together as a set of their own.
+func (r *Room) openSet(layers []File) {
 	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: setName(layers), Files: layers, Order: len(r.sets)}}
 	r.tab = tabCharts
 	r.sets = append(r.sets, set)
@@ -178,7 +206,9 @@ func (r *Room) opened(set *chartSet, taken bool) {
 	r.store.SaveSet(set.SavedSet, func(err error) {
 		if err != nil {
 			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
+			return
 		}
+		r.supersede(set)
 	})
 	if b := set.info.Bounds; b != nil {
 		r.chart.Fit(*b)
@@ -265,7 +295,8 @@ func (r *Room) RemoveSet(id string) {
 	}
 	r.chartRev++
 	r.chartChanged()
-	r.chart.SetSet(id, nil)
+	r.shows(&chartSet{views: s.views}, nil)
+	s.views = nil
 	r.ordered()
 	r.engine.Ask(engine.Request{Kind: engine.DropSet, Set: id, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
 		if a.State != engine.Progress {
@@ -301,10 +332,16 @@ func (r *Room) BringDemoBack() {
 	r.redraw()
 }
 
+// ordered tells the order of drawing. Of charts that were given together the one of
+// the larger scale lies above.
 func (r *Room) ordered() {
-	list := make([]ShownSet, len(r.sets))
-	for i, s := range r.sets {
-		list[i] = ShownSet{s.ID, !s.Hidden}
+	var list []ShownSet
+	for _, s := range r.sets {
+		parts := slices.Clone(s.info.Parts)
+		slices.SortStableFunc(parts, func(a, b engine.PartInfo) int { return cmp.Compare(b.Scale, a.Scale) })
+		for _, p := range parts {
+			list = append(list, ShownSet{p.View, !s.Hidden})
+		}
 	}
 	r.chart.SetOrder(list)
 }

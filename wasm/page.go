@@ -194,7 +194,7 @@ func manifest(base string) []byte {
 		},
 		Files: []opens{{base, map[string][]string{"application/geo+json": {".geojson"}}}},
 		Share: shared{base + sharePath, "POST", "multipart/form-data", map[string][]part{
-			"files": {{"files", []string{"application/geo+json", "application/json", ".geojson", ".json"}}},
+			"files": {{"files", []string{"application/geo+json", "application/json", "application/zip", "application/octet-stream", ".geojson", ".json", ".zip", ".000", ".001"}}},
 		}},
 	}, "", " ")
 	return b

@@ -5,6 +5,31 @@ globalThis.keelroomDevice = (() => {
   const read = async (files) =>
     Promise.all([...files].map(async (file) => ({ name: file.name, data: new Uint8Array(await file.arrayBuffer()) })));
 
+  // What of a dropped folder may be a chart, such as of an exchange set; files that
+  // were dropped by themselves are all taken, so that others are told to be refused.
+  const MOST_FILES = 20000;
+  const chartLike = /\.(\d{3}|zip|geojson|json)$/i;
+  const readFolders = async (entries) => {
+    const found = [];
+    const walk = async (entry, within) => {
+      if (found.length >= MOST_FILES) return;
+      if (entry.isFile) {
+        if (within && !chartLike.test(entry.name)) return;
+        const file = await new Promise((done, fail) => entry.file(done, fail));
+        found.push({ name: within + entry.name, data: new Uint8Array(await file.arrayBuffer()) });
+        return;
+      }
+      const reader = entry.createReader();
+      for (;;) {
+        const some = await new Promise((done, fail) => reader.readEntries(done, fail));
+        if (!some.length) return;
+        for (const child of some) await walk(child, within + entry.name + "/");
+      }
+    };
+    for (const entry of entries) await walk(entry, "");
+    return found;
+  };
+
   const save = (name, kind, text) => {
     const link = document.createElement("a");
     link.href = URL.createObjectURL(new Blob([text], { type: kind }));
@@ -36,9 +61,11 @@ globalThis.keelroomDevice = (() => {
     addEventListener("dragover", (event) => event.preventDefault());
     addEventListener("drop", async (event) => {
       event.preventDefault();
-      if (event.dataTransfer?.files.length) {
-        take(await read(event.dataTransfer.files));
-      }
+      // Entries are to be asked for before anything is waited for.
+      const entries = [...(event.dataTransfer?.items ?? [])].map((item) => item.webkitGetAsEntry?.()).filter(Boolean);
+      const files = event.dataTransfer?.files ?? [];
+      if (entries.some((entry) => entry.isDirectory)) take(await readFolders(entries));
+      else if (files.length) take(await read(files));
     });
     globalThis.launchQueue?.setConsumer(async (launch) => {
       const files = await Promise.all((launch.files ?? []).map((handle) => handle.getFile()));

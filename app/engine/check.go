@@ -99,7 +99,7 @@ func (s *Service) hintRoutes(p *plan.Plan) {
 func (s *Service) setIDs() SetIDs {
 	ids := SetIDs{}
 	for _, l := range s.sets {
-		ids[l.set] = l.id
+		ids[l.set] = l.view
 	}
 	return ids
 }

@@ -19,6 +19,9 @@ import (
 //     (BOYSHP or BCNSHP); RESTRN, CATREA; speed is true for a speed zone,
 //     limit_kn the lowest limit it states; VERCLR, VERCCL, VERCSA, HORCLR;
 //     CATCOV, CATZOC, ORIENT. Values as in S-57, metres and degrees.
+//   - edge lists the runs of vertices that lie on the limit of the data and are
+//     not stroked: pairs of the first and the last of a run, counted through all
+//     rings or parts (chart.Geometry.Border).
 //   - c REFUSED is the box of a feature that was left out, whose water is
 //     unknown: n is the acronym it had, info the code of the message. One
 //     without a place has the box of the whole set.
@@ -97,6 +100,7 @@ func (p *pen) feature(f *chart.Feature) {
 		p.begin(f.Class.Acronym())
 		p.about(f)
 		p.properties(f)
+		p.edge(f.Border)
 		p.shape(&f.Geometry)
 		p.end()
 	}

@@ -54,6 +54,20 @@ func (p *pen) properties(f *chart.Feature) {
 	}
 }
 
+// edge writes the runs that are not stroked.
+func (p *pen) edge(border []int32) {
+	for i, v := range border {
+		if i == 0 {
+			p.out = append(p.out, `,"edge":`...)
+		}
+		p.separate('[', i)
+		p.out = strconv.AppendInt(p.out, int64(v), 10)
+	}
+	if len(border) > 0 {
+		p.out = append(p.out, ']')
+	}
+}
+
 func (p *pen) depths(f *chart.Feature) {
 	switch {
 	case f.Class.WaterArea():

@@ -9,9 +9,12 @@ import (
 // The kinds of request, with what each takes and what its reply holds.
 const (
 	// PutSet takes Set, Name and Files; ChartRev is the chart's revision
-	// afterwards. Body SetInfo, text "draw" (see Draw). A set of the same id is
-	// replaced. After a file-level error the reply is Failed with a SetInfo that
-	// holds the messages, and the old set of that id, if any, stays.
+	// afterwards. The files are GeoJSON layers, which make one chart, or S-57 cells,
+	// updates and zips, which make one a cell. Body SetInfo, whose Parts name the
+	// texts with the drawings (see Draw). What has the same id is replaced. When
+	// no chart can be read of them, or a cell of that id would be lost or become
+	// older, the reply is Failed with a SetInfo that holds the messages, and what
+	// had that id stays.
 	PutSet = "put-set"
 	// DropSet takes Set. One that is not there is no error.
 	DropSet = "drop-set"
@@ -90,8 +93,33 @@ type SetInfo struct {
 	Licence   string       `json:"licence"`
 	Features  int          `json:"features"`
 	Bounds    *[4]float64  `json:"bounds"`
+	Parts     []PartInfo   `json:"parts"` // the charts in it
 	Messages  []SetMessage `json:"messages"`
 	More      int          `json:"more"` // messages beyond those listed
+}
+
+// PartInfo is one chart of those that were given together.
+type PartInfo struct {
+	View  string    `json:"view"` // what the chart view and WaterSets call it
+	Draw  string    `json:"draw"` // the reply's text with its drawing
+	Scale int       `json:"scale"`
+	Cell  *CellInfo `json:"cell"` // nil for GeoJSON layers
+}
+
+// CellInfo is what an S-57 cell says of itself, with its updates in.
+type CellInfo struct {
+	Name      string      `json:"name"`
+	File      string      `json:"file"`
+	Edition   string      `json:"edition"`
+	Update    string      `json:"update"`
+	IssueDate string      `json:"issue_date"` // YYYY-MM-DD
+	Applied   int         `json:"applied"`    // files of updates
+	Scale     int         `json:"scale"`
+	Producer  string      `json:"producer"`
+	Purpose   string      `json:"purpose"`
+	Comment   string      `json:"comment"`
+	DatumName string      `json:"datum_name"`
+	Bounds    *[4]float64 `json:"bounds"`
 }
 
 // SetMessage is a message of the layer profile. Level is warning, feature or

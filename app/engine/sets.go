@@ -1,17 +1,24 @@
 package engine
 
 import (
+	"cmp"
+	"fmt"
 	"slices"
+	"strconv"
 
 	"keelroom/geo/chart"
+	"keelroom/geo/enc"
 	"keelroom/geo/layer"
 	"keelroom/hazards"
 )
 
-// loadedSet is a layer set that the checks go by.
+// loadedSet is a chart that the checks go by: the GeoJSON layers or one of the
+// cells that were given together.
 type loadedSet struct {
-	id  string
-	set *chart.Set
+	id   string // of all that was given together
+	view string // of this chart, see PartInfo
+	set  *chart.Set
+	cell *enc.Cell // nil for GeoJSON layers
 	// Messages of the set alone, and with what the other sets tell.
 	own, hinted []chart.Message
 }
@@ -19,30 +26,95 @@ type loadedSet struct {
 // mostListed is how many messages of a set are told one by one.
 const mostListed = 200
 
-// putSet takes a layer set in.
+// putSet takes charts in that were given together.
 func (s *Service) putSet(j *job) error {
 	if err := s.says(j, "Reading the chart."); err != nil {
 		return err
 	}
-	set, messages := layer.DecodeWith(j.Files, s.turn)
-	if set == nil {
-		info := SetInfo{ID: j.Set, Name: j.Name}
+	charts, messages, err := enc.ReadCharts(j.Files, func() error { s.turn(); return nil })
+	if err != nil {
+		return err
+	}
+	info := SetInfo{ID: j.Set, Name: j.Name}
+	if why := s.lost(j.Set, charts, messages); why != "" {
+		info.list(messages)
+		return failed(why, info)
+	}
+	if len(charts) == 0 {
 		info.list(messages)
 		return failed(refusedWords(messages), info)
 	}
-	if err := s.says(j, "Drawing the chart."); err != nil {
-		return err
+	var fresh []*loadedSet
+	texts := map[string]string{}
+	for i, c := range charts {
+		if err := s.says(j, drawingWords(i, len(charts))); err != nil {
+			return err
+		}
+		l := &loadedSet{id: j.Set, view: j.Set, set: c.Set, cell: c.Cell}
+		if len(charts) > 1 {
+			l.view = fmt.Sprintf("%s/%d", j.Set, i)
+		}
+		texts[drawText(i)] = string(Draw(l.view, c.Set, s.turn))
+		fresh = append(fresh, l)
 	}
-	draw := Draw(j.Set, set, s.turn)
-	one := &loadedSet{id: j.Set, set: set, own: set.Messages}
+	// What was refused beside what was read is told with the first chart, in the
+	// reports too: part of a chart must not pass for the whole.
+	fresh[0].set.Messages = slices.Concat(messages, fresh[0].set.Messages)
+	for _, l := range fresh {
+		l.own = l.set.Messages
+	}
 	if i := s.indexOf(j.Set); i >= 0 {
-		s.sets[i] = one
+		s.sets = slices.Insert(s.without(j.Set), i, fresh...)
 	} else {
-		s.sets = append(s.sets, one)
+		s.sets = append(s.sets, fresh...)
 	}
 	s.changed()
 	s.hint()
-	return s.done(j, infoOf(one, j.Name), map[string]string{"draw": string(draw)})
+	return s.done(j, infoOf(fresh, j.Name), texts)
+}
+
+// drawText is the name of the text that holds the drawing of a chart of a reply.
+func drawText(i int) string {
+	if i == 0 {
+		return "draw"
+	}
+	return "draw" + strconv.Itoa(i)
+}
+
+func drawingWords(i, of int) string {
+	if of == 1 {
+		return "Drawing the chart."
+	}
+	return fmt.Sprintf("Drawing chart %d of %d.", i+1, of)
+}
+
+// lost says why charts cannot take the place of those with the same id: a cell
+// would be lost, or become older. "" is no reason.
+func (s *Service) lost(id string, charts []enc.Chart, messages []chart.Message) string {
+	for _, l := range s.sets {
+		if l.id != id || l.cell == nil {
+			continue
+		}
+		i := slices.IndexFunc(charts, func(c enc.Chart) bool { return c.Cell != nil && c.Cell.Name == l.cell.Name })
+		switch {
+		case i < 0:
+			return l.cell.Name + " stays as it was. " + refusedWords(messages)
+		case newerCell(l.cell, charts[i].Cell):
+			return fmt.Sprintf("%s stays as it was: what is open is edition %s, update %s, and what was given would make it edition %s, update %s. %s", l.cell.Name,
+				l.cell.Edition, l.cell.Update, charts[i].Cell.Edition, charts[i].Cell.Update, refusedWords(messages))
+		}
+	}
+	return ""
+}
+
+// newerCell tells whether a cell is of a later edition than another, or has more
+// updates in it.
+func newerCell(a, b *enc.Cell) bool {
+	number := func(s string) int { n, _ := strconv.Atoi(s); return n }
+	if ea, eb := number(a.Edition), number(b.Edition); ea != eb {
+		return ea > eb
+	}
+	return number(a.Update) > number(b.Update)
 }
 
 // refusedWords says why a set was refused.
@@ -52,12 +124,12 @@ func refusedWords(messages []chart.Message) string {
 			return "Nothing of it was taken: " + m.String() + "."
 		}
 	}
-	return "It could not be read as a chart."
+	return "There is no chart in it that can be read."
 }
 
 func (s *Service) dropSet(j *job) error {
-	if i := s.indexOf(j.Set); i >= 0 {
-		s.sets = slices.Delete(s.sets, i, i+1)
+	if s.indexOf(j.Set) >= 0 {
+		s.sets = s.without(j.Set)
 		s.changed()
 		s.hint()
 	}
@@ -66,6 +138,11 @@ func (s *Service) dropSet(j *job) error {
 
 func (s *Service) indexOf(id string) int {
 	return slices.IndexFunc(s.sets, func(l *loadedSet) bool { return l.id == id })
+}
+
+// without are the charts but those with an id.
+func (s *Service) without(id string) []*loadedSet {
+	return slices.DeleteFunc(slices.Clone(s.sets), func(l *loadedSet) bool { return l.id == id })
 }
 
 // changed forgets the chart, and ends the ribbons that were asked for before:
@@ -116,14 +193,39 @@ func (s *Service) ready(j *job) (*hazards.Session, error) {
 // turn lets the event loop have its turn if it is due.
 func (s *Service) turn() { _ = s.pause() }
 
-// infoOf tells what is told of a set.
-func infoOf(l *loadedSet, name string) SetInfo {
-	s := l.set
-	info := SetInfo{ID: l.id, Title: s.Title, Name: name, Authority: s.Authority.String(), Scale: s.Scale,
+// infoOf tells what is told of charts that were given together: what they state is
+// that of the first, their objects and messages are those of all.
+func infoOf(of []*loadedSet, name string) SetInfo {
+	s := of[0].set
+	info := SetInfo{ID: of[0].id, Title: s.Title, Name: name, Authority: s.Authority.String(), Scale: s.Scale,
 		Datum: s.SoundingDatum, DatumName: hazards.DatumName(s.SoundingDatum), Edition: s.Edition, IssueDate: s.IssueDate,
-		Source: s.Source, Licence: s.Licence, Features: len(s.Features), Bounds: boundsOf(s)}
-	info.list(s.Messages)
+		Source: s.Source, Licence: s.Licence}
+	var messages []chart.Message
+	for i, l := range of {
+		info.Features += len(l.set.Features)
+		info.Bounds = joined(info.Bounds, boundsOf(l.set))
+		info.Parts = append(info.Parts, PartInfo{View: l.view, Draw: drawText(i), Scale: l.set.Scale, Cell: cellInfo(l)})
+		messages = append(messages, l.set.Messages...)
+	}
+	info.list(messages)
 	return info
+}
+
+func cellInfo(l *loadedSet) *CellInfo {
+	c := l.cell
+	if c == nil {
+		return nil
+	}
+	return &CellInfo{Name: c.Name, File: c.File, Edition: c.Edition, Update: c.Update, IssueDate: c.IssueDate, Applied: len(c.Applied), Scale: c.Scale,
+		Producer: c.Producer, Purpose: c.Use.String(), Comment: c.Comment, DatumName: hazards.DatumName(l.set.SoundingDatum), Bounds: boundsOf(l.set)}
+}
+
+// joined is the box about two boxes.
+func joined(a, b *[4]float64) *[4]float64 {
+	if a == nil || b == nil {
+		return cmp.Or(a, b)
+	}
+	return &[4]float64{min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3])}
 }
 
 // list lists messages, as many as are read.

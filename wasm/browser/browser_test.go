@@ -33,7 +33,7 @@ type chrome struct {
 	cancel  func()
 	profile string
 	book    *ledger
-	said    tail // what the browser's program prints
+	said    tail             // what the browser's program prints
 	gate    *httptest.Server // the proxy to everywhere else
 
 	mu      sync.Mutex

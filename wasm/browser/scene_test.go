@@ -157,7 +157,7 @@ func (p *tab) enabled(a place) bool {
 func (p *tab) opened(files ...string) {
 	p.t.Helper()
 	p.section("charts")
-	p.give(func() { p.press(button("Open chart layers")) }, files...)
+	p.give(func() { p.press(button("Open charts")) }, files...)
 }
 
 // chart is where the chart is: its bounds in degrees and its box on the screen.

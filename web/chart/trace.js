@@ -48,19 +48,24 @@
     path.closePath();
   };
 
-  // Adds one line; stretches outside the picture are lifted over.
-  const line = (path, xy, from, to, frame) => {
+  // Adds one line; stretches outside the picture are lifted over, and so are runs
+  // on the limit of the data (edge: pairs of a first and a last corner), which are
+  // no shore.
+  const line = (path, xy, from, to, frame, edge) => {
     const { perM, west, north, width, height } = frame;
     let x = NaN;
     let y = NaN;
     let side = 0;
     let down = false; // the pen is at x, y
+    let run = 0;
     for (let i = from; i < to; i++) {
       const nextX = Math.round((xy[2 * i] - west) * perM * 2) / 2;
       const nextY = Math.round((north - xy[2 * i + 1]) * perM * 2) / 2;
       if (nextX === x && nextY === y && i < to - 1) continue;
       const nextSide = sideOf(nextX, nextY, width, height);
-      if (i > from && (side & nextSide) === 0) {
+      while (edge && run < edge.length && edge[run + 1] < i) run += 2;
+      const lifted = edge !== undefined && run < edge.length && edge[run] < i;
+      if (i > from && (side & nextSide) === 0 && !lifted) {
         if (!down) path.moveTo(x, y);
         path.lineTo(nextX, nextY);
         down = true;
@@ -85,7 +90,7 @@
   const lines = (path, shape, frame) => {
     let from = 0;
     for (const to of shape.ends) {
-      line(path, shape.xy, from, to, frame);
+      line(path, shape.xy, from, to, frame, shape.props.edge);
       from = to;
     }
   };

@@ -68,6 +68,20 @@ const random = () => {
   check("a drying height", s.dries && s.whole === "0" && s.tenth === "4", s);
 }
 
+// Runs on the limit of the data are not stroked (S-57 USAG 3): a square whose
+// second and third side are such a run.
+{
+  const traced = [];
+  const path = { moveTo: (x, y) => traced.push("M", x, y), lineTo: (x, y) => traced.push("L", x, y) };
+  const frame = { perM: 1, west: 0, north: 100, width: 100, height: 100 };
+  const square = { xy: [10, 90, 50, 90, 50, 50, 10, 50, 10, 90], ends: [5], props: { edge: [1, 3] } };
+  parts.trace.lines(path, square, frame);
+  check("the limit of the data is no line", traced.join(" ") === "M 10 10 L 50 10 M 10 50 L 10 10", traced.join(" "));
+  traced.length = 0;
+  parts.trace.lines(path, { ...square, props: {} }, frame);
+  check("without a limit all sides are", traced.join(" ") === "M 10 10 L 50 10 L 50 50 L 10 50 L 10 10", traced.join(" "));
+}
+
 // 60 minutes make a degree.
 {
   const cases = [[-36.0525, 0.1, "E", "W", "36°03.2′ W"], [43, 1, "N", "S", "43°00′ N"], [42.99999, 1, "N", "S", "43°00′ N"], [0, 1, "N", "S", "0°00′"], [-0.5, 10, "N", "S", "0°30′ S"]];
