@@ -26,6 +26,7 @@ bench() {
 bench ./hazards 'Recheck40Legs|DepartureSweep' "$@"
 bench ./geo/chart . "$@"
 bench ./geo/layer 'DecodeUS5MA12M' "$@"
+bench ./geo/enc 'Decode' "$@"
 bench ./hazards/tide 'Height37|YearOfExtremes' "$@"
 
 # The names end in -N, the processors, on some machines.

@@ -23,6 +23,8 @@ import (
 
 	"github.com/chromedp/cdproto/page"
 
+	"keelroom/geo/enc"
+	"keelroom/geo/layer"
 	"keelroom/hazards/plan"
 	"keelroom/testdata/beside"
 )
@@ -111,6 +113,11 @@ func forty(t *testing.T) string {
 	return string(out)
 }
 
+// TestCellBudget is the cell's part alone.
+func TestCellBudget(t *testing.T) {
+	cells(t, func(name, measured, budget string) { fmt.Printf("%-58s %-26s %s\n", name, measured, budget) })
+}
+
 func TestBudgets(t *testing.T) {
 	fmt.Printf("%-58s %-26s %s\n", "in headless Chromium, software rendering", "measured", "budget")
 	load, _ := os.ReadFile("/proc/loadavg")
@@ -130,6 +137,65 @@ func TestBudgets(t *testing.T) {
 	dragging(p, row)
 	frames(p, row)
 	row("memory of the page with that cell (Pss)", fmt.Sprintf("%d MB", rendererMB(t, b)), "250 MB")
+	b.quit()
+	cells(t, row)
+}
+
+// cells times a real cell with three updates (shared/charts/US5MA11M): in the
+// browser's worker, which also draws it, natively, and in ogrinfo of GDAL, which
+// must count the same objects.
+func cells(t *testing.T, row func(name, measured, budget string)) {
+	folder := beside.File(t, "charts", "US5MA11M")
+	names, err := filepath.Glob(filepath.Join(folder, "US5MA11M.0*"))
+	if err != nil || len(names) != 4 {
+		t.Fatalf("%d files, %v", len(names), err)
+	}
+	s := serve(t)
+	p := tapped(open(t, s.origin()), s.url(), desk)
+	p.opened(names...)
+	p.until("the cell to be drawn", func() bool { return len(p.trips("put-set")) > 1 && !strings.Contains(p.text(), "Being read") })
+	inWorker := p.trips("put-set")[1]
+
+	var files []layer.File
+	for _, n := range names {
+		b, err := os.ReadFile(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, layer.File{Name: filepath.Base(n), Data: b})
+	}
+	began := time.Now()
+	sets, messages := enc.Decode(files)
+	native := time.Since(began)
+	if len(sets) != 1 {
+		t.Fatal(messages)
+	}
+
+	began = time.Now()
+	peer := exec.Command("ogrinfo", "-al", names[0])
+	peer.Env = append(os.Environ(), "OGR_S57_OPTIONS=SPLIT_MULTIPOINT=ON,ADD_SOUNDG_DEPTH=ON,UPDATES=APPLY")
+	out, err := peer.Output()
+	theirs := time.Since(began)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, class := 0, ""
+	for l := range strings.Lines(string(out)) {
+		f := strings.Fields(l)
+		switch {
+		case strings.HasPrefix(l, "Layer name:"):
+			class = f[2]
+		case strings.HasPrefix(l, "Feature Count:") && !slices.Contains([]string{"DSID", "C_AGGR", "C_ASSO"}, class): // those have no place
+			v, _ := strconv.Atoi(f[2])
+			n += v
+		}
+	}
+	if want := len(sets[0].Features); n != want {
+		t.Errorf("ogrinfo counts %d objects with a place, we %d", n, want)
+	}
+	row("US5MA11M with 3 updates, S-57, in the worker, drawn too", ms(inWorker), "500 ms")
+	row("the same natively, not drawn", ms(native.Seconds()*1000), "")
+	row("the same in ogrinfo -al (prints all)", ms(theirs.Seconds()*1000), fmt.Sprintf("%d objects, as ours", n))
 }
 
 func ms(v float64) string { return fmt.Sprintf("%.1f ms", v) }
