@@ -49,6 +49,28 @@ func TestOwnZoneAndDanger(t *testing.T) {
 	g.room.Do("private-gone", "0")
 	g.settle()
 	g.wants("Care is needed")
+	// One with a depth is named in what is found, and its depth is below the
+	// chart's datum.
+	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{at[0], at[1]}}})
+	g.room.Enter("draft-name", "INVENTED Shoal")
+	g.room.Enter("draft-depth", "0.2")
+	g.room.Do("sketch-keep", "")
+	g.settle()
+	g.wants("Not clear: do not go as planned.", "“INVENTED Shoal”: ")
+	named := false
+	for _, f := range g.room.day.Report.Findings {
+		if strings.Contains(f.Detail, "INVENTED Shoal") {
+			named = true
+			if strings.Contains(f.Detail, "different levels") {
+				t.Errorf("the datum of the depth is not known: %s", f.Detail)
+			}
+		}
+	}
+	if !named {
+		t.Error("nothing is found of the shoal")
+	}
+	g.room.Do("private-gone", "0")
+	g.settle()
 	d := 0.004
 	g.says("sketch", map[string]any{"mode": "zone", "coordinates": [][2]float64{{at[0] - d, at[1] - d}, {at[0] + d, at[1] - d}, {at[0] + d, at[1] + d}, {at[0] - d, at[1] + d}}})
 	g.room.Do("sketch-keep", "")

@@ -1,6 +1,7 @@
 package app
 
 import (
+
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -8,6 +9,8 @@ import (
 	"time"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"github.com/paulmach/orb"
 
 	"keelroom/app/edit"
 	"keelroom/app/entry"
@@ -136,7 +139,31 @@ func (r *Room) addDanger(p *plan.Plan) error {
 	if kind == "" {
 		kind = dangerKinds[0][0]
 	}
-	return edit.AddHazard(p, r.zoneForm.points, r.drafted("draft-name"), depth, kind)
+	if err := edit.AddHazard(p, r.zoneForm.points, r.drafted("draft-name"), depth, kind); err != nil || depth == nil {
+		return err
+	}
+	// The depth was given below chart datum: it is that of the charts there.
+	datum := r.datumAt(r.zoneForm.points[0])
+	if datum == 0 {
+		return nil
+	}
+	return addProperties(&p.Private[len(p.Private)-1], map[string]string{"VERDAT": strconv.Itoa(datum)})
+}
+
+// datumAt is the sounding datum (VERDAT) that all open charts about a place have, 0
+// where they differ or one does not state it.
+func (r *Room) datumAt(at orb.Point) (datum int) {
+	for _, s := range r.sets {
+		b := s.info.Bounds
+		if s.failed != "" || b == nil || at[0] < b[0] || at[1] < b[1] || at[0] > b[2] || at[1] > b[3] {
+			continue
+		}
+		if s.info.Datum == 0 || datum != 0 && s.info.Datum != datum || len(s.info.Parts) > 1 {
+			return 0
+		}
+		datum = s.info.Datum
+	}
+	return datum
 }
 
 func optionalMetres(text string) (*float64, error) {

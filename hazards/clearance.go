@@ -303,6 +303,9 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 	out.Measured, out.Required, out.Unit = ptr(s.clearanceM()), ptr(s.requiredM), "m"
 	out.Made = s.terms()
 	out.Title, out.Detail = clearanceWords(f.kind, s, c)
+	if d := f.source; d != nil && d.Class.Danger() && d.Name != "" {
+		out.Detail = named(d, solidName(d.Class)) + ": " + out.Detail
+	}
 	from, to := c.day(s.start)
 	if f.kind == tooLittle && f.timely {
 		out.Windows = c.windowsFor(f.levelM, from, to)

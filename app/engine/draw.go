@@ -19,6 +19,8 @@ import (
 //     (BOYSHP or BCNSHP); RESTRN, CATREA; speed is true for a speed zone,
 //     limit_kn the lowest limit it states; VERCLR, VERCCL, VERCSA, HORCLR;
 //     CATCOV, CATZOC, ORIENT. Values as in S-57, metres and degrees.
+//   - bed is the nature of the sea bed (NATSUR), light the character of a light,
+//     each as abbreviated on international charts.
 //   - edge lists the runs of vertices that lie on the limit of the data and are
 //     not stroked: pairs of the first and the last of a run, counted through all
 //     rings or parts (chart.Geometry.Border).

@@ -38,6 +38,10 @@ func (p *pen) properties(f *chart.Feature) {
 		p.list("COLOUR", m.Colours)
 		p.stated("shape", m.Shape)
 	}
+	p.text("bed", bedWords(f.NatSur))
+	if l := f.Light; l != nil {
+		p.text("light", lightWords(l))
+	}
 	if r := f.Rules; r != nil {
 		p.rules(r)
 	}

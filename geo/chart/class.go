@@ -36,6 +36,7 @@ const (
 	GATCON Class = 61
 	HULKES Class = 65
 	LNDARE Class = 71
+	LIGHTS Class = 75
 	LOKBSN Class = 79
 	LOGPON Class = 80
 	MARCUL Class = 82

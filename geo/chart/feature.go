@@ -95,6 +95,7 @@ type Feature struct {
 	Mark     *Mark
 	Meta     *Meta
 	NatSur   Codes // nature of the surface (SBDARE)
+	Light    *Light
 
 	Set *Set // the layer set it belongs to, filled in by New
 
@@ -105,6 +106,15 @@ type Feature struct {
 // (VALSOU is Feature.DepthMinM). 0 means not stated.
 type Danger struct {
 	WatLev, CatObs, CatWrk, ExpSou int
+}
+
+// Light holds the character of a light. What is not stated, or cannot be read, is
+// zero: a light only helps to find one's way by eye.
+type Light struct {
+	Character int    // LITCHR
+	Group     string // SIGGRP, such as (2)
+	PeriodS   float64
+	Colours   []int // COLOUR
 }
 
 // Rules holds restrictions and speed limits of an area.

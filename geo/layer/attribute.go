@@ -25,6 +25,7 @@ const (
 	EXPSOU Attr = 93
 	HORCLR Attr = 98
 	INFORM Attr = 102
+	LITCHR Attr = 107
 	MARSYS Attr = 109
 	NATSUR Attr = 113
 	OBJNAM Attr = 116
@@ -34,6 +35,8 @@ const (
 	QUASOU Attr = 125
 	RESTRN Attr = 131
 	SCAMIN Attr = 133
+	SIGGRP Attr = 141
+	SIGPER Attr = 142
 	VALDCO Attr = 174
 	VALSOU Attr = 179
 	VERCLR Attr = 181
@@ -95,7 +98,7 @@ var attributeNames = map[string]meaning{
 	"CATCOV": {attr: CATCOV}, "CATLAM": {attr: CATLAM}, "CATOBS": {attr: CATOBS}, "CATREA": {attr: CATREA},
 	"CATWRK": {attr: CATWRK}, "CATZOC": {attr: CATZOC}, "COLOUR": {attr: COLOUR}, "DATEND": {attr: DATEND},
 	"DATSTA": {attr: DATSTA}, "DRVAL1": {attr: DRVAL1}, "DRVAL2": {attr: DRVAL2}, "EXPSOU": {attr: EXPSOU},
-	"HORCLR": {attr: HORCLR}, "INFORM": {attr: INFORM}, "MARSYS": {attr: MARSYS}, "NATSUR": {attr: NATSUR},
+	"HORCLR": {attr: HORCLR}, "INFORM": {attr: INFORM}, "LITCHR": {attr: LITCHR}, "SIGGRP": {attr: SIGGRP}, "SIGPER": {attr: SIGPER}, "MARSYS": {attr: MARSYS}, "NATSUR": {attr: NATSUR},
 	"OBJNAM": {attr: OBJNAM}, "ORIENT": {attr: ORIENT}, "PEREND": {attr: PEREND}, "PERSTA": {attr: PERSTA},
 	"QUASOU": {attr: QUASOU}, "RESTRN": {attr: RESTRN}, "SCAMIN": {attr: SCAMIN}, "VALDCO": {attr: VALDCO},
 	"VALSOU": {attr: VALSOU}, "VERCLR": {attr: VERCLR}, "VERCCL": {attr: VERCCL}, "VERCSA": {attr: VERCSA},

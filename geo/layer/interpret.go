@@ -44,6 +44,8 @@ func (r *reading) byClass(f *chart.Feature) {
 		r.mark(f)
 	case c == chart.SBDARE:
 		f.NatSur = r.codes(NATSUR)
+	case c == chart.LIGHTS:
+		r.light(f)
 	case c >= chart.MCOVR && c <= chart.MVDAT:
 		r.meta(f)
 	}
@@ -175,6 +177,20 @@ func (r *reading) mark(f *chart.Feature) {
 		CatLam: r.code(CATLAM, maxCode), CatCam: r.code(CATCAM, maxCode),
 		Colours: r.list(COLOUR), Shape: max(r.code(BOYSHP, maxCode), r.code(BCNSHP, maxCode)),
 	}
+}
+
+// light reads the character of a light. It only helps to find one's way by eye, so
+// what cannot be read is left out and refuses nothing.
+func (r *reading) light(f *chart.Feature) {
+	f.Light = &chart.Light{}
+	r.known(LITCHR, func(at *Attribute) { f.Light.Character, _ = at.Value.integer(1, maxCode) })
+	r.known(SIGGRP, func(at *Attribute) { f.Light.Group = at.Value.text() })
+	r.known(SIGPER, func(at *Attribute) {
+		if v, ok := at.Value.number(); ok && v > 0 && v < 1000 {
+			f.Light.PeriodS = v
+		}
+	})
+	r.known(COLOUR, func(at *Attribute) { f.Light.Colours, _ = at.Value.codes(nil) })
 }
 
 func (r *reading) meta(f *chart.Feature) {

@@ -41,7 +41,7 @@
     };
     for (const phase of [lines.paintContours, lines.paintLines]) yield* all(phase, seen);
     const topFirst = [...seen].reverse(); // the upper set's writing finds room first
-    for (const phase of [points.paintPoints, lines.writeLines, points.paintSoundings, lines.writeContours, lines.writeNames]) yield* all(phase, topFirst);
+    for (const phase of [points.paintPoints, lines.writeLines, points.paintSoundings, points.paintBeds, lines.writeContours, lines.writeNames]) yield* all(phase, topFirst);
   }
 
   parts.ink = { paint };

@@ -156,6 +156,11 @@
     const danger = DANGERS.has(kind);
     if (!room.takeAround(x, y, (HALF_PX[kind] ?? 5) * u * (frame.scale < 45000 ? 0.55 : 0.9), danger && frame.scale < 15000) && !shape.props.own) return;
     SYMBOLS[kind]?.(ctx, shape.props, x, y, u, c);
+    if (shape.props.light && frame.scale < 20000) {
+      const style = { size: 10, colour: c.text, halo: c.halo, unit: u };
+      const off = (11 + 2.7 * shape.props.light.length) * u;
+      for (const [dx, dy] of [[off, 0], [-off, 0], [0, 14 * u]]) if (parts.labels.write(ctx, room, shape.props.light, x + dx, y + dy, style)) break;
+    }
     if (shape.props.own) {
       ownRing(ctx, x, y, u, c);
       parts.labels.write(ctx, room, shape.props.n ? `own: ${shape.props.n}` : "own", x, y + 19 * u, { size: 11, colour: c.own, halo: c.halo, unit: u, style: "bold", force: true });
@@ -208,5 +213,19 @@
     }
   }
 
-  parts.points = { paintPoints, paintSoundings, anchor, stroke };
+  // The nature of the sea bed, in letters, where soundings leave room.
+  function* paintBeds(ctx, set, frame, c, room) {
+    if (frame.scale > Math.max(set.scale * 0.8, 15000)) return;
+    let n = 0;
+    for (const shape of set.beds) {
+      if (frame.scale > shape.scamin || !meets(frame, shape.box)) continue;
+      const at = shape.kind === "area" ? parts.labels.placeIn(shape, frame) : null;
+      const [x, y] = shape.kind === "area" ? [at?.x, at?.y] : parts.trace.point(shape, frame);
+      if (x === undefined) continue;
+      parts.labels.write(ctx, room, shape.props.bed, x, y, { size: 10.5, colour: c.depth, halo: c.halo, unit: frame.ratio, style: "italic" });
+      if (++n % 80 === 0) yield;
+    }
+  }
+
+  parts.points = { paintPoints, paintSoundings, paintBeds, anchor, stroke };
 })();

@@ -59,6 +59,7 @@
       shape.scamin = shape.props.SCAMIN ?? Infinity;
       if (shape.kind === "area" && look.water) set.water.push(shape);
       else if (shape.kind === "area" && look.fill) set.cover.push(shape);
+      if (shape.props.bed && shape.kind !== "line") set.beds.push(shape);
       if (shape.props.c === "SOUNDG" && typeof shape.props.d === "number") set.soundings.push(shape);
       else if (shape.kind === "line" && shape.props.c === "DEPCNT") set.contours.push(shape);
       else if (shape.kind === "point") set.points.push(shape);
@@ -77,7 +78,7 @@
     const head = doc.set ?? {};
     const set = {
       id, title: String(head.title ?? id), scale: Number(head.scale) || Infinity, authority: head.authority ?? "", left: 0,
-      shapes: [], water: [], cover: [], lines: [], contours: [], soundings: [], points: [], box: EMPTY_BOX(), bounds: [],
+      shapes: [], water: [], cover: [], lines: [], contours: [], soundings: [], beds: [], points: [], box: EMPTY_BOX(), bounds: [],
     };
     for (const feature of doc.features ?? []) {
       const props = feature.properties ?? {};
