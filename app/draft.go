@@ -1,7 +1,6 @@
 package app
 
 import (
-
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -9,7 +8,6 @@ import (
 	"time"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
-
 	"github.com/paulmach/orb"
 
 	"keelroom/app/edit"
