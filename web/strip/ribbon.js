@@ -106,8 +106,10 @@
     if (view.picked) view.picked = slots.find((s) => s.t === view.picked.t) || null;
     e.hidden = !view.day || slots.length === 0;
     const { rows } = view.layout;
-    e.style.top = `${rows.ribbon.y}px`;
-    e.style.height = `${rows.ribbon.h}px`;
+    // A finger's breadth, below the blocks where they are.
+    const tall = Math.max(44, rows.ribbon.h);
+    e.style.top = `${rows.ribbon.end - tall}px`;
+    e.style.height = `${tall}px`;
     if (e.hidden) {
       view.picked = null;
       return;
