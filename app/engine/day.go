@@ -39,6 +39,7 @@ type dayText struct {
 type hourText struct {
 	T     int64  `json:"t"`
 	Label string `json:"label"`
+	Again bool   `json:"again,omitempty"` // the second of two with the label, as clocks go back
 }
 
 type tideText struct {
@@ -160,7 +161,8 @@ func (d *dayOf) hours() []hourText {
 	const quarter = 15 * 60
 	for at := (d.from.Unix() + quarter - 1) / quarter * quarter; at < d.to.Unix(); at += quarter {
 		if t := time.Unix(at, 0).In(d.from.Location()); t.Minute() == 0 && t.Second() == 0 {
-			out = append(out, hourText{at, t.Format("15")})
+			label := t.Format("15")
+			out = append(out, hourText{at, label, len(out) > 0 && out[len(out)-1].Label == label})
 		}
 	}
 	return out

@@ -17,6 +17,7 @@ type dayRead struct {
 	Hours      []struct {
 		T     int64
 		Label string
+		Again bool
 	}
 	Tide *struct {
 		Points []*[2]float64
@@ -91,6 +92,18 @@ func TestDayOfClockChange(t *testing.T) {
 			if at := time.Unix(h.T, 0).In(p.Zone); at.Minute() != 0 || at.Format("15") != h.Label || at.Format(time.DateOnly) != c.date {
 				t.Errorf("%s %s: %s is labelled %s", c.zone, c.date, at, h.Label)
 			}
+		}
+		again := 0
+		for i, h := range d.Hours {
+			if h.Again {
+				again++
+				if d.Hours[i-1].Label != h.Label || h.Label != c.label {
+					t.Errorf("%s %s: %s is said to come again", c.zone, c.date, h.Label)
+				}
+			}
+		}
+		if again != max(0, c.times-1) {
+			t.Errorf("%s %s: %d hours come again, want %d", c.zone, c.date, again, max(0, c.times-1))
 		}
 		if len(d.Hours) != c.hours || labels[c.label] != c.times || d.Hours[0].Label != c.first || d.Date != c.date {
 			t.Errorf("%s %s: %d hours from %s, %s %d times; want %d from %s, %d times", c.zone, c.date, len(d.Hours), d.Hours[0].Label, c.label, labels[c.label], c.hours, c.first, c.times)

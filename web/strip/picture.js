@@ -101,9 +101,9 @@
     const every = [1, 2, 3, 4, 6, 12].find((n) => n * apart >= (compact ? 30 : 26)) || 24;
     list.forEach((h, i) => {
       const x = xOf(view, h.t);
-      const named = Number(h.label) % every === 0;
+      const named = h.again || Number(h.label) % every === 0;
       shape(g, "line", { class: named ? "hour hour-named" : "hour", x1: x, x2: x, y1: rows.hours.end - (named ? 3 : 0), y2: rows.blocks.end });
-      if (named && i < list.length) say(x, rows.hours.end - 4, h.label, "hour");
+      if (named && i < list.length) say(x, rows.hours.end - 4, h.again ? "again" : h.label, "hour");
     });
   }
 

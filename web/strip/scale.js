@@ -53,7 +53,7 @@
     }
     if (!hour || t - hour.t >= 3600) return clockOfZone(day, t);
     const minutes = Math.floor((t - hour.t) / 60);
-    return `${hour.label}:${String(minutes).padStart(2, "0")}`;
+    return `${hour.label}:${String(minutes).padStart(2, "0")}${hour.again ? " again" : ""}`;
   }
 
   function clockOfZone(day, t) {
