@@ -136,21 +136,13 @@ func overlap(set, other *chartSet) (older, newer int) {
 		own := set.cell(c.Name)
 		switch {
 		case own == nil:
-		case laterCell(c, own):
+		case c.Later(own):
 			newer++
 		default:
 			older++
 		}
 	}
 	return older, newer
-}
-
-func laterCell(a, b *engine.CellInfo) bool {
-	number := func(s string) int { n, _ := strconv.Atoi(s); return n }
-	if ea, eb := number(a.Edition), number(b.Edition); ea != eb {
-		return ea > eb
-	}
-	return number(a.Update) > number(b.Update)
 }
 
 func cellNames(s *chartSet) string {

@@ -99,7 +99,7 @@ func (s *Service) lost(id string, charts []enc.Chart, messages []chart.Message) 
 		switch {
 		case i < 0:
 			return l.cell.Name + " stays as it was. " + refusedWords(messages)
-		case newerCell(l.cell, charts[i].Cell):
+		case cellInfo(l.cell, l.set).Later(cellInfo(charts[i].Cell, charts[i].Set)):
 			return fmt.Sprintf("%s stays as it was: what is open is edition %s, update %s, and what was given would make it edition %s, update %s. %s", l.cell.Name,
 				l.cell.Edition, l.cell.Update, charts[i].Cell.Edition, charts[i].Cell.Update, refusedWords(messages))
 		}
@@ -107,14 +107,14 @@ func (s *Service) lost(id string, charts []enc.Chart, messages []chart.Message) 
 	return ""
 }
 
-// newerCell tells whether a cell is of a later edition than another, or has more
+// Later tells whether a cell is of a later edition than another, or has more
 // updates in it.
-func newerCell(a, b *enc.Cell) bool {
+func (c *CellInfo) Later(than *CellInfo) bool {
 	number := func(s string) int { n, _ := strconv.Atoi(s); return n }
-	if ea, eb := number(a.Edition), number(b.Edition); ea != eb {
-		return ea > eb
+	if a, b := number(c.Edition), number(than.Edition); a != b {
+		return a > b
 	}
-	return number(a.Update) > number(b.Update)
+	return number(c.Update) > number(than.Update)
 }
 
 // refusedWords says why a set was refused.
@@ -204,20 +204,19 @@ func infoOf(of []*loadedSet, name string) SetInfo {
 	for i, l := range of {
 		info.Features += len(l.set.Features)
 		info.Bounds = joined(info.Bounds, boundsOf(l.set))
-		info.Parts = append(info.Parts, PartInfo{View: l.view, Draw: drawText(i), Scale: l.set.Scale, Cell: cellInfo(l)})
+		info.Parts = append(info.Parts, PartInfo{View: l.view, Draw: drawText(i), Scale: l.set.Scale, Cell: cellInfo(l.cell, l.set)})
 		messages = append(messages, l.set.Messages...)
 	}
 	info.list(messages)
 	return info
 }
 
-func cellInfo(l *loadedSet) *CellInfo {
-	c := l.cell
+func cellInfo(c *enc.Cell, s *chart.Set) *CellInfo {
 	if c == nil {
 		return nil
 	}
 	return &CellInfo{Name: c.Name, File: c.File, Edition: c.Edition, Update: c.Update, IssueDate: c.IssueDate, Applied: len(c.Applied), Scale: c.Scale,
-		Producer: c.Producer, Purpose: c.Use.String(), Comment: c.Comment, DatumName: hazards.DatumName(l.set.SoundingDatum), Bounds: boundsOf(l.set)}
+		Producer: c.Producer, Purpose: c.Use.String(), Comment: c.Comment, DatumName: hazards.DatumName(s.SoundingDatum), Bounds: boundsOf(s)}
 }
 
 // joined is the box about two boxes.
