@@ -53,7 +53,7 @@ func TestCellAndItsUpdates(t *testing.T) {
 	g.wants("US5MA11M, edition "+edition, "issued 2015-07-27 (10 years old)", "1:10000", "A copy, not the official chart")
 	g.open(cellFile(t, "US5MA11M", "US5MA11M.002"))
 	g.wantCells("US5MA11M " + edition + ".0")
-	g.wants("W-UPDATE")
+	g.wants("W-UPDATE", "Not applied: US5MA11M.002.")
 	g.open(cellFile(t, "US5MA11M", "US5MA11M.001"), cellFile(t, "US5MA11M", "US5MA11M.003"))
 	g.wantCells("US5MA11M " + edition + ".3")
 	g.wants("US5MA11M is now edition " + edition + " with updates to 3; it was edition " + edition + ".")
@@ -133,6 +133,28 @@ func TestCellsInTheArchive(t *testing.T) {
 	other := newGround(t).start()
 	other.open(File{Name: "Keelroom archive.json", Data: Bytes(text)})
 	other.wantCells(want...)
+}
+
+// A good cell beside a damaged one is taken, and it is said that not all was. Of two
+// drops on each other's heels, only what the engine took is kept.
+func TestPartOfADrop(t *testing.T) {
+	g := newGround(t).start()
+	base := cellFile(t, "US5MA11M", "US5MA11M.000")
+	g.open(base, File{Name: "US5MA12M.000", Data: Bytes(cellFile(t, "US5MA12M", "US5MA12M.000").Data.Bytes()[:300_000])})
+	g.wants("Not all of", "one thing was refused", "E-CELL")
+	if got := g.cellsOpen(); len(got) != 1 {
+		t.Fatalf("open are %q; one of the two files is whole", got)
+	}
+	edition := g.room.sets[1].cells()[0].Edition
+	g.room.OpenFiles([]File{{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}})
+	g.room.OpenFiles([]File{cellFile(t, "US5MA11M", "US5MA11M.001")})
+	g.settle()
+	kept := g.store.sets[g.room.sets[1].ID]
+	again := newGround(t).start()
+	again.open(kept.Files...)
+	if a, b := g.cellsOpen(), again.cellsOpen(); len(a) != 1 || len(b) != 1 || a[0] != b[0] || !strings.HasPrefix(a[0], "US5MA11M "+edition) {
+		t.Errorf("in use is %q, what is kept gives %q", a, b)
+	}
 }
 
 func TestWhatIsNoCell(t *testing.T) {

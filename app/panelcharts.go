@@ -60,6 +60,9 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 	if len(s.cells()) > 0 {
 		body = append(body, ui.P().Class("why").Text(copyWords))
 	}
+	if files := s.leftOut(); len(files) > 0 {
+		body = append(body, ui.P().Class("wrong").Text("Not applied: "+joined(files)+". Why is told below; what the updates change is not in this chart."))
+	}
 	if s.failed != "" {
 		body = append(body, ui.P().Class("wrong").Text("Refused: "+s.failed))
 	}

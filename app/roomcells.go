@@ -73,13 +73,14 @@ func (r *Room) openCells(files []File) {
 // joinCells reads a set again with more files: updates, or a newer edition in place
 // of the one that is there. What was open stays when that comes to nothing.
 func (r *Room) joinCells(s *chartSet, more []File) {
-	old, was := s.Files, s.cells()
-	s.Files = withFiles(old, more)
+	was := s.cells()
+	s.Files = withFiles(s.Files, more)
 	r.tab = tabCharts
 	r.send(s, func(taken bool) {
+		s.Files = s.taken
 		if !taken {
 			why := s.failed
-			s.Files, s.failed = old, ""
+			s.failed = ""
 			r.tell(true, why)
 			return
 		}
@@ -159,6 +160,16 @@ func editionWords(c *engine.CellInfo) string {
 		words += " with updates to " + c.Update
 	}
 	return words
+}
+
+// leftOut names the update files that were not applied.
+func (s *chartSet) leftOut() (files []string) {
+	for _, m := range s.info.Messages {
+		if m.Code == "W-UPDATE" {
+			files = append(files, m.File)
+		}
+	}
+	return files
 }
 
 // copyWords stand beside every cell.

@@ -23,6 +23,7 @@ type chartSet struct {
 	failed  string
 	info    engine.SetInfo
 	views   []string         // its charts in the chart view
+	taken   []File           // what the engine took last
 	done    func(taken bool) // while it is being read
 }
 
@@ -95,7 +96,8 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 	r.chartChanged()
 	set.reading, set.failed, set.done = true, "", done
 	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.chartRev}
-	for _, f := range set.Files {
+	files := set.Files
+	for _, f := range files {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
 	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
@@ -114,6 +116,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			set.info = info
 		}
 		if taken {
+			set.taken = files
 			r.shows(set, docs)
 			r.ordered()
 		} else {
@@ -203,6 +206,9 @@ func (r *Room) opened(set *chartSet, taken bool) {
 		r.tell(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
 		return
 	}
+	if n := countLevel(set, "file"); n > 0 {
+		r.tell(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", set.Name, counted(n, "thing was refused", "things were refused")))
+	}
 	r.store.SaveSet(set.SavedSet, func(err error) {
 		if err != nil {
 			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
@@ -213,6 +219,16 @@ func (r *Room) opened(set *chartSet, taken bool) {
 	if b := set.info.Bounds; b != nil {
 		r.chart.Fit(*b)
 	}
+}
+
+// countLevel counts the messages of a set of a level.
+func countLevel(set *chartSet, level string) (n int) {
+	for _, m := range set.info.Messages {
+		if m.Level == level {
+			n++
+		}
+	}
+	return n
 }
 
 // setName names a set after its file, or the folder-like beginning of several.
