@@ -157,6 +157,27 @@ func TestPartOfADrop(t *testing.T) {
 	}
 }
 
+// Files of a folder join the cells that are open; its catalogue guards them, and is
+// no chart of its own.
+func TestCatalogueJoinsWithItsFiles(t *testing.T) {
+	g := newGround(t).start()
+	g.open(cellFile(t, "US5MA11M", "US5MA11M.000"))
+	// The real cells come without a catalogue; one that cannot be read is told of.
+	g.open(cellFile(t, "US5MA11M", "US5MA11M.001"), File{Name: "ENC_ROOT/CATALOG.031", Data: Bytes("00024no catalogue")})
+	if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".1") {
+		t.Errorf("open are %q; want the cell with its first update", got)
+	}
+	if n := len(g.room.sets); n != 2 {
+		t.Errorf("%d sets, the demo and the cell are wanted: %+v", n, g.room.notices)
+	}
+	g.open(cellFile(t, "US5MA11M", "US5MA11M.002"))
+	for _, s := range g.store.sets {
+		if len(s.Files) != 3 {
+			t.Errorf("%d files are kept, want the base and two updates without the catalogue", len(s.Files))
+		}
+	}
+}
+
 func TestWhatIsNoCell(t *testing.T) {
 	g := newGround(t).start()
 	g.open(File{Name: "XX5AB001.000", Data: Bytes(strings.Repeat("\x8f\x02\xd1", 4000))})

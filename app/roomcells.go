@@ -38,10 +38,14 @@ func (s *chartSet) cell(name string) *engine.CellInfo {
 // cell's base; "" for a zip or a catalogue.
 func cellOf(file string) (cell string, base bool) {
 	stem, extension, _ := strings.Cut(path.Base(strings.ReplaceAll(file, `\`, "/")), ".")
-	if _, err := strconv.Atoi(extension); err != nil || strings.EqualFold(stem+"."+extension, enc.CatalogueName) {
+	if _, err := strconv.Atoi(extension); err != nil || isCatalogue(file) {
 		return "", false
 	}
 	return strings.ToUpper(stem), extension == "000"
+}
+
+func isCatalogue(file string) bool {
+	return strings.EqualFold(path.Base(strings.ReplaceAll(file, `\`, "/")), enc.CatalogueName)
 }
 
 // openCells takes files of cells that were given together. Files of a cell that is
@@ -49,8 +53,12 @@ func cellOf(file string) (cell string, base bool) {
 func (r *Room) openCells(files []File) {
 	joining := map[*chartSet][]File{}
 	var order []*chartSet
-	var rest []File
+	var rest, catalogues []File
 	for _, f := range files {
+		if isCatalogue(f.Name) {
+			catalogues = append(catalogues, f)
+			continue
+		}
 		cell, _ := cellOf(f.Name)
 		i := slices.IndexFunc(r.sets, func(s *chartSet) bool { return cell != "" && !s.demo && s.failed == "" && s.cell(cell) != nil })
 		if i < 0 {
@@ -62,11 +70,12 @@ func (r *Room) openCells(files []File) {
 		}
 		joining[r.sets[i]] = append(joining[r.sets[i]], f)
 	}
-	if len(rest) > 0 {
-		r.openSet(rest)
+	// A catalogue guards all that came with it.
+	if len(rest) > 0 || len(order) == 0 {
+		r.openSet(slices.Concat(rest, catalogues))
 	}
 	for _, s := range order {
-		r.joinCells(s, joining[s])
+		r.joinCells(s, slices.Concat(joining[s], catalogues))
 	}
 }
 
@@ -96,9 +105,13 @@ func (r *Room) joinCells(s *chartSet, more []File) {
 }
 
 // withFiles are a set's files with more: one of the same name is replaced, and a
-// base takes the place of all that its cell had.
+// base takes the place of all that its cell had. A catalogue speaks of the files it
+// came with, which were held to it when they were read: it does not stay.
 func withFiles(old, more []File) []File {
 	kept := slices.DeleteFunc(slices.Clone(old), func(o File) bool {
+		if isCatalogue(o.Name) {
+			return true
+		}
 		cell, _ := cellOf(o.Name)
 		return slices.ContainsFunc(more, func(f File) bool {
 			name, base := cellOf(f.Name)

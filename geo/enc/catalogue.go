@@ -81,11 +81,12 @@ func (j *job) compare(files []layer.File, named []int, e listed, catalogue strin
 }
 
 // samePath tells whether a file is the one that a catalogue in a folder lists:
-// by its path, or by its name where files come without their folders.
+// by its path, or by its name where files come without their folders, the catalogue
+// too: one in an archive says nothing of files beside the archive.
 func samePath(name, folder, want string) bool {
 	name = strings.ToUpper(strings.ReplaceAll(name, `\`, "/"))
 	if !strings.Contains(name, "/") {
-		return name == path.Base(want)
+		return folder == "." && name == path.Base(want)
 	}
 	return name == path.Join(folder, want) || strings.HasSuffix(name, "/"+want)
 }
