@@ -7,7 +7,6 @@ TIDES   := testdata/npm/tide-stations
 BENCH   := testdata/bench
 PYTHON  ?= /usr/bin/python3
 
-
 # Packages that run at the speed of a finger, not of a check: without inlining the
 # client is a tenth of a megabyte smaller to fetch.
 COLD    := keelroom/app keelroom/app/edit keelroom/app/entry keelroom/app/gpx keelroom/wasm keelroom/geo/enc keelroom/hazards/plan \

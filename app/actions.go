@@ -58,7 +58,7 @@ func init() {
 		"tide-table":     func(r *Room, _ string) { r.useTable() },
 		"tide-level":     func(r *Room, _ string) { r.useLevel() },
 		"tide-secondary": func(r *Room, _ string) { r.useSecondary() },
-		"open-files":     func(r *Room, _ string) { r.device.Pick(true, "", r.OpenFiles) /* cells may end in any number */ },
+		"open-files":     func(r *Room, _ string) { r.device.Pick(true, "", r.OpenFiles) }, // updates end in any number
 		"open-plan":      func(r *Room, arg string) { r.OpenPlan(arg) },
 		"set-show":       func(r *Room, arg string) { r.ShowSet(arg) },
 		"set-raise":      func(r *Room, arg string) { r.RaiseSet(arg) },

@@ -11,7 +11,8 @@ import (
 )
 
 // archive is everything that is kept on a device, in one file: for a move to
-// another one, or a copy in a drawer. Files of layers are kept as their text, cells in base64.
+// another one, or a copy in a drawer. Files of layers are kept as their text, cells
+// in base64.
 type archive struct {
 	Version  int               `json:"keelroom_archive"`
 	Cautions []string          `json:"cautions"`

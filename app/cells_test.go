@@ -157,6 +157,76 @@ func TestPartOfADrop(t *testing.T) {
 	}
 }
 
+// Whatever is done while files are being tried, what is kept stays what the engine
+// has taken.
+func TestWhileACellIsBeingJoined(t *testing.T) {
+	base, first := cellFile(t, "US5MA11M", "US5MA11M.000"), cellFile(t, "US5MA11M", "US5MA11M.001")
+	second := cellFile(t, "US5MA11M", "US5MA11M.002")
+	torn := File{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}
+	for _, c := range []struct {
+		name string
+		do   func(g *ground)
+		want string // update of the cell in use and kept
+	}{
+		{"hidden", func(g *ground) { g.room.OpenFiles([]File{torn}); g.room.ShowSet(g.room.sets[1].ID) }, "1"},
+		{"removed and brought back", func(g *ground) {
+			id := g.room.sets[1].ID
+			g.room.OpenFiles([]File{torn})
+			g.room.RemoveSet(id)
+			g.room.BringSetBack(id)
+		}, "1"},
+		{"damaged, then whole", func(g *ground) {
+			g.room.OpenFiles([]File{torn})
+			g.room.OpenFiles([]File{base, first, second})
+		}, "2"},
+		{"damaged, then an update", func(g *ground) {
+			g.room.OpenFiles([]File{torn})
+			g.room.OpenFiles([]File{second})
+		}, "2"},
+		{"another engine", func(g *ground) { g.anotherEngine(torn) }, "1"},
+		{"another engine, and a good update", func(g *ground) { g.anotherEngine(second) }, "2"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			g := newGround(t).start()
+			g.open(base)
+			g.open(first)
+			edition := g.room.sets[1].cells()[0].Edition
+			c.do(g)
+			g.settle()
+			g.wantCells("US5MA11M " + edition + "." + c.want)
+			kept := newGround(t).start()
+			for _, s := range g.store.sets {
+				kept.open(s.Files...)
+			}
+			kept.wantCells("US5MA11M " + edition + "." + c.want)
+			// The engine has it too: what would spoil it is refused.
+			g.room.notices = nil
+			g.open(torn)
+			g.wants("US5MA11M stays as it was.")
+		})
+	}
+}
+
+// anotherEngine takes the place of the one that is reading a file.
+func (g *ground) anotherEngine(reading File) {
+	g.room.OpenFiles([]File{reading})
+	g.service.Stop()
+	clear(g.answers)
+	g.startEngine()
+	g.room.resend()
+}
+
+// An update that comes while its base is still being read waits for it.
+func TestUpdateRightAfterItsBase(t *testing.T) {
+	g := newGround(t).start()
+	g.room.OpenFiles([]File{cellFile(t, "US5MA11M", "US5MA11M.000")})
+	g.room.OpenFiles([]File{cellFile(t, "US5MA11M", "US5MA11M.001")})
+	g.settle()
+	if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".1") || len(g.room.sets) != 2 {
+		t.Errorf("open are %q in %d sets", got, len(g.room.sets))
+	}
+}
+
 // Files of a folder join the cells that are open; its catalogue guards them, and is
 // no chart of its own.
 func TestCatalogueJoinsWithItsFiles(t *testing.T) {

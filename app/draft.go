@@ -153,6 +153,9 @@ func (r *Room) addDanger(p *plan.Plan) error {
 func (r *Room) datumAt(at orb.Point) (datum int) {
 	for _, s := range r.sets {
 		b := s.info.Bounds
+		if s.reading {
+			return 0 // it may have another
+		}
 		if s.failed != "" || b == nil || at[0] < b[0] || at[1] < b[1] || at[0] > b[2] || at[1] > b[3] {
 			continue
 		}

@@ -35,6 +35,13 @@ func newGround(t *testing.T) *ground {
 	t.Helper()
 	g := &ground{t: t, turns: make(chan func(), 1000), answers: map[int]func(engine.Reply, map[string]Doc){}, saved: map[string]string{},
 		store: newMemoryStore(), view: &recorder{}, now: time.Date(2026, 7, 18, 8, 12, 0, 0, time.UTC)}
+	g.startEngine()
+	g.room = NewRoom(g, g.store, g, "test")
+	g.room.Attach(g.view, blindStrip{})
+	return g
+}
+
+func (g *ground) startEngine() {
 	g.service = engine.New(g, func(path string) ([]byte, error) {
 		if path == "stations.bin" {
 			return stationdata.Bytes, nil
@@ -42,10 +49,7 @@ func newGround(t *testing.T) *ground {
 		return nil, errors.New(path + " is away")
 	})
 	go g.service.Run()
-	t.Cleanup(g.service.Stop)
-	g.room = NewRoom(g, g.store, g, "test")
-	g.room.Attach(g.view, blindStrip{})
-	return g
+	g.t.Cleanup(g.service.Stop)
 }
 
 // start begins as the screen does, and waits until nothing is left to do.

@@ -60,7 +60,7 @@ func (r *Room) openCells(files []File) {
 			continue
 		}
 		cell, _ := cellOf(f.Name)
-		i := slices.IndexFunc(r.sets, func(s *chartSet) bool { return cell != "" && !s.demo && s.failed == "" && s.cell(cell) != nil })
+		i := slices.IndexFunc(r.sets, func(s *chartSet) bool { return s.takesIn(cell) })
 		if i < 0 {
 			rest = append(rest, f)
 			continue
@@ -79,14 +79,28 @@ func (r *Room) openCells(files []File) {
 	}
 }
 
-// joinCells reads a set again with more files: updates, or a newer edition in place
-// of the one that is there. What was open stays when that comes to nothing.
+// joinCells has a set read again with more files: updates, or a newer edition in
+// place of the one that is there. Sets are read one join after the other.
 func (r *Room) joinCells(s *chartSet, more []File) {
-	was := s.cells()
-	s.Files = withFiles(s.Files, more)
 	r.tab = tabCharts
+	s.waiting = append(s.waiting, more)
+	r.joinNext(s)
+}
+
+// joinNext tries what waits longest to join a set, once nothing of it is being
+// read. What was open, and what is kept, stays when that comes to nothing.
+func (r *Room) joinNext(s *chartSet) {
+	if s.reading || len(s.waiting) == 0 || !r.has(s) {
+		return
+	}
+	if s.failed != "" {
+		s.waiting = nil
+		r.tell(true, "What was opened after "+s.Name+" to join it was not read, as "+s.Name+" was refused.")
+		return
+	}
+	was := s.cells()
+	s.trying, s.waiting = s.waiting[0], s.waiting[1:]
 	r.send(s, func(taken bool) {
-		s.Files = s.taken
 		if !taken {
 			why := s.failed
 			s.failed = ""
@@ -104,10 +118,25 @@ func (r *Room) joinCells(s *chartSet, more []File) {
 	})
 }
 
+// takesIn says whether files of a cell belong to a set: it has the cell, or it is
+// being read and has a file of it.
+func (s *chartSet) takesIn(cell string) bool {
+	if cell == "" || s.demo || s.failed != "" {
+		return false
+	}
+	return s.cell(cell) != nil || s.reading && slices.ContainsFunc(s.Files, func(f File) bool {
+		of, _ := cellOf(f.Name)
+		return of == cell
+	})
+}
+
 // withFiles are a set's files with more: one of the same name is replaced, and a
 // base takes the place of all that its cell had. A catalogue speaks of the files it
 // came with, which were held to it when they were read: it does not stay.
 func withFiles(old, more []File) []File {
+	if len(more) == 0 {
+		return old
+	}
 	kept := slices.DeleteFunc(slices.Clone(old), func(o File) bool {
 		if isCatalogue(o.Name) {
 			return true
@@ -125,7 +154,7 @@ func withFiles(old, more []File) []File {
 // is kept; and the set itself where it is the older one.
 func (r *Room) supersede(set *chartSet) {
 	for _, other := range slices.Clone(r.sets) {
-		if other == set || other.failed != "" || !r.has(set) {
+		if other == set || other.reading || other.failed != "" || !r.has(set) {
 			continue
 		}
 		older, newer := overlap(set, other)

@@ -23,7 +23,9 @@ type chartSet struct {
 	failed  string
 	info    engine.SetInfo
 	views   []string         // its charts in the chart view
-	taken   []File           // what the engine took last
+	trying  []File           // that are being read with Files, and join them when they are taken
+	waiting [][]File         // that are to be tried next
+	asked   int              // how often it was sent: only the newest reply counts
 	done    func(taken bool) // while it is being read
 }
 
@@ -95,8 +97,10 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 	r.chartRev++
 	r.chartChanged()
 	set.reading, set.failed, set.done = true, "", done
+	set.asked++
+	asked := set.asked
 	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.chartRev}
-	files := set.Files
+	files := withFiles(set.Files, set.trying)
 	for _, f := range files {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
@@ -105,10 +109,10 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			r.progress = a.Words
 			return
 		}
-		if !r.has(set) {
+		if !r.has(set) || asked != set.asked {
 			return
 		}
-		set.reading = false
+		set.reading, set.trying = false, nil
 		info := engine.SetInfo{}
 		_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
 		taken := a.State == engine.Done
@@ -116,7 +120,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			set.info = info
 		}
 		if taken {
-			set.taken = files
+			set.Files = files
 			r.shows(set, docs)
 			r.ordered()
 		} else {
@@ -126,6 +130,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		if set.done = nil; done != nil {
 			done(taken)
 		}
+		r.joinNext(set)
 		r.redraw()
 	})
 	r.redraw()
@@ -153,11 +158,16 @@ func (r *Room) chartChanged() {
 	r.fade()
 }
 
-// resend gives every set to an engine that has none.
+// resend gives every set to an engine that has none: first what it had taken, so
+// that a set cannot be lost to files that were only being tried.
 func (r *Room) resend() {
 	for _, s := range r.sets {
+		done := s.done
+		if s.trying != nil {
+			s.waiting, s.trying, done = slices.Insert(s.waiting, 0, s.trying), nil, nil
+		}
 		if len(s.Files) > 0 {
-			r.send(s, s.done)
+			r.send(s, done)
 		}
 	}
 }
@@ -296,6 +306,7 @@ func (r *Room) RemoveSet(id string) {
 		return
 	}
 	r.sets = append(r.sets[:i:i], r.sets[i+1:]...)
+	s.trying, s.waiting = nil, nil
 	if s.failed == "" {
 		r.removed = append(r.removed, s)
 		r.say(notice{text: s.Name + " is removed: it is no longer checked.", do: "set-back", arg: s.ID})

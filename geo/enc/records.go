@@ -47,16 +47,15 @@ func (l *loader) load() error {
 			return err
 		case !ok && l.base && !described:
 			return broken("DSPM", "nothing", "the parameters of the data set")
-		case !ok && l.base:
-			return l.whole()
 		case !ok:
-			return nil
+			return l.whole()
 		}
 	}
 }
 
-// whole refuses a base with fewer records than it announces: one that was cut
-// between two records, whose dangers would be missing without a word.
+// whole refuses a file with fewer records than it announces: one that was cut
+// between two records, whose dangers would be missing without a word. Of updates it
+// is half a guard: real ones announce fewer features than they hold.
 func (l *loader) whole() error {
 	wanted := [2]int{l.identity.features, l.identity.vectors}
 	if got := [2]int{l.features, l.vectors}; got[0] < wanted[0] || got[1] < wanted[1] {

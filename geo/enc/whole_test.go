@@ -38,3 +38,38 @@ func TestCellCutBetweenRecordsIsRefused(t *testing.T) {
 		t.Errorf("%d places to cut; the cell has more records", cuts)
 	}
 }
+
+// An update that was cut before it held as many records as it announces is not
+// applied. Real data: NOAA's US5MA11M.001 (shared/charts/README.md), 10 features and
+// 2 nodes or edges where it announces 9 and 2.
+func TestUpdateCutBetweenRecordsIsLeftOut(t *testing.T) {
+	files := cellFiles(t, "US5MA11M", 1)
+	update := files[1].Data
+	var ends []int
+	for at := 0; at < len(update); {
+		length, err := strconv.Atoi(string(update[at : at+5]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		at += length
+		ends = append(ends, at)
+	}
+	for n, end := range ends[:len(ends)-1] {
+		if n == 0 || n >= len(ends)-2 {
+			continue // no records at all, and as many as are announced
+		}
+		var d Decoder
+		r, _ := d.Decode([]layer.File{files[0], {Name: files[1].Name, Data: update[:end]}})
+		if len(r.Cells) != 1 || r.Cells[0].Set == nil || r.Cells[0].Update != "0" || len(r.Cells[0].Applied) != 0 {
+			t.Errorf("after %d of %d records: %+v", n+1, len(ends), r.Cells)
+			continue
+		}
+		told := false
+		for _, m := range r.Cells[0].Set.Messages {
+			told = told || m.Code == "W-UPDATE" && strings.Contains(m.Found, "features")
+		}
+		if !told {
+			t.Errorf("after %d of %d records nothing is said: %v", n+1, len(ends), r.Cells[0].Set.Messages)
+		}
+	}
+}

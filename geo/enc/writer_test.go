@@ -144,11 +144,15 @@ func (w *writer) begin(h heading) {
 }
 
 func (w *writer) identify(h heading) {
+	counts := []int{0, 0, 4, 0, 1, 4, 4, 0} // of the square
+	if h.profile == 2 {
+		counts = make([]int, 8) // an update may hold less than the least
+	}
 	text := func(s string) []byte { return []byte(s + "\x1f") }
 	w.data(
 		fieldOf("DSID", le("1 4 1 1", 10, 1, 1, 5), text(h.name), text(h.edition), text(h.update),
 			[]byte("20250101"), []byte("20250102"), []byte("03.1"), le("1", h.product), text(""), text("2.0"), le("1 2", h.profile, 1), text("Invented waters")),
-		fieldOf("DSSI", le("1 1 1 4 4 4 4 4 4 4 4", 2, h.level, h.national, 0, 0, 4, 0, 1, 4, 4, 0)))
+		fieldOf("DSSI", le("1 1 1 4 4 4 4 4 4 4 4", append([]int{2, h.level, h.national}, counts...)...)))
 	if h.profile == 1 {
 		w.data(fieldOf("DSPM", le("1 4 1 1 1 4 1 1 1 1 4 4", 20, 1, h.horizontal, 16, 12, 10_000, h.depthUnit, 1, 1, h.coordUnit, h.factor, h.depthFactor), text("")))
 	}
