@@ -63,6 +63,8 @@ func init() {
 		"set-show":       func(r *Room, arg string) { r.ShowSet(arg) },
 		"set-raise":      func(r *Room, arg string) { r.RaiseSet(arg) },
 		"set-remove":     func(r *Room, arg string) { r.RemoveSet(arg) },
+		"set-paper":      func(r *Room, arg string) { r.ReadPaper(arg) },
+		"cells-remove":   func(r *Room, _ string) { r.RemoveCells() },
 		"set-back":       func(r *Room, arg string) { r.BringSetBack(arg) },
 		"shared-open":    func(r *Room, _ string) { r.openShared() },
 		"notice-do":      noticeDo,

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"keelroom/app/engine"
 	"keelroom/hazards/plan"
 )
 
@@ -29,9 +30,10 @@ type archivedPlan struct {
 }
 
 type archivedSet struct {
-	Name   string         `json:"name"`
-	Hidden bool           `json:"hidden,omitempty"`
-	Files  []archivedFile `json:"files"`
+	Name   string              `json:"name"`
+	Hidden bool                `json:"hidden,omitempty"`
+	Files  []archivedFile      `json:"files"`
+	Said   []engine.SetMessage `json:"said,omitempty"`
 }
 
 type archivedFile struct {
@@ -49,7 +51,7 @@ func (r *Room) ExportAll() {
 		if s.demo || s.failed != "" {
 			continue
 		}
-		set := archivedSet{Name: s.Name, Hidden: s.Hidden}
+		set := archivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
 		for _, f := range s.Files {
 			b := f.Data.Bytes()
 			if utf8.Valid(b) {
@@ -109,13 +111,17 @@ func (r *Room) importArchive(f File) bool {
 		r.archived(p)
 	}
 	for _, s := range a.Sets {
-		set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: len(r.sets)}}
+		set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: len(r.sets), Said: s.Said}}
 		for _, f := range s.Files {
 			data := Bytes(f.Text)
 			if f.Bytes != nil {
 				data = f.Bytes
 			}
 			set.Files = append(set.Files, File{Name: f.Name, Data: data})
+		}
+		if cell, mixed := cellOfAll(set.Files); cell != "" || mixed { // it may be open already
+			r.openCells(&opening{SavedSet: set.SavedSet})
+			continue
 		}
 		r.sets = append(r.sets, set)
 		r.send(set, func(taken bool) { r.opened(set, taken) })

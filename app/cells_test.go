@@ -3,6 +3,7 @@ package app
 import (
 	"archive/zip"
 	"bytes"
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -10,8 +11,8 @@ import (
 	"keelroom/testdata/beside"
 )
 
-// cellFile is a file of the real cells of NOAA (shared/charts/README.md).
-func cellFile(t *testing.T, cell, name string) File {
+// realCell is a file of the real cells of NOAA (shared/charts/README.md).
+func realCell(t *testing.T, cell, name string) File {
 	t.Helper()
 	b, err := os.ReadFile(beside.File(t, "charts", cell, name))
 	if err != nil {
@@ -27,10 +28,8 @@ func (g *ground) open(files ...File) {
 
 // cellsOpen are the names, editions and updates of all open cells.
 func (g *ground) cellsOpen() (of []string) {
-	for _, s := range g.room.sets {
-		for _, c := range s.cells() {
-			of = append(of, c.Name+" "+c.Edition+"."+c.Update)
-		}
+	for _, s := range g.room.cells() {
+		of = append(of, s.info.Cell.Name+" "+s.info.Cell.Edition+"."+s.info.Cell.Update)
 	}
 	return of
 }
@@ -46,15 +45,15 @@ func (g *ground) wantCells(want ...string) {
 // their order only; what does not fit leaves it as it was.
 func TestCellAndItsUpdates(t *testing.T) {
 	g := newGround(t).start()
-	base := cellFile(t, "US5MA11M", "US5MA11M.000")
+	base := realCell(t, "US5MA11M", "US5MA11M.000")
 	g.open(base)
-	edition := g.room.sets[1].cells()[0].Edition
+	edition := g.room.sets[1].info.Cell.Edition
 	g.wantCells("US5MA11M " + edition + ".0")
 	g.wants("US5MA11M, edition "+edition, "issued 2015-07-27 (10 years old)", "1:10000", "A copy, not the official chart")
-	g.open(cellFile(t, "US5MA11M", "US5MA11M.002"))
+	g.open(realCell(t, "US5MA11M", "US5MA11M.002"))
 	g.wantCells("US5MA11M " + edition + ".0")
-	g.wants("W-UPDATE", "Not applied: US5MA11M.002.")
-	g.open(cellFile(t, "US5MA11M", "US5MA11M.001"), cellFile(t, "US5MA11M", "US5MA11M.003"))
+	g.wants("W-UPDATE", "Not applied: US5MA11M.002.", "US5MA11M stays edition "+edition+": US5MA11M.002 was not applied.")
+	g.open(realCell(t, "US5MA11M", "US5MA11M.001"), realCell(t, "US5MA11M", "US5MA11M.003"))
 	g.wantCells("US5MA11M " + edition + ".3")
 	g.wants("US5MA11M is now edition " + edition + " with updates to 3; it was edition " + edition + ".")
 	if n := len(g.store.sets); n != 1 {
@@ -70,10 +69,11 @@ func TestCellAndItsUpdates(t *testing.T) {
 	g.open(torn)
 	g.wantCells("US5MA11M " + edition + ".3")
 	g.wants("US5MA11M stays as it was.", "E-CELL")
+	// The base once more, under the name that a browser gives a second copy.
 	g.room.notices = nil
-	g.open(base)
+	g.open(File{Name: "US5MA11M (1).000", Data: base.Data})
 	g.wantCells("US5MA11M " + edition + ".3")
-	g.wants("would make it edition " + edition + ", update 0")
+	g.wants("US5MA11M, edition " + edition + " with updates to 3, was open already.")
 	for _, s := range g.store.sets {
 		if len(s.Files) != 4 {
 			t.Errorf("%d files are kept after what was refused, want 4", len(s.Files))
@@ -81,14 +81,12 @@ func TestCellAndItsUpdates(t *testing.T) {
 	}
 }
 
-// An exchange set with several cells is one row; what is newer in it takes the
-// place of a cell that was open by itself.
-func TestZipOfCells(t *testing.T) {
-	g := newGround(t).start()
-	g.open(cellFile(t, "US5MA11M", "US5MA11M.000"))
+// zipped is an exchange set of files, in the folders that such sets have.
+func zipped(t *testing.T, files ...File) File {
+	t.Helper()
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
-	for _, f := range []File{cellFile(t, "US5MA11M", "US5MA11M.000"), cellFile(t, "US5MA11M", "US5MA11M.001"), cellFile(t, "US5MA12M", "US5MA12M.000")} {
+	for _, f := range files {
 		w, err := z.Create("ENC_ROOT/US/" + f.Name)
 		if err == nil {
 			_, err = w.Write(f.Data.Bytes())
@@ -100,29 +98,165 @@ func TestZipOfCells(t *testing.T) {
 	if err := z.Close(); err != nil {
 		t.Fatal(err)
 	}
-	g.open(File{Name: "set.zip", Data: Bytes(b.Bytes())})
-	g.wants("Two cells: US5MA11M and US5MA12M", "What was open of US5MA11M is replaced")
-	if len(g.cellsOpen()) != 2 || len(g.store.sets) != 1 {
-		t.Errorf("open are %q, %d sets are kept", g.cellsOpen(), len(g.store.sets))
+	return File{Name: "set.zip", Data: Bytes(b.Bytes())}
+}
+
+// Each cell of an exchange set is a chart of its own, the larger scale above; what
+// is newer in it joins a cell that was open by itself, and all go at once.
+func TestZipOfCells(t *testing.T) {
+	g := newGround(t).start()
+	g.open(realCell(t, "US5MA11M", "US5MA11M.000"))
+	edition := g.room.cells()[0].info.Cell.Edition
+	g.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001"), realCell(t, "US5MA12M", "US5MA12M.000")))
+	g.wants("US5MA11M is now edition "+edition+" with updates to 1", "US5MA12M, edition 32")
+	g.wantCells("US5MA11M "+edition+".1", "US5MA12M 32.0")
+	if len(g.store.sets) != 2 || len(g.view.sets) != 3 {
+		t.Errorf("%d sets are kept, %d drawn; want two cells, and the demo drawn too", len(g.store.sets), len(g.view.sets))
 	}
-	set := g.room.sets[1]
-	if len(set.views) != 2 || g.view.sets[set.views[0]] == "" || g.view.sets[set.views[1]] == "" {
-		t.Errorf("the charts drawn are %q", set.views)
+	for _, s := range g.room.cells() {
+		if !strings.Contains(g.view.sets[s.ID], `"edge":[`) {
+			t.Error("no limit of the data is told to the chart view")
+		}
 	}
-	if !strings.Contains(g.view.sets[set.views[0]], `"edge":[`) {
-		t.Error("no limit of the data is told to the chart view")
-	}
-	g.room.Do("set-remove", set.ID)
+	g.room.Do("cells-remove", "")
 	g.settle()
-	if len(g.view.sets) != 1 || len(g.cellsOpen()) != 0 {
+	g.wants("Two charts are removed: they are no longer checked.")
+	if len(g.view.sets) != 1 || len(g.cellsOpen()) != 0 || len(g.store.sets) != 0 {
 		t.Errorf("%d charts are drawn, %q open; the demo is left", len(g.view.sets), g.cellsOpen())
+	}
+	g.room.Do("notice-do", fmt.Sprint(g.room.notices[len(g.room.notices)-1].id))
+	g.settle()
+	g.wantCells("US5MA11M "+edition+".1", "US5MA12M 32.0")
+	if len(g.store.sets) != 2 {
+		t.Errorf("%d sets are kept after they came back, want 2", len(g.store.sets))
+	}
+	// Both in one: the harbour cell, 1:10000, is drawn over that of 1:25000.
+	other := newGround(t).start()
+	other.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA12M", "US5MA12M.000")))
+	other.wantCells("US5MA12M 32.0", "US5MA11M "+edition+".0")
+}
+
+// The texts that come with a cell can be read beside it, and are kept.
+func TestPapersOfACell(t *testing.T) {
+	g := newGround(t).start()
+	paper := realCell(t, "US5MA11M", "US000705.TXT")
+	g.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), paper))
+	g.wants("Read US000705.TXT")
+	words := strings.Join(strings.Fields(string(paper.Data.Bytes())), " ")
+	g.room.Do("set-paper", g.room.cells()[0].ID+" US000705.TXT")
+	g.wants("Close US000705.TXT", words)
+	again := newGround(t)
+	again.store = g.store
+	again.room.store = g.store
+	again.start()
+	again.room.tab = tabCharts
+	again.wants("Read US000705.TXT")
+	g.open(paper)
+	g.wants("US000705.TXT is not read")
+}
+
+// A zip of updates alone joins the cell that is open; before its base is there they
+// wait for it, whatever came first.
+func TestUpdatesAlone(t *testing.T) {
+	base := realCell(t, "US5MA11M", "US5MA11M.000")
+	updates := zipped(t, realCell(t, "US5MA11M", "US5MA11M.001"), realCell(t, "US5MA11M", "US5MA11M.002"), realCell(t, "US5MA11M", "US5MA11M.003"))
+	for name, order := range map[string][]File{"after": {base, updates}, "before": {updates, base}, "one by one": {
+		realCell(t, "US5MA11M", "US5MA11M.003"), realCell(t, "US5MA11M", "US5MA11M.001"), base, realCell(t, "US5MA11M", "US5MA11M.002")}} {
+		t.Run(name, func(t *testing.T) {
+			g := newGround(t).start()
+			for i, f := range order {
+				g.open(f)
+				if i == 0 && f.Name != base.Name {
+					g.wants("of a cell that is not open. Open US5MA11M.000 of edition")
+				}
+			}
+			if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".3") || len(g.room.spares) != 0 {
+				t.Errorf("open are %q, %d updates wait", got, len(g.room.spares))
+			}
+			again := newGround(t)
+			again.store = g.store
+			again.room.store = g.store
+			again.start()
+			again.wantCells(g.cellsOpen()...)
+		})
+	}
+}
+
+// altered is a file of a cell with other letters in place of some, as many.
+func altered(t *testing.T, f File, old, now string) File {
+	t.Helper()
+	b := f.Data.Bytes()
+	if len(old) != len(now) || bytes.Count(b[:2000], []byte(old)) != 1 {
+		t.Fatalf("%q is not once in the head of %s", old, f.Name)
+	}
+	return File{Name: f.Name, Data: Bytes(append(bytes.Replace(bytes.Clone(b[:2000]), []byte(old), []byte(now), 1), b[2000:]...))}
+}
+
+// An update of edition 0 cancels the cell (ENC Product Specification, 5.7): it is
+// said beside it and in every report, also after the page was loaded again, and the
+// demo day is not clear by it.
+func TestCancelledCell(t *testing.T) {
+	g := newGround(t).start()
+	g.open(realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001"))
+	edition := g.room.cells()[0].info.Cell.Edition
+	const end = "\x1f"
+	cancel := altered(t, realCell(t, "US5MA11M", "US5MA11M.002"), end+edition+end, end+strings.Repeat("0", len(edition))+end)
+	g.open(cancel)
+	g.wantCells("US5MA11M " + edition + ".1")
+	g.room.notices = nil
+	again := newGround(t)
+	again.store = g.store
+	again.room.store = g.store
+	again.start()
+	for name, g := range map[string]*ground{"at once": g, "loaded again": again} {
+		g.room.tab = tabCharts
+		g.wants("Its producer cancelled this cell (US5MA11M.002): it is no chart in force.")
+		rep := g.room.day.Report
+		if !strings.Contains(strings.Join(rep.Messages, "\n"), "W-CANCEL US5MA11M.002") || !strings.Contains(strings.Join(rep.Cautions, "\n"), `"US5MA11M.000 (cancelled)" was cancelled by its producer (US5MA11M.002)`) {
+			t.Errorf("%s: the report says %q, %q", name, rep.Messages, rep.Cautions)
+		}
+	}
+	// The next edition is in force.
+	next := strings.Repeat("9", len(edition))
+	g.open(altered(t, realCell(t, "US5MA11M", "US5MA11M.000"), end+edition+end, end+next+end))
+	g.wantCells("US5MA11M " + next + ".0")
+	if c := g.room.cells()[0].info; c.Cell.Cancelled != "" || c.Authority != "derived" || c.Title != "US5MA11M.000" {
+		t.Errorf("%s is cancelled with %q, %s", c.Title, c.Cell.Cancelled, c.Authority)
+	}
+}
+
+// An update of a later edition says that what is open is out of date, lastingly, and
+// waits for its base.
+func TestUpdateOfALaterEdition(t *testing.T) {
+	g := newGround(t).start()
+	base, first := realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001")
+	g.open(base, first)
+	edition := g.room.cells()[0].info.Cell.Edition
+	const end = "\x1f"
+	next := strings.Repeat("9", len(edition))
+	g.open(altered(t, realCell(t, "US5MA11M", "US5MA11M.001"), end+edition+end, end+next+end))
+	g.wantCells("US5MA11M " + edition + ".1")
+	g.wants("Not applied: US5MA11M.001.", "an update of edition "+next+": this edition is out of date")
+	if !strings.Contains(strings.Join(g.room.day.Report.Messages, "\n"), "this edition is out of date") {
+		t.Error("no report says that the cell is out of date")
+	}
+	again := newGround(t)
+	again.store = g.store
+	again.room.store = g.store
+	again.start()
+	again.room.tab = tabCharts
+	again.wants("this edition is out of date")
+	g.open(altered(t, base, end+edition+end, end+next+end))
+	g.wantCells("US5MA11M " + next + ".1")
+	if n := len(g.room.cells()[0].info.Messages); n != 0 {
+		t.Errorf("%d messages are left: %+v", n, g.room.cells()[0].info.Messages)
 	}
 }
 
 // Cells go into the archive of everything, and come back from it.
 func TestCellsInTheArchive(t *testing.T) {
 	g := newGround(t).start()
-	g.open(cellFile(t, "US5MA12M", "US5MA12M.000"))
+	g.open(realCell(t, "US5MA12M", "US5MA12M.000"))
 	want := g.cellsOpen()
 	g.room.Do("export-all", "")
 	g.settle()
@@ -139,17 +273,17 @@ func TestCellsInTheArchive(t *testing.T) {
 // drops on each other's heels, only what the engine took is kept.
 func TestPartOfADrop(t *testing.T) {
 	g := newGround(t).start()
-	base := cellFile(t, "US5MA11M", "US5MA11M.000")
-	g.open(base, File{Name: "US5MA12M.000", Data: Bytes(cellFile(t, "US5MA12M", "US5MA12M.000").Data.Bytes()[:300_000])})
-	g.wants("Not all of", "one thing was refused", "E-CELL")
+	base := realCell(t, "US5MA11M", "US5MA11M.000")
+	g.open(base, File{Name: "US5MA12M.000", Data: Bytes(realCell(t, "US5MA12M", "US5MA12M.000").Data.Bytes()[:300_000])})
+	g.wants("US5MA12M was refused as a whole", "One thing refused", "E-CELL")
 	if got := g.cellsOpen(); len(got) != 1 {
 		t.Fatalf("open are %q; one of the two files is whole", got)
 	}
-	edition := g.room.sets[1].cells()[0].Edition
+	edition := g.room.cells()[0].info.Cell.Edition
 	g.room.OpenFiles([]File{{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}})
-	g.room.OpenFiles([]File{cellFile(t, "US5MA11M", "US5MA11M.001")})
+	g.room.OpenFiles([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
 	g.settle()
-	kept := g.store.sets[g.room.sets[1].ID]
+	kept := g.store.sets[g.room.cells()[0].ID]
 	again := newGround(t).start()
 	again.open(kept.Files...)
 	if a, b := g.cellsOpen(), again.cellsOpen(); len(a) != 1 || len(b) != 1 || a[0] != b[0] || !strings.HasPrefix(a[0], "US5MA11M "+edition) {
@@ -160,8 +294,8 @@ func TestPartOfADrop(t *testing.T) {
 // Whatever is done while files are being tried, what is kept stays what the engine
 // has taken.
 func TestWhileACellIsBeingJoined(t *testing.T) {
-	base, first := cellFile(t, "US5MA11M", "US5MA11M.000"), cellFile(t, "US5MA11M", "US5MA11M.001")
-	second := cellFile(t, "US5MA11M", "US5MA11M.002")
+	base, first := realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001")
+	second := realCell(t, "US5MA11M", "US5MA11M.002")
 	torn := File{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}
 	for _, c := range []struct {
 		name string
@@ -190,7 +324,7 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 			g := newGround(t).start()
 			g.open(base)
 			g.open(first)
-			edition := g.room.sets[1].cells()[0].Edition
+			edition := g.room.sets[1].info.Cell.Edition
 			c.do(g)
 			g.settle()
 			g.wantCells("US5MA11M " + edition + "." + c.want)
@@ -219,32 +353,45 @@ func (g *ground) anotherEngine(reading File) {
 // An update that comes while its base is still being read waits for it.
 func TestUpdateRightAfterItsBase(t *testing.T) {
 	g := newGround(t).start()
-	g.room.OpenFiles([]File{cellFile(t, "US5MA11M", "US5MA11M.000")})
-	g.room.OpenFiles([]File{cellFile(t, "US5MA11M", "US5MA11M.001")})
+	g.room.OpenFiles([]File{realCell(t, "US5MA11M", "US5MA11M.000")})
+	g.room.OpenFiles([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
 	g.settle()
 	if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".1") || len(g.room.sets) != 2 {
 		t.Errorf("open are %q in %d sets", got, len(g.room.sets))
 	}
 }
 
-// Files of a folder join the cells that are open; its catalogue guards them, and is
-// no chart of its own.
+// A catalogue guards the files it came with, and is no chart of its own. What it
+// says is missing stays said until it comes.
 func TestCatalogueJoinsWithItsFiles(t *testing.T) {
 	g := newGround(t).start()
-	g.open(cellFile(t, "US5MA11M", "US5MA11M.000"))
+	g.open(realCell(t, "US5MA11M", "US5MA11M.000"))
 	// The real cells come without a catalogue; one that cannot be read is told of.
-	g.open(cellFile(t, "US5MA11M", "US5MA11M.001"), File{Name: "ENC_ROOT/CATALOG.031", Data: Bytes("00024no catalogue")})
+	g.open(realCell(t, "US5MA11M", "US5MA11M.001"), File{Name: "ENC_ROOT/CATALOG.031", Data: Bytes("00024no catalogue")})
 	if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".1") {
 		t.Errorf("open are %q; want the cell with its first update", got)
 	}
-	if n := len(g.room.sets); n != 2 {
-		t.Errorf("%d sets, the demo and the cell are wanted: %+v", n, g.room.notices)
-	}
-	g.open(cellFile(t, "US5MA11M", "US5MA11M.002"))
+	g.wants("Not all of US5MA11M and 1 more was taken: one thing was refused or is missing.")
+	g.open(realCell(t, "US5MA11M", "US5MA11M.002"))
 	for _, s := range g.store.sets {
 		if len(s.Files) != 3 {
 			t.Errorf("%d files are kept, want the base and two updates without the catalogue", len(s.Files))
 		}
+	}
+}
+
+// What an earlier version kept, or put into an archive, as files that are not told
+// apart yet, is opened as cells of their own and kept so.
+func TestCellsKeptTogether(t *testing.T) {
+	g := newGround(t)
+	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA12M", "US5MA12M.000")),
+		realCell(t, "US5MA11M", "US5MA11M.001")}}
+	g.start()
+	if got := g.cellsOpen(); len(got) != 2 || got[0] != "US5MA12M 32.0" || !strings.HasSuffix(got[1], ".1") {
+		t.Fatalf("open are %q", got)
+	}
+	if _, there := g.store.sets["old"]; there || len(g.store.sets) != 2 {
+		t.Errorf("%d sets are kept, the old one among them: %v", len(g.store.sets), there)
 	}
 }
 

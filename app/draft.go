@@ -159,7 +159,7 @@ func (r *Room) datumAt(at orb.Point) (datum int) {
 		if s.failed != "" || b == nil || at[0] < b[0] || at[1] < b[1] || at[0] > b[2] || at[1] > b[3] {
 			continue
 		}
-		if s.info.Datum == 0 || datum != 0 && s.info.Datum != datum || len(s.info.Parts) > 1 {
+		if s.info.Datum == 0 || datum != 0 && s.info.Datum != datum {
 			return 0
 		}
 		datum = s.info.Datum

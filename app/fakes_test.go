@@ -97,6 +97,9 @@ func (g *ground) Post(a engine.Reply) {
 		for name, text := range a.Texts {
 			docs[name] = Words(text)
 		}
+		for i, f := range a.Files {
+			docs[FileDoc(i)] = Bytes(f.Data)
+		}
 		answer(a, docs)
 	}
 }

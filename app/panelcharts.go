@@ -14,6 +14,9 @@ func standing() []string { return plan.StandingCautions() }
 // zones and dangers.
 func (r *Room) chartsPanel() ui.UI {
 	var rows []ui.UI
+	for _, o := range r.opening {
+		rows = append(rows, ui.Li().Class("set").Body(ui.P().Class("what").Text(o.Name), ui.P().Class("why").Text("Being looked into.")))
+	}
 	for i := len(r.sets) - 1; i >= 0; i-- {
 		rows = append(rows, r.setRow(r.sets[i], i == len(r.sets)-1))
 	}
@@ -27,6 +30,7 @@ func (r *Room) chartsPanel() ui.UI {
 		ui.P().Class("hint").Text("Official cells (S-57: .000 with their updates, or the zip of an exchange set), or GeoJSON layers, all of one chart at once; or drop them on the page. Updates alone join the cell that is open. Hidden charts are checked all the same: only Remove takes them out."),
 		part("Charts, the uppermost first", ui.Ul().Class("sets").Body(rows...), len(rows) == 0, "No chart is open: nothing can be checked."),
 		demo,
+		r.removeCells(),
 		part("Your own", ui.Div().Body(
 			ui.Div().Class("row").Body(r.button("Sketch a zone", "mode", modeZone), r.button("Sketch a danger", "mode", modeDanger)),
 			ui.Ul().Class("sets").Body(r.ownRows()...),
@@ -36,14 +40,17 @@ func (r *Room) chartsPanel() ui.UI {
 	)
 }
 
+// removeCells is the button that removes an exchange set at once.
+func (r *Room) removeCells() ui.UI {
+	if len(r.cells()) < 2 {
+		return ui.Div()
+	}
+	return ui.Div().Class("row").Body(r.button("Remove all "+counted(len(r.cells()), "cell", "cells"), "cells-remove", ""))
+}
+
 func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 	name := s.Name
-	switch cells := s.cells(); {
-	case len(cells) > 1:
-		name = capital(counted(len(cells), "cell", "cells")) + ": " + cellNames(s)
-	case len(cells) == 1:
-		name = cells[0].Name
-	case s.info.Title != "":
+	if s.cell == "" && s.info.Title != "" {
 		name = s.info.Title
 	}
 	show := "Hide"
@@ -54,11 +61,11 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 		ui.P().Class("what").Text(name),
 		ui.P().Class("why").Text(setLine(s)),
 	}
-	for _, c := range s.cells() {
-		body = append(body, ui.P().Class("why").Text(cellLine(c, r.device.Now())))
-	}
-	if len(s.cells()) > 0 {
-		body = append(body, ui.P().Class("why").Text(copyWords))
+	if c := s.info.Cell; c != nil {
+		body = append(body, ui.P().Class("why").Text(cellLine(c, r.device.Now())), ui.P().Class("why").Text(copyWords))
+		if c.Cancelled != "" {
+			body = append(body, ui.P().Class("wrong").Text(cancelledWords(c)))
+		}
 	}
 	if files := s.leftOut(); len(files) > 0 {
 		body = append(body, ui.P().Class("wrong").Text("Not applied: "+joined(files)+". Why is told below; what the updates change is not in this chart."))
@@ -66,6 +73,7 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 	if s.failed != "" {
 		body = append(body, ui.P().Class("wrong").Text("Refused: "+s.failed))
 	}
+	body = append(body, r.papersOf(s)...)
 	body = append(body, messageList(s), ui.Div().Class("row").Body(
 		&press{Room: r, Label: "Go there", Name: "Go there: " + name, Do: "set-go", Arg: s.ID, Off: s.info.Bounds == nil},
 		&press{Room: r, Label: show, Name: show + " " + name, Do: "set-show", Arg: s.ID, Off: s.failed != ""},
@@ -75,12 +83,32 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 	return ui.Li().Class("set").Body(body...)
 }
 
+// papersOf are the texts that came with a cell, such as its producer's terms, and the
+// one that is being read.
+func (r *Room) papersOf(s *chartSet) (body []ui.UI) {
+	var row []ui.UI
+	for _, name := range s.papers() {
+		label := "Read " + name
+		if s.paper == name {
+			label = "Close " + name
+		}
+		row = append(row, &press{Room: r, Label: label, Name: label + " of " + s.Name, Do: "set-paper", Arg: s.ID + " " + name})
+	}
+	if len(row) > 0 {
+		body = append(body, ui.Div().Class("row").Body(row...))
+	}
+	if s.paper != "" {
+		body = append(body, ui.Pre().Class("paper").TabIndex(0).Text(s.paperText))
+	}
+	return body
+}
+
 func setLine(s *chartSet) string {
 	if s.reading {
 		return "Being read."
 	}
 	line := counted(s.info.Features, "object", "objects")
-	if len(s.cells()) > 0 {
+	if s.info.Cell != nil {
 		return capital(line) + ", read from S-57."
 	}
 	if s.info.Authority != "" {

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strconv"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -101,6 +102,8 @@ type SavedSet struct {
 	Hidden   bool
 	Order    int
 	Files    []File
+	// Said are messages about files that came with these and were refused.
+	Said []engine.SetMessage
 }
 
 // File is a file that the device opened. Data belongs to whoever holds it.
@@ -117,6 +120,11 @@ type Bytes []byte
 
 // Bytes gives the bytes.
 func (b Bytes) Bytes() []byte { return b }
+
+func (b Bytes) String() string { return string(b) }
+
+// FileDoc is what the Doc of file i of a reply is called. It is a Blob too.
+func FileDoc(i int) string { return "file" + strconv.Itoa(i) }
 
 // Device is what else the screen wants of the machine it runs on.
 type Device interface {

@@ -55,6 +55,8 @@ type Room struct {
 
 	deletedPlans []SavedPlan
 	removed      []*chartSet
+	opening      []*opening
+	spares       []cellFile
 	told         int // counts the messages
 	shared       []File
 	drafts       map[string]draft

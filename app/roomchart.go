@@ -1,7 +1,6 @@
 package app
 
 import (
-	"cmp"
 	"encoding/json"
 	"fmt"
 	"path"
@@ -18,15 +17,25 @@ import (
 // chartSet is a layer set that the checks go by.
 type chartSet struct {
 	SavedSet
-	demo    bool
-	reading bool
-	failed  string
-	info    engine.SetInfo
-	views   []string         // its charts in the chart view
-	trying  []File           // that are being read with Files, and join them when they are taken
-	waiting [][]File         // that are to be tried next
-	asked   int              // how often it was sent: only the newest reply counts
-	done    func(taken bool) // while it is being read
+	demo      bool
+	reading   bool
+	failed    string
+	info      engine.SetInfo
+	cell      string // the name of the cell that it is, "" for layers
+	drawn     bool   // the chart view has it
+	paper     string // the text that came with it and is being read, "" none
+	paperText string
+	trying    *trial           // what is being read in place of Files
+	waiting   []*cellFiles     // that are to be tried next
+	asked     int              // how often it was sent: only the newest reply counts
+	done      func(taken bool) // while it is being read
+}
+
+// trial is what takes the place of a set's files when the engine has taken it.
+type trial struct {
+	from  *cellFiles
+	files []File
+	said  []engine.SetMessage
 }
 
 // The demo is a layer set of the app's own files, never stored.
@@ -42,7 +51,12 @@ func (r *Room) openSets(kept []SavedSet) {
 		r.openDemoSet()
 	}
 	for _, s := range kept {
-		r.sets = append(r.sets, &chartSet{SavedSet: s})
+		cell, mixed := cellOfAll(s.Files)
+		if mixed { // kept by an earlier version
+			r.openCells(&opening{SavedSet: s, kept: s.ID})
+			continue
+		}
+		r.sets = append(r.sets, &chartSet{SavedSet: s, cell: cell})
 		r.send(r.sets[len(r.sets)-1], nil)
 	}
 	r.ordered()
@@ -100,8 +114,15 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 	set.asked++
 	asked := set.asked
 	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.chartRev}
-	files := withFiles(set.Files, set.trying)
+	files, said := set.Files, set.Said
+	if t := set.trying; t != nil {
+		files, said = t.files, t.said
+	}
+	q.Said = said
 	for _, f := range files {
+		if set.cell != "" && enc.NamesPaper(f.Name) {
+			continue
+		}
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
 	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
@@ -120,8 +141,8 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			set.info = info
 		}
 		if taken {
-			set.Files = files
-			r.shows(set, docs)
+			set.Files, set.Said, set.drawn = files, said, true
+			r.chart.SetSet(set.ID, docs["draw"])
 			r.ordered()
 		} else {
 			set.failed = a.Words
@@ -134,21 +155,6 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		r.redraw()
 	})
 	r.redraw()
-}
-
-// shows gives the chart view the charts of a set in place of those it had.
-func (r *Room) shows(set *chartSet, docs map[string]Doc) {
-	var now []string
-	for _, p := range set.info.Parts {
-		r.chart.SetSet(p.View, docs[p.Draw])
-		now = append(now, p.View)
-	}
-	for _, v := range set.views {
-		if !slices.Contains(now, v) {
-			r.chart.SetSet(v, nil)
-		}
-	}
-	set.views = now
 }
 
 // chartChanged takes off the screen what was worked out from other charts.
@@ -164,11 +170,14 @@ func (r *Room) resend() {
 	for _, s := range r.sets {
 		done := s.done
 		if s.trying != nil {
-			s.waiting, s.trying, done = slices.Insert(s.waiting, 0, s.trying), nil, nil
+			s.waiting, s.trying, done = slices.Insert(s.waiting, 0, s.trying.from), nil, nil
 		}
 		if len(s.Files) > 0 {
 			r.send(s, done)
 		}
+	}
+	for _, o := range r.opening {
+		r.lookInto(o)
 	}
 }
 
@@ -179,7 +188,7 @@ func (r *Room) OpenFiles(files []File) {
 	if len(files) == 1 && text(files[0]) && (r.importArchive(files[0]) || r.importPlan(files[0])) {
 		return
 	}
-	var layers, cells []File
+	var layers, cells, papers []File
 	for _, f := range files {
 		if len(files) > 1 && text(f) && r.importPlan(f) {
 			continue
@@ -189,17 +198,28 @@ func (r *Room) OpenFiles(files []File) {
 			cells = append(cells, f)
 		case enc.NamesLayer(f.Name):
 			layers = append(layers, f)
+		case len(files) > 1 && enc.NamesPaper(f.Name):
+			papers = append(papers, f)
+		case enc.Holds(f.Data.Bytes()): // such as a second copy, which browsers rename
+			cells = append(cells, f)
 		default:
 			r.tell(true, fmt.Sprintf("%s is not read: layers and plans are files that end in .geojson or .json, chart cells end in .000, their updates in .001 and so on, and exchange sets in .zip.", f.Name))
 		}
+	}
+	if len(cells) == 0 && len(papers) > 0 {
+		r.tell(true, papers[0].Name+" is not read: texts are taken with the chart cells they came with.")
 	}
 	if len(layers) > 0 {
 		r.openSet(layers)
 	}
 	if len(cells) > 0 {
-		r.openCells(cells)
+		r.tab = tabCharts
+		r.openCells(&opening{SavedSet: SavedSet{Name: setName(cells), Files: slices.Concat(cells, papers)}})
 	}
 }
+
+// Unreadable is told why files that were given cannot be read.
+func (r *Room) Unreadable(why string) { r.tell(true, "Nothing was opened. "+why) }
 
 // openSet takes files that belong together as a set of their own.
 func (r *Room) openSet(layers []File) {
@@ -216,19 +236,19 @@ func (r *Room) opened(set *chartSet, taken bool) {
 		r.tell(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
 		return
 	}
-	if n := countLevel(set, "file"); n > 0 {
-		r.tell(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", set.Name, counted(n, "thing was refused", "things were refused")))
-	}
-	r.store.SaveSet(set.SavedSet, func(err error) {
-		if err != nil {
-			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
-			return
-		}
-		r.supersede(set)
-	})
+	r.keepChart(set)
 	if b := set.info.Bounds; b != nil {
 		r.chart.Fit(*b)
 	}
+}
+
+// keepChart keeps a set for the next time.
+func (r *Room) keepChart(set *chartSet) {
+	r.store.SaveSet(set.SavedSet, func(err error) {
+		if err != nil {
+			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
+		}
+	})
 }
 
 // countLevel counts the messages of a set of a level.
@@ -301,20 +321,40 @@ func (r *Room) keepSet(s *chartSet) {
 
 // RemoveSet takes a set out of the view and out of the checks.
 func (r *Room) RemoveSet(id string) {
-	i, s := r.findSet(id)
-	if s == nil {
-		return
+	if _, s := r.findSet(id); s != nil {
+		r.remove([]*chartSet{s})
 	}
-	r.sets = append(r.sets[:i:i], r.sets[i+1:]...)
+}
+
+// RemoveCells takes all cells out.
+func (r *Room) RemoveCells() { r.remove(r.cells()) }
+
+func (r *Room) remove(sets []*chartSet) {
+	var gone, ids []string
+	for _, s := range sets {
+		if s.failed == "" {
+			r.removed = append(r.removed, s)
+			gone, ids = append(gone, s.Name), append(ids, s.ID)
+		}
+		r.takeOut(s)
+	}
+	switch {
+	case len(gone) == 1:
+		r.say(notice{text: gone[0] + " is removed: it is no longer checked.", do: "set-back", arg: ids[0]})
+	case len(gone) > 1:
+		r.say(notice{text: capital(counted(len(gone), "chart", "charts")) + " are removed: they are no longer checked.", do: "set-back", arg: strings.Join(ids, " ")})
+	}
+	r.ordered()
+	r.redraw()
+}
+
+func (r *Room) takeOut(s *chartSet) {
+	r.sets = slices.DeleteFunc(r.sets, func(o *chartSet) bool { return o == s })
 	s.trying, s.waiting = nil, nil
-	if s.failed == "" {
-		r.removed = append(r.removed, s)
-		r.say(notice{text: s.Name + " is removed: it is no longer checked.", do: "set-back", arg: s.ID})
-	}
 	if s.demo {
 		r.set(settingDemo, "removed")
 	} else {
-		r.store.DeleteSet(id, func(err error) {
+		r.store.DeleteSet(s.ID, func(err error) {
 			if err != nil {
 				r.tell(true, "It will be back at the next start, as it cannot be deleted: "+err.Error())
 			}
@@ -322,32 +362,35 @@ func (r *Room) RemoveSet(id string) {
 	}
 	r.chartRev++
 	r.chartChanged()
-	r.shows(&chartSet{views: s.views}, nil)
-	s.views = nil
-	r.ordered()
-	r.engine.Ask(engine.Request{Kind: engine.DropSet, Set: id, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
+	r.chart.SetSet(s.ID, nil)
+	s.drawn = false
+	r.engine.Ask(engine.Request{Kind: engine.DropSet, Set: s.ID, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
 		if a.State != engine.Progress {
 			r.recheck()
 		}
 	})
-	r.redraw()
 }
 
-// BringSetBack undoes a removal.
-func (r *Room) BringSetBack(id string) {
-	i := slices.IndexFunc(r.removed, func(s *chartSet) bool { return s.ID == id })
-	if i < 0 {
-		return
+// BringSetBack undoes a removal: the ids are separated by spaces.
+func (r *Room) BringSetBack(ids string) {
+	for _, id := range strings.Fields(ids) {
+		i := slices.IndexFunc(r.removed, func(s *chartSet) bool { return s.ID == id })
+		if i < 0 {
+			continue
+		}
+		s := r.removed[i]
+		r.removed = slices.Delete(r.removed, i, i+1)
+		switch {
+		case s.demo:
+			r.BringDemoBack()
+		case s.cell != "" && slices.ContainsFunc(r.sets, func(o *chartSet) bool { return o.cell == s.cell }):
+			r.openCells(&opening{SavedSet: s.SavedSet}) // beside what was opened of it meanwhile
+		default:
+			s.Order = len(r.sets)
+			r.sets = append(r.sets, s)
+			r.send(s, func(taken bool) { r.opened(s, taken) })
+		}
 	}
-	s := r.removed[i]
-	r.removed = slices.Delete(r.removed, i, i+1)
-	if s.demo {
-		r.BringDemoBack()
-		return
-	}
-	s.Order = len(r.sets)
-	r.sets = append(r.sets, s)
-	r.send(s, func(taken bool) { r.opened(s, taken) })
 }
 
 // BringDemoBack opens the demo's chart again.
@@ -359,15 +402,12 @@ func (r *Room) BringDemoBack() {
 	r.redraw()
 }
 
-// ordered tells the order of drawing. Of charts that were given together the one of
-// the larger scale lies above.
+// ordered tells the order of drawing.
 func (r *Room) ordered() {
 	var list []ShownSet
 	for _, s := range r.sets {
-		parts := slices.Clone(s.info.Parts)
-		slices.SortStableFunc(parts, func(a, b engine.PartInfo) int { return cmp.Compare(b.Scale, a.Scale) })
-		for _, p := range parts {
-			list = append(list, ShownSet{p.View, !s.Hidden})
+		if s.drawn {
+			list = append(list, ShownSet{s.ID, !s.Hidden})
 		}
 	}
 	r.chart.SetOrder(list)

@@ -76,7 +76,7 @@ func TestFolderInByteOrder(t *testing.T) {
 	if err := os.MkdirAll(filepath.Join(folder, "below.json", "x.json"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	files, err := layerFiles(folder)
+	files, _, err := layerFiles(folder)
 	if err != nil {
 		t.Fatal(err)
 	}

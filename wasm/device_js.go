@@ -80,7 +80,20 @@ func (device) Pick(many bool, accept string, picked func([]app.File)) {
 		}
 		return nil
 	})
-	page().Call("pick", many, accept, got)
+	page().Call("pick", many, accept, got, unread)
+}
+
+// unread is called with why files cannot be read.
+var (
+	unread     js.Func
+	unreadable = func(string) {}
+)
+
+func init() {
+	unread = callback(func(args []js.Value) {
+		why := args[0].String()
+		onTurn(func() { unreadable(why) })
+	})
 }
 
 func filesOf(list js.Value) []app.File {
@@ -133,14 +146,15 @@ func listen(r *app.Room) {
 		id, rev := args[0].String(), args[1].Int()
 		onTurn(func() { r.OtherTab(id, rev) })
 	}))
+	unreadable = r.Unreadable
 	page().Call("onFiles", callback(func(args []js.Value) {
 		files := filesOf(args[0])
 		onTurn(func() { r.OpenFiles(files) })
-	}))
+	}), unread)
 	page().Call("onShared", callback(func(args []js.Value) {
 		files := filesOf(args[0])
 		onTurn(func() { r.Shared(files) })
-	}))
+	}), unread)
 	page().Call("onOffline", callback(func(args []js.Value) {
 		line := args[0].String()
 		onTurn(func() { r.Offline(line) })

@@ -83,7 +83,19 @@ func (h *host) Post(a engine.Reply) {
 	for name, t := range a.Texts {
 		texts[name] = t
 	}
-	post(map[string]any{"head": string(head), "texts": texts})
+	message := map[string]any{"head": string(head), "texts": texts}
+	if len(a.Files) == 0 {
+		post(message)
+		return
+	}
+	files, buffers := js.Global().Get("Array").New(), js.Global().Get("Array").New()
+	for _, f := range a.Files {
+		data := bytesOut(f.Data)
+		files.Call("push", data)
+		buffers.Call("push", data.Get("buffer"))
+	}
+	message["files"] = files
+	js.Global().Call("postMessage", message, buffers)
 }
 
 func post(message map[string]any) { js.Global().Call("postMessage", message) }

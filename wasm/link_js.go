@@ -54,7 +54,7 @@ const (
 )
 
 // slow are the requests that read a large file or fetch one.
-var slow = map[string]bool{engine.PutSet: true, engine.FindStations: true, engine.OneStation: true}
+var slow = map[string]bool{engine.PutSet: true, engine.SortFiles: true, engine.FindStations: true, engine.OneStation: true}
 
 func (l *link) watch() {
 	time.AfterFunc(watchEvery, func() {
@@ -132,6 +132,11 @@ func (l *link) reply(data js.Value) {
 		for i := range names.Length() {
 			name := names.Index(i).String()
 			docs[name] = texts.Get(name)
+		}
+	}
+	if files := data.Get("files"); files.Truthy() {
+		for i := range files.Length() {
+			docs[app.FileDoc(i)] = blob{files.Index(i)}
 		}
 	}
 	onTurn(func() { answer(a, docs) })

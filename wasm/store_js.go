@@ -3,6 +3,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"syscall/js"
 	"time"
@@ -73,6 +74,9 @@ func headOf(v js.Value) app.PlanHead {
 
 func setOf(v js.Value) app.SavedSet {
 	s := app.SavedSet{ID: v.Get("id").String(), Name: v.Get("name").String(), Hidden: v.Get("hidden").Bool(), Order: v.Get("order").Int()}
+	if said := v.Get("said"); said.Type() == js.TypeString {
+		_ = json.Unmarshal([]byte(said.String()), &s.Said) // what cannot be read was said at the time
+	}
 	files := v.Get("files")
 	for i := range files.Length() {
 		f := files.Index(i)
@@ -86,6 +90,8 @@ type blob struct{ array js.Value }
 
 // Bytes copies it in.
 func (b blob) Bytes() []byte { return bytesIn(b.array) }
+
+func (b blob) String() string { return string(b.Bytes()) }
 
 // Plan gives one plan.
 func (s *store) Plan(id string, done func(app.SavedPlan, error)) {
@@ -145,7 +151,8 @@ func (s *store) SaveSet(set app.SavedSet, done func(error)) {
 		}
 		files[i] = map[string]any{"name": f.Name, "data": data}
 	}
-	s.call(fails(done), "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files})
+	said, _ := json.Marshal(set.Said) // plain data: does not fail
+	s.call(fails(done), "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files, "said": string(said)})
 }
 
 // DeleteSet deletes a layer set.

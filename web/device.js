@@ -2,21 +2,40 @@
 // What the screen wants of the machine beside drawing: files in and out, the
 // share sheet, the palette, keys, and whether the app is ready without a network.
 globalThis.keelroomDevice = (() => {
-  const read = async (files) =>
-    Promise.all([...files].map(async (file) => ({ name: file.name, data: new Uint8Array(await file.arrayBuffer()) })));
+  // As much as the decoders read at once; what is more is refused before it is read.
+  const MOST_FILES = 20000;
+  const MOST_BYTES = 256 * 1024 * 1024;
+
+  const taken = async (found) => {
+    const bytes = found.reduce((sum, { file }) => sum + file.size, 0);
+    if (bytes > MOST_BYTES) {
+      throw `They have ${Math.ceil(bytes / 1024 / 1024)} MB together, and 256 MB are read at once. Open them in parts.`;
+    }
+    return Promise.all(
+      found.map(async ({ name, file }) => {
+        try {
+          return { name, data: new Uint8Array(await file.arrayBuffer()) };
+        } catch (problem) {
+          throw `${name} cannot be read (${problem.name}). Copy it to this device and try again.`;
+        }
+      }),
+    );
+  };
+  const read = (files) => taken([...files].map((file) => ({ name: file.name, file })));
 
   // What of a dropped folder may be a chart, such as of an exchange set; files that
   // were dropped by themselves are all taken, so that others are told to be refused.
-  const MOST_FILES = 20000;
-  const chartLike = /\.(\d{3}|zip|geojson|json)$/i;
+  const chartLike = /\.(\d{3}|zip|geojson|json|txt)$/i;
   const readFolders = async (entries) => {
     const found = [];
     const walk = async (entry, within) => {
-      if (found.length >= MOST_FILES) return;
       if (entry.isFile) {
         if (within && !chartLike.test(entry.name)) return;
-        const file = await new Promise((done, fail) => entry.file(done, fail));
-        found.push({ name: within + entry.name, data: new Uint8Array(await file.arrayBuffer()) });
+        if (found.length >= MOST_FILES) throw `The folder holds more than ${MOST_FILES} files that may be charts. Open it in parts.`;
+        const file = await new Promise((done, fail) => entry.file(done, fail)).catch((problem) => {
+          throw `${entry.name} cannot be read (${problem.name}). Copy it to this device and try again.`;
+        });
+        found.push({ name: within + entry.name, file });
         return;
       }
       const reader = entry.createReader();
@@ -27,7 +46,17 @@ globalThis.keelroomDevice = (() => {
       }
     };
     for (const entry of entries) await walk(entry, "");
-    return found;
+    if (!found.length) throw "There is no file in it that may be a chart: .000 and its updates, .zip, .geojson or .json.";
+    return taken(found);
+  };
+
+  // give hands files on once they are read, or says why they cannot be.
+  const give = async (reading, take, fail) => {
+    try {
+      take(await reading);
+    } catch (problem) {
+      fail(typeof problem === "string" ? problem : String(problem?.message || problem));
+    }
   };
 
   const save = (name, kind, text) => {
@@ -44,7 +73,7 @@ globalThis.keelroomDevice = (() => {
 
   // One field for all picking: it stays in the page, or some browsers forget it.
   let field = null;
-  const pick = (many, accept, take) => {
+  const pick = (many, accept, take, fail) => {
     field?.remove();
     field = document.createElement("input");
     field.type = "file";
@@ -52,34 +81,34 @@ globalThis.keelroomDevice = (() => {
     field.accept = accept;
     field.hidden = true;
     field.id = "picker";
-    field.addEventListener("change", async () => take(await read(field.files)));
+    field.addEventListener("change", () => give(read(field.files), take, fail));
     document.body.append(field);
     field.click();
   };
 
-  const onFiles = (take) => {
+  const onFiles = (take, fail) => {
     addEventListener("dragover", (event) => event.preventDefault());
-    addEventListener("drop", async (event) => {
+    addEventListener("drop", (event) => {
       event.preventDefault();
       // Entries are to be asked for before anything is waited for.
       const entries = [...(event.dataTransfer?.items ?? [])].map((item) => item.webkitGetAsEntry?.()).filter(Boolean);
       const files = event.dataTransfer?.files ?? [];
-      if (entries.some((entry) => entry.isDirectory)) take(await readFolders(entries));
-      else if (files.length) take(await read(files));
+      if (entries.some((entry) => entry.isDirectory)) give(readFolders(entries), take, fail);
+      else if (files.length) give(read(files), take, fail);
     });
     globalThis.launchQueue?.setConsumer(async (launch) => {
       const files = await Promise.all((launch.files ?? []).map((handle) => handle.getFile()));
       if (files.length) {
-        take(await read(files));
+        give(read(files), take, fail);
       }
     });
   };
 
   // Files that another app shared wait in the service worker's hands.
-  const onShared = (take) => {
-    navigator.serviceWorker?.addEventListener("message", async (event) => {
+  const onShared = (take, fail) => {
+    navigator.serviceWorker?.addEventListener("message", (event) => {
       if (event.data?.shared?.length) {
-        take(await read(event.data.shared));
+        give(read(event.data.shared), take, fail);
       }
     });
     navigator.serviceWorker?.ready.then((registration) => registration.active?.postMessage("what was shared"));

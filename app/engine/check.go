@@ -99,7 +99,7 @@ func (s *Service) hintRoutes(p *plan.Plan) {
 func (s *Service) setIDs() SetIDs {
 	ids := SetIDs{}
 	for _, l := range s.sets {
-		ids[l.set] = l.view
+		ids[l.set] = l.id
 	}
 	return ids
 }
@@ -124,6 +124,7 @@ func (s *Service) privateOf(p *plan.Plan) (ownLayer, error) {
 	if err != nil {
 		return ownLayer{}, err
 	}
-	s.own = ownLayer{features, string(Draw("plan", set, s.turn)), listed(messages)}
+	list, _ := listed(messages)
+	s.own = ownLayer{features, string(Draw("plan", set, s.turn)), list}
 	return s.own, nil
 }

@@ -8,14 +8,16 @@ import (
 
 // The kinds of request, with what each takes and what its reply holds.
 const (
-	// PutSet takes Set, Name and Files; ChartRev is the chart's revision
-	// afterwards. The files are GeoJSON layers, which make one chart, or S-57 cells,
-	// updates and zips, which make one a cell. Body SetInfo, whose Parts name the
-	// texts with the drawings (see Draw). What has the same id is replaced. When
-	// no chart can be read of them, or a cell of that id would be lost or become
-	// older, the reply is Failed with a SetInfo that holds the messages, and what
-	// had that id stays.
+	// PutSet takes Set, Name, Files and Said; ChartRev is the chart's revision
+	// afterwards. The files are GeoJSON layers, or one S-57 cell with its updates.
+	// Body SetInfo, text "draw" (see Draw). What has the same id is replaced. When
+	// the chart cannot be read, or a cell would become older, the reply is Failed
+	// with a SetInfo that holds the messages, and what had that id stays.
 	PutSet = "put-set"
+	// SortFiles takes Files: S-57 cells, updates, catalogues and zips of them. The
+	// charts stay as they are. Body SortBody; the reply's Files are the cells and
+	// updates in them, named by what they say of themselves.
+	SortFiles = "sort-files"
 	// DropSet takes Set. One that is not there is no error.
 	DropSet = "drop-set"
 	// CheckPlan takes Plan. Body CheckBody, texts "report" (the report as a
@@ -57,6 +59,9 @@ type Request struct {
 	Lon      *float64 `json:"lon,omitempty"`
 	Lat      *float64 `json:"lat,omitempty"`
 	Time     int64    `json:"time,omitempty"` // Unix seconds
+	// Said are messages about files that are not among Files, to be told with the
+	// set: what was refused when they were sorted.
+	Said []SetMessage `json:"said,omitempty"`
 
 	Files []layer.File `json:"-"`
 }
@@ -75,6 +80,7 @@ type Reply struct {
 	Body     json.RawMessage `json:"body,omitempty"` // by kind
 
 	Texts map[string]string `json:"-"`
+	Files []layer.File      `json:"-"`
 }
 
 // SetInfo is what is told of a layer set. Bounds are west, south, east, north in
@@ -93,17 +99,9 @@ type SetInfo struct {
 	Licence   string       `json:"licence"`
 	Features  int          `json:"features"`
 	Bounds    *[4]float64  `json:"bounds"`
-	Parts     []PartInfo   `json:"parts"` // the charts in it
+	Cell      *CellInfo    `json:"cell"` // nil for GeoJSON layers
 	Messages  []SetMessage `json:"messages"`
 	More      int          `json:"more"` // messages beyond those listed
-}
-
-// PartInfo is one chart of those that were given together.
-type PartInfo struct {
-	View  string    `json:"view"` // what the chart view and WaterSets call it
-	Draw  string    `json:"draw"` // the reply's text with its drawing
-	Scale int       `json:"scale"`
-	Cell  *CellInfo `json:"cell"` // nil for GeoJSON layers
 }
 
 // CellInfo is what an S-57 cell says of itself, with its updates in.
@@ -114,6 +112,7 @@ type CellInfo struct {
 	Update    string      `json:"update"`
 	IssueDate string      `json:"issue_date"` // YYYY-MM-DD
 	Applied   int         `json:"applied"`    // files of updates
+	Cancelled string      `json:"cancelled"`  // file that its producer cancelled it with, "" in force
 	Scale     int         `json:"scale"`
 	Producer  string      `json:"producer"`
 	Purpose   string      `json:"purpose"`
@@ -131,6 +130,25 @@ type SetMessage struct {
 	Path   string `json:"path,omitempty"`
 	Found  string `json:"found"`
 	Wanted string `json:"wanted"`
+}
+
+// SortBody tells the Files of its reply, one by one.
+type SortBody struct {
+	Files    []SortedFile `json:"files"`
+	Messages []SetMessage `json:"messages"`
+	More     int          `json:"more"` // messages beyond those listed
+}
+
+// SortedFile is a file of a cell; see enc.Sorted.
+type SortedFile struct {
+	Name    string `json:"name"`
+	Cell    string `json:"cell"`
+	Edition string `json:"edition"`
+	Update  int    `json:"update"`
+	Base    bool   `json:"base,omitempty"`
+	Cancels bool   `json:"cancels,omitempty"`
+	Scale   int    `json:"scale,omitempty"`
+	Paper   bool   `json:"paper,omitempty"` // a text that came with the cell
 }
 
 // CheckBody is the short answer of a check.

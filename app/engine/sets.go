@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -12,11 +11,9 @@ import (
 	"keelroom/hazards"
 )
 
-// loadedSet is a chart that the checks go by: the GeoJSON layers or one of the
-// cells that were given together.
+// loadedSet is a chart that the checks go by.
 type loadedSet struct {
-	id   string // of all that was given together
-	view string // of this chart, see PartInfo
+	id   string
 	set  *chart.Set
 	cell *enc.Cell // nil for GeoJSON layers
 	// Messages of the set alone, and with what the other sets tell.
@@ -26,7 +23,32 @@ type loadedSet struct {
 // mostListed is how many messages of a set are told one by one.
 const mostListed = 200
 
-// putSet takes charts in that were given together.
+// sortFiles tells the files of cells apart.
+func (s *Service) sortFiles(j *job) error {
+	if err := s.says(j, "Looking into the files."); err != nil {
+		return err
+	}
+	d := enc.Decoder{Between: func() error { s.turn(); return nil }}
+	sorted, messages, err := d.Sort(j.Files)
+	if err != nil {
+		return err
+	}
+	body := SortBody{Files: make([]SortedFile, len(sorted))}
+	files := make([]layer.File, len(sorted))
+	for i, f := range sorted {
+		body.Files[i] = SortedFile{f.File.Name, f.Cell, f.Edition, f.Update, f.Base, f.Cancels, f.Scale, f.Paper}
+		files[i] = f.File
+	}
+	body.Messages, body.More = listed(messages)
+	raw, err := bodyOf(body)
+	if err != nil {
+		return err
+	}
+	s.post(j, Reply{State: Done, Body: raw, Files: files})
+	return nil
+}
+
+// putSet takes a chart in.
 func (s *Service) putSet(j *job) error {
 	if err := s.says(j, "Reading the chart."); err != nil {
 		return err
@@ -35,74 +57,57 @@ func (s *Service) putSet(j *job) error {
 	if err != nil {
 		return err
 	}
-	info := SetInfo{ID: j.Set, Name: j.Name}
-	if why := s.lost(j.Set, charts, messages); why != "" {
-		info.list(messages)
+	for _, m := range j.Said {
+		messages = append(messages, m.message())
+	}
+	if why := s.refused(j.Set, charts, messages); why != "" {
+		info := SetInfo{ID: j.Set, Name: j.Name}
+		info.Messages, info.More = listed(messages)
 		return failed(why, info)
 	}
-	if len(charts) == 0 {
-		info.list(messages)
-		return failed(refusedWords(messages), info)
+	if err := s.says(j, "Drawing the chart."); err != nil {
+		return err
 	}
-	var fresh []*loadedSet
-	texts := map[string]string{}
-	for i, c := range charts {
-		if err := s.says(j, drawingWords(i, len(charts))); err != nil {
-			return err
-		}
-		l := &loadedSet{id: j.Set, view: j.Set, set: c.Set, cell: c.Cell}
-		if len(charts) > 1 {
-			l.view = fmt.Sprintf("%s/%d", j.Set, i)
-		}
-		texts[drawText(i)] = string(Draw(l.view, c.Set, s.turn))
-		fresh = append(fresh, l)
-	}
-	// What was refused beside what was read is told with the first chart, in the
-	// reports too: part of a chart must not pass for the whole.
-	fresh[0].set.Messages = slices.Concat(messages, fresh[0].set.Messages)
-	for _, l := range fresh {
-		l.own = l.set.Messages
-	}
+	l := &loadedSet{id: j.Set, set: charts[0].Set, cell: charts[0].Cell}
+	draw := string(Draw(l.id, l.set, s.turn))
+	// What was refused beside what was read is told in the reports too: part of a
+	// chart must not pass for the whole.
+	l.set.Messages = slices.Concat(messages, l.set.Messages)
+	l.own = l.set.Messages
 	if i := s.indexOf(j.Set); i >= 0 {
-		s.sets = slices.Insert(s.without(j.Set), i, fresh...)
+		s.sets[i] = l
 	} else {
-		s.sets = append(s.sets, fresh...)
+		s.sets = append(s.sets, l)
 	}
 	s.changed()
 	s.hint()
-	return s.done(j, infoOf(fresh, j.Name), texts)
+	return s.done(j, infoOf(l, j.Name), map[string]string{"draw": draw})
 }
 
-// drawText is the name of the text that holds the drawing of a chart of a reply.
-func drawText(i int) string {
-	if i == 0 {
-		return "draw"
+// refused says why what was read cannot be the chart with an id: it is none or
+// several, or would make a cell older. "" is no reason.
+func (s *Service) refused(id string, charts []enc.Chart, messages []chart.Message) string {
+	var open *loadedSet
+	if i := s.indexOf(id); i >= 0 {
+		open = s.sets[i]
 	}
-	return "draw" + strconv.Itoa(i)
-}
-
-func drawingWords(i, of int) string {
-	if of == 1 {
-		return "Drawing the chart."
+	stays := ""
+	if open != nil && open.cell != nil {
+		stays = open.cell.Name + " stays as it was. "
 	}
-	return fmt.Sprintf("Drawing chart %d of %d.", i+1, of)
-}
-
-// lost says why charts cannot take the place of those with the same id: a cell
-// would be lost, or become older. "" is no reason.
-func (s *Service) lost(id string, charts []enc.Chart, messages []chart.Message) string {
-	for _, l := range s.sets {
-		if l.id != id || l.cell == nil {
-			continue
-		}
-		i := slices.IndexFunc(charts, func(c enc.Chart) bool { return c.Cell != nil && c.Cell.Name == l.cell.Name })
-		switch {
-		case i < 0:
-			return l.cell.Name + " stays as it was. " + refusedWords(messages)
-		case cellInfo(l.cell, l.set).Later(cellInfo(charts[i].Cell, charts[i].Set)):
-			return fmt.Sprintf("%s stays as it was: what is open is edition %s, update %s, and what was given would make it edition %s, update %s. %s", l.cell.Name,
-				l.cell.Edition, l.cell.Update, charts[i].Cell.Edition, charts[i].Cell.Update, refusedWords(messages))
-		}
+	switch {
+	case len(charts) == 0:
+		return stays + refusedWords(messages)
+	case len(charts) > 1:
+		return stays + fmt.Sprintf("It holds %d charts. Give one at a time.", len(charts))
+	case stays == "":
+		return ""
+	case charts[0].Cell == nil || charts[0].Cell.Name != open.cell.Name:
+		return stays + "What was given is another chart."
+	}
+	was, now := cellInfo(open.cell, open.set), cellInfo(charts[0].Cell, charts[0].Set)
+	if was.Later(now) {
+		return fmt.Sprintf("%sIt is edition %s, update %s; what was given would make it edition %s, update %s.", stays, was.Edition, was.Update, now.Edition, now.Update)
 	}
 	return ""
 }
@@ -128,8 +133,8 @@ func refusedWords(messages []chart.Message) string {
 }
 
 func (s *Service) dropSet(j *job) error {
-	if s.indexOf(j.Set) >= 0 {
-		s.sets = s.without(j.Set)
+	if i := s.indexOf(j.Set); i >= 0 {
+		s.sets = slices.Delete(s.sets, i, i+1)
 		s.changed()
 		s.hint()
 	}
@@ -138,11 +143,6 @@ func (s *Service) dropSet(j *job) error {
 
 func (s *Service) indexOf(id string) int {
 	return slices.IndexFunc(s.sets, func(l *loadedSet) bool { return l.id == id })
-}
-
-// without are the charts but those with an id.
-func (s *Service) without(id string) []*loadedSet {
-	return slices.DeleteFunc(slices.Clone(s.sets), func(l *loadedSet) bool { return l.id == id })
 }
 
 // changed forgets the chart, and ends the ribbons that were asked for before:
@@ -193,21 +193,12 @@ func (s *Service) ready(j *job) (*hazards.Session, error) {
 // turn lets the event loop have its turn if it is due.
 func (s *Service) turn() { _ = s.pause() }
 
-// infoOf tells what is told of charts that were given together: what they state is
-// that of the first, their objects and messages are those of all.
-func infoOf(of []*loadedSet, name string) SetInfo {
-	s := of[0].set
-	info := SetInfo{ID: of[0].id, Title: s.Title, Name: name, Authority: s.Authority.String(), Scale: s.Scale,
+func infoOf(l *loadedSet, name string) SetInfo {
+	s := l.set
+	info := SetInfo{ID: l.id, Title: s.Title, Name: name, Authority: s.Authority.String(), Scale: s.Scale,
 		Datum: s.SoundingDatum, DatumName: hazards.DatumName(s.SoundingDatum), Edition: s.Edition, IssueDate: s.IssueDate,
-		Source: s.Source, Licence: s.Licence}
-	var messages []chart.Message
-	for i, l := range of {
-		info.Features += len(l.set.Features)
-		info.Bounds = joined(info.Bounds, boundsOf(l.set))
-		info.Parts = append(info.Parts, PartInfo{View: l.view, Draw: drawText(i), Scale: l.set.Scale, Cell: cellInfo(l.cell, l.set)})
-		messages = append(messages, l.set.Messages...)
-	}
-	info.list(messages)
+		Source: s.Source, Licence: s.Licence, Features: len(s.Features), Bounds: boundsOf(s), Cell: cellInfo(l.cell, s)}
+	info.Messages, info.More = listed(s.Messages)
 	return info
 }
 
@@ -215,30 +206,28 @@ func cellInfo(c *enc.Cell, s *chart.Set) *CellInfo {
 	if c == nil {
 		return nil
 	}
-	return &CellInfo{Name: c.Name, File: c.File, Edition: c.Edition, Update: c.Update, IssueDate: c.IssueDate, Applied: len(c.Applied), Scale: c.Scale,
+	return &CellInfo{Name: c.Name, File: c.File, Edition: c.Edition, Update: c.Update, IssueDate: c.IssueDate, Applied: len(c.Applied), Cancelled: c.Cancelled, Scale: c.Scale,
 		Producer: c.Producer, Purpose: c.Use.String(), Comment: c.Comment, DatumName: hazards.DatumName(s.SoundingDatum), Bounds: boundsOf(s)}
 }
 
-// joined is the box about two boxes.
-func joined(a, b *[4]float64) *[4]float64 {
-	if a == nil || b == nil {
-		return cmp.Or(a, b)
+// listed lists messages, as many as are read, and counts the others.
+func listed(messages []chart.Message) (list []SetMessage, more int) {
+	shown := messages[:min(len(messages), mostListed)]
+	list = make([]SetMessage, len(shown))
+	for i, m := range shown {
+		list[i] = SetMessage{m.Level.String(), m.Code, m.File, m.Path, m.Found, m.Wanted}
 	}
-	return &[4]float64{min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3])}
+	return list, len(messages) - len(shown)
 }
 
-// list lists messages, as many as are read.
-func (i *SetInfo) list(messages []chart.Message) {
-	i.Messages = listed(messages[:min(len(messages), mostListed)])
-	i.More = len(messages) - len(i.Messages)
-}
-
-func listed(messages []chart.Message) []SetMessage {
-	out := make([]SetMessage, len(messages))
-	for i, m := range messages {
-		out[i] = SetMessage{m.Level.String(), m.Code, m.File, m.Path, m.Found, m.Wanted}
+func (m SetMessage) message() chart.Message {
+	level := chart.Warning
+	for _, l := range []chart.Level{chart.FeatureError, chart.FileError} {
+		if m.Level == l.String() {
+			level = l
+		}
 	}
-	return out
+	return chart.Message{Level: level, Code: m.Code, File: m.File, Path: m.Path, Found: m.Found, Wanted: m.Wanted}
 }
 
 // boundsOf is the box about all positions of a set, refused features included.

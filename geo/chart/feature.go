@@ -228,6 +228,9 @@ type Set struct {
 	// OffDatum is true where positions may be 100 m out (HDAT is not WGS 84).
 	OffDatum bool
 	SHA256   string // of the files in byte order of their names
+	// Cancelled names what its producer cancelled it with, "" for a chart in force.
+	// A cancelled one has the Authority of a private layer.
+	Cancelled string
 
 	Features []Feature
 	Refused  []Refused

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"keelroom/geo/chart"
@@ -51,7 +52,7 @@ func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
 		if err := j.between(); err != nil {
 			return nil, err
 		}
-		if !wantedName(entry.Name) {
+		if !wantedName(entry.Name) && !(j.papers && NamesPaper(entry.Name) && entry.UncompressedSize64 <= mostPaper) {
 			continue
 		}
 		data, why := j.extract(entry)
@@ -61,7 +62,7 @@ func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
 		}
 		out = append(out, layer.File{Name: entry.Name, Data: data})
 	}
-	if len(out) == 0 {
+	if !slices.ContainsFunc(out, func(f layer.File) bool { return wantedName(f.Name) }) {
 		j.refuse(name, &fault{"E-ZIP", "", "an archive without a cell", "files such as US5XX11M.000 in it"})
 	}
 	return out, nil

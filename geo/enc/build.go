@@ -76,13 +76,12 @@ func (b *build) hash(f *file) error {
 // out with all after it, and the cell stays as it was before it. Those of
 // another edition or already in the base are left out alone.
 func (b *build) apply(updates []*file) error {
-	if err := b.cancelled(updates); err != nil {
-		return err
-	}
 	stopped := false
 	for _, f := range updates {
 		next := b.have + 1
 		switch {
+		case f.cancels():
+			b.cancel(f)
 		case f.identity.edition != b.model.identity.edition:
 			b.leave(f, &fault{"W-UPDATE", "record 1 DSID EDTN", "an update of edition " + f.identity.edition, "edition " + b.model.identity.edition})
 		case stopped:
@@ -103,16 +102,17 @@ func (b *build) apply(updates []*file) error {
 	return nil
 }
 
-// cancelled refuses a cell that one of its updates cancels, whatever came of the
-// others: an update of edition 0 (ENC Product Specification, 5.7).
-func (b *build) cancelled(updates []*file) error {
-	for _, f := range updates {
-		if strings.Trim(f.identity.edition, "0") == "" {
-			b.cell.Cancelled = true
-			return &fault{"E-CANCEL", "record 1 DSID EDTN", "0: the producer has cancelled the cell with " + f.name, "a cell that is in force"}
-		}
-	}
-	return nil
+// cancels tells an update that cancels the cell, whatever came of the others: one
+// of edition 0 (ENC Product Specification, 5.7).
+func (f *file) cancels() bool {
+	return f.identity.profile == 2 && strings.Trim(f.identity.edition, "0") == ""
+}
+
+// cancel marks the cell: it is no chart in force any more.
+func (b *build) cancel(f *file) {
+	b.cell.Cancelled = f.name
+	why := &fault{"W-CANCEL", "record 1 DSID EDTN", "0: the producer has cancelled the cell", "a cell that is in force: this one adds dangers and gives no depth or coverage beside one that is"}
+	b.said = append(b.said, why.message(chart.Warning, f.name))
 }
 
 // leave says that an update was not applied, and what the cell is therefore.
@@ -165,6 +165,9 @@ func (b *build) set() error {
 	}
 	set.SHA256 = hex.EncodeToString(b.hashed.Sum(nil))
 	set.Source = cmp.Or(set.Source, b.cell.Producer)
+	if b.cell.Cancelled != "" {
+		set.Title, set.Cancelled, set.Authority = set.Title+" (cancelled)", b.cell.Cancelled, chart.Private
+	}
 	b.cell.Set = set
 	b.cell.cover()
 	return nil

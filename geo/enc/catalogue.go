@@ -68,7 +68,7 @@ func (j *job) compare(files []layer.File, named []int, e listed, catalogue strin
 		}
 	}
 	if !found {
-		j.say(chart.Message{Level: chart.Warning, Code: "W-CATALOG", File: baseName(catalogue), Path: "CATD FILE", Found: e.path + " is listed and not there", Wanted: "all files of the exchange set"})
+		j.say(chart.Message{Level: chart.Warning, Code: "W-CATALOG", File: path.Base(e.path), Found: e.path + ", listed in " + baseName(catalogue) + ", is not there", Wanted: "all files of the exchange set"})
 		return 0, false
 	}
 	want, err := strconv.ParseUint(e.crc, 16, 32)

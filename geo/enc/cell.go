@@ -16,8 +16,8 @@ type Cell struct {
 	Use                        Use      // navigational purpose
 	Comment                    string   // what the producer says in DSID
 	Min, Max                   chart.Coord
-	Boxed                      bool // Min and Max are those of its coverage
-	Cancelled                  bool
+	Boxed                      bool   // Min and Max are those of its coverage
+	Cancelled                  string // file of the update that cancelled it, "" in force
 	Set                        *chart.Set
 }
 

@@ -119,7 +119,7 @@ func (l *loader) mayChange(name fmt.Stringer, exists bool, version uint16, h hea
 		return broken(l.place(l.main()), name.String()+" a second time", "each record once")
 	case h.instruction != insertion && !exists:
 		return broken(l.place(l.main()), name.String()+", which the cell does not have", "a record of the cell")
-	case h.instruction == modification && h.version != version+1:
+	case h.instruction != insertion && h.version != version+1:
 		return broken(l.place(l.main())+" RVER", fmt.Sprintf("version %d of %s after %d", h.version, name, version), fmt.Sprint(version+1))
 	}
 	return nil

@@ -60,12 +60,8 @@ func (r *Result) Sets() (sets []*chart.Set) {
 // Decode is the function of the same name, with a description of each cell. The
 // error is that of Between, nothing else.
 func (d *Decoder) Decode(files []layer.File) (Result, error) {
-	j := &job{between: d.Between, room: MaxBytes}
-	if j.between == nil {
-		j.between = func() error { return nil }
-	}
-	err := j.run(files)
-	if err != nil {
+	j := d.job()
+	if err := j.run(files); err != nil {
 		return Result{}, err
 	}
 	slices.SortStableFunc(j.result.Cells, func(a, b Cell) int { return strings.Compare(a.Name, b.Name) })
@@ -78,9 +74,28 @@ type job struct {
 	result  Result
 	room    int // bytes that may still be unpacked
 	files   []*file
+	papers  bool // texts are wanted beside the cells
+	texts   []layer.File
+}
+
+func (d *Decoder) job() *job {
+	j := &job{between: d.Between, room: MaxBytes}
+	if j.between == nil {
+		j.between = func() error { return nil }
+	}
+	return j
 }
 
 func (j *job) run(files []layer.File) error {
+	if err := j.openAll(files); err != nil {
+		return err
+	}
+	return j.cells()
+}
+
+// openAll unpacks files, compares them with the catalogues among them, and reads
+// what each says of itself.
+func (j *job) openAll(files []layer.File) error {
 	files, err := j.unpack(files)
 	if err != nil {
 		return err
@@ -95,7 +110,7 @@ func (j *job) run(files []layer.File) error {
 	if len(j.files) == 0 && len(j.result.Messages) == 0 {
 		j.say(chart.Message{Level: chart.FileError, Code: "E-CELL", Found: "no cell", Wanted: "a file such as US5XX11M.000, its updates, or a zip of them"})
 	}
-	return j.cells()
+	return nil
 }
 
 // say keeps a message that belongs to no set.
@@ -107,7 +122,12 @@ func (j *job) say(m chart.Message) {
 // open reads the identification of a file, or says why it is refused.
 func (j *job) open(f layer.File) {
 	switch KindOf(f) {
-	case Other, Catalogue:
+	case Other:
+		if j.papers && NamesPaper(f.Name) {
+			j.texts = append(j.texts, f)
+		}
+		return
+	case Catalogue:
 		return
 	}
 	opened, err := open(f.Name, f.Data)
@@ -131,15 +151,16 @@ func messageOf(level chart.Level, name string, err error) chart.Message {
 // stem is the name of the cell that a file belongs to: that of its DSNM, or of
 // the file where that says nothing.
 func (f *file) stem() string {
-	name := cmp.Or(f.identity.name, f.name)
-	name, _, _ = strings.Cut(baseName(name), ".")
-	return strings.ToUpper(name)
+	before := func(name string) string {
+		name, _, _ = strings.Cut(baseName(name), ".")
+		return strings.ToUpper(name)
+	}
+	return cmp.Or(before(f.identity.name), before(f.name), "CELL")
 }
 
-// cells groups the files by cell and reads each.
-func (j *job) cells() error {
-	groups := map[string][]*file{}
-	var names []string
+// grouped are the files by their cell, and the names of the cells in order.
+func (j *job) grouped() (names []string, groups map[string][]*file) {
+	groups = map[string][]*file{}
 	for _, f := range j.files {
 		if groups[f.stem()] == nil {
 			names = append(names, f.stem())
@@ -148,6 +169,12 @@ func (j *job) cells() error {
 	}
 	j.files = nil
 	slices.Sort(names)
+	return names, groups
+}
+
+// cells reads each cell.
+func (j *job) cells() error {
+	names, groups := j.grouped()
 	for _, name := range names {
 		if err := j.cell(name, groups[name]); err != nil {
 			return err
@@ -161,6 +188,9 @@ func (j *job) cells() error {
 func (j *job) cell(name string, files []*file) error {
 	base, updates := j.sort(files)
 	if base == nil {
+		for _, f := range updates {
+			j.refuse(f.name, &fault{"E-CELL", "", "an update without its base", f.stem() + ".000 of edition " + f.identity.edition})
+		}
 		return nil
 	}
 	b := &build{job: j, cell: Cell{Name: name}, size: len(base.data)}
@@ -191,11 +221,6 @@ func (j *job) sort(files []*file) (base *file, updates []*file) {
 			base = f
 		default:
 			j.second(f, base)
-		}
-	}
-	if base == nil {
-		for _, f := range updates {
-			j.refuse(f.name, &fault{"E-CELL", "", "an update without its base", f.stem() + ".000 of edition " + f.identity.edition})
 		}
 	}
 	slices.SortStableFunc(updates, func(a, b *file) int { return cmp.Compare(a.update, b.update) })

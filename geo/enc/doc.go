@@ -51,14 +51,15 @@
 // Besides the codes of package layer: E-CELL, the file breaks a rule of ISO/IEC
 // 8211 or S-57 (the path names the record); E-PRODUCT, another product than an
 // ENC; E-LOCKED, encrypted; E-CRC, other bytes than the catalogue of the
-// exchange set states; E-ZIP, an archive that cannot be read; E-CANCEL, the
-// producer cancelled the cell; W-UPDATE, an update that was not applied: the
+// exchange set states; E-ZIP, an archive that cannot be read; W-CANCEL, the
+// producer cancelled the cell: it is read as a private layer is, which may add
+// dangers and never takes one away; W-UPDATE, an update that was not applied: the
 // cell stays as it was before it; W-CATALOG, the catalogue lists a cell file
 // that is not there. A file error refuses one cell, not the others.
 //
 // # Out of scope
 //
-// S-63 decryption, S-101, symbols, text files beside the cell, chain-node
+// S-63 decryption, S-101, symbols, chain-node
 // topology beyond what features point to. The positional quality of edges and
 // nodes (QUAPOS, ATTV) stays in the records: GeoJSON layers do not have it, and
 // no check goes by it.

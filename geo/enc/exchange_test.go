@@ -73,7 +73,7 @@ func TestExchangeSet(t *testing.T) {
 		{"a flipped bit", []layer.File{paths[0], in("ENC_ROOT/XX/XX5INVNT/2/1/", flipped), catalogue(entry{b, crcOf(base)}, entry{u, crcOf(one)})}, "0", "E-CRC XX5INVNT.001"},
 		{"not listed", append(paths, catalogue(entry{b, crcOf(base)})), "1", ""},
 		{"no CRC", append(paths, catalogue(entry{b, ""}, entry{u, ""})), "1", ""},
-		{"listed and missing", []layer.File{paths[0], catalogue(entry{b, crcOf(base)}, entry{u, crcOf(one)})}, "0", "W-CATALOG CATALOG.031 CATD FILE: XX/XX5INVNT/2/1/XX5INVNT.001 is listed and not there"},
+		{"listed and missing", []layer.File{paths[0], catalogue(entry{b, crcOf(base)}, entry{u, crcOf(one)})}, "0", "W-CATALOG XX5INVNT.001 : XX/XX5INVNT/2/1/XX5INVNT.001, listed in CATALOG.031, is not there"},
 		{"a broken catalogue", append(paths, layer.File{Name: "CATALOG.031", Data: catalogue(entry{b, "X"}).Data[:180]}), "1", "E-CELL CATALOG.031"},
 	}
 	for _, test := range tests {

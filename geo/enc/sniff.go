@@ -25,9 +25,9 @@ const (
 // are not enough.
 func KindOf(f layer.File) Kind {
 	switch {
-	case bytes.HasPrefix(f.Data, []byte("PK\x03\x04")) || bytes.HasPrefix(f.Data, []byte("PK\x05\x06")):
+	case namesArchive(f.Name) || bytes.HasPrefix(f.Data, []byte("PK\x03\x04")) || bytes.HasPrefix(f.Data, []byte("PK\x05\x06")):
 		return Archive
-	case looksLikeLeader(f.Data) && isCatalogue(f.Data):
+	case strings.EqualFold(baseName(f.Name), CatalogueName) || looksLikeLeader(f.Data) && isCatalogue(f.Data):
 		return Catalogue
 	case looksLikeLeader(f.Data):
 		return CellFile
@@ -80,8 +80,18 @@ func cellName(name string) bool {
 // NamesCell tells whether a file is named as a cell, an update, a catalogue or an
 // archive is. Folders before the name do not matter.
 func NamesCell(name string) bool {
-	return wantedName(name) || strings.EqualFold(path.Ext(baseName(name)), ".zip")
+	return wantedName(name) || namesArchive(name)
 }
+
+func namesArchive(name string) bool { return strings.EqualFold(path.Ext(baseName(name)), ".zip") }
+
+// NamesPaper tells whether a file is named as the texts are that come with cells: the
+// producer's terms, and what objects refer to with TXTDSC.
+func NamesPaper(name string) bool { return strings.EqualFold(path.Ext(baseName(name)), ".txt") }
+
+// Holds tells whether a file whose name says nothing is for this package all the
+// same, such as a copy called "US5XX11M (1).000". Its first bytes are enough.
+func Holds(data []byte) bool { return KindOf(layer.File{Data: data}) != Other }
 
 // NamesLayer tells whether a file is named as a GeoJSON layer is.
 func NamesLayer(name string) bool {

@@ -144,17 +144,25 @@ func TestChanges(t *testing.T) {
 	}
 }
 
-// Edition 0 cancels the cell, whatever came of the updates before it.
+// Edition 0 cancels the cell, whatever came of the updates before it (ENC Product
+// Specification, 5.7): it is read, and is no chart in force.
 func TestCancellation(t *testing.T) {
 	cancel := updateHeading(2)
 	cancel.edition = "0"
-	for name, files := range map[string][]layer.File{
-		"in sequence": {squareCell(baseHeading(), nil), updateFile(1, rename(2, "First")), updateAs(cancel, func(*writer) {})},
-		"after a gap": {squareCell(baseHeading(), nil), updateAs(cancel, func(*writer) {})},
+	for _, c := range []struct {
+		name, update string
+		files        []layer.File
+	}{
+		{"in sequence", "1", []layer.File{squareCell(baseHeading(), nil), updateFile(1, rename(2, "First")), updateAs(cancel, func(*writer) {})}},
+		{"after a gap", "0", []layer.File{squareCell(baseHeading(), nil), updateAs(cancel, func(*writer) {})}},
 	} {
-		cell, messages := decodeAll(t, files...)
-		if cell.Set != nil || !cell.Cancelled || len(messages) != 1 || messages[0].Code != "E-CANCEL" || messages[0].Level != chart.FileError {
-			t.Errorf("%s: %+v, %v", name, cell, messages)
+		cell, messages := decodeAll(t, c.files...)
+		if cell.Set == nil || cell.Edition != "2" || cell.Update != c.update || cell.Cancelled != "XX5INVNT.002" ||
+			len(messages) != 1 || messages[0].Code != "W-CANCEL" || messages[0].Level != chart.Warning {
+			t.Fatalf("%s: %+v, %v", c.name, cell, messages)
+		}
+		if s := cell.Set; s.Cancelled != "XX5INVNT.002" || s.Authority != chart.Private || len(s.Messages) != 1 {
+			t.Errorf("%s: the set is %s, cancelled with %q, %v", c.name, s.Authority, s.Cancelled, s.Messages)
 		}
 	}
 }

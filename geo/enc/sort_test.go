@@ -1,0 +1,82 @@
+package enc
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"testing"
+
+	"keelroom/geo/layer"
+)
+
+// told writes what a sorted file says of itself.
+func told(s Sorted) string {
+	text := fmt.Sprintf("%s %s %s.%d", s.Cell, s.File.Name, s.Edition, s.Update)
+	for word, is := range map[string]bool{" base": s.Base, " cancels": s.Cancels, " paper": s.Paper} {
+		if is {
+			text += word
+		}
+	}
+	if s.Scale > 0 {
+		text += fmt.Sprintf(" 1:%d", s.Scale)
+	}
+	return text
+}
+
+// Files are told apart by what they say of themselves, whatever they are called and
+// wherever they lie.
+func TestSort(t *testing.T) {
+	base, one, two := squareCell(baseHeading(), nil), updateFile(1, rename(2, "First")), updateFile(2, rename(3, "Second"))
+	old := baseHeading()
+	old.edition = "1"
+	cancel := updateHeading(3)
+	cancel.edition = "0"
+	called := func(name string, f layer.File) layer.File { return layer.File{Name: name, Data: f.Data} }
+	paper := func(name string) layer.File { return layer.File{Name: name, Data: []byte("Invented terms")} }
+	const itself = "XX5INVNT XX5INVNT.000 2.0 base 1:10000"
+	for _, c := range []struct {
+		name  string
+		files []layer.File
+		want  []string
+		said  []string
+	}{
+		{"a copy", []layer.File{called("XX5INVNT (1).000", base)}, []string{itself}, nil},
+		{"in disorder", []layer.File{two, one, base}, []string{itself, "XX5INVNT XX5INVNT.001 2.1", "XX5INVNT XX5INVNT.002 2.2"}, nil},
+		{"updates alone, zipped", []layer.File{zipOf(t, two, one)}, []string{"XX5INVNT XX5INVNT.001 2.1", "XX5INVNT XX5INVNT.002 2.2"}, nil},
+		{"there twice", []layer.File{one, called("again/XX5INVNT.001", one), base}, []string{itself, "XX5INVNT XX5INVNT.001 2.1"}, nil},
+		{"two bases", []layer.File{squareCell(old, nil), base}, []string{itself}, []string{"E-CELL XX5INVNT.000"}},
+		{"a cancellation", []layer.File{updateAs(cancel, func(*writer) {})}, []string{"XX5INVNT XX5INVNT.003 0.3 cancels"}, nil},
+		{"texts", []layer.File{zipOf(t, called("ENC_ROOT/XX5INVNT/XX5INVNT.000", base), paper("ENC_ROOT/README.TXT"), paper("ENC_ROOT/XX5INVNT/XX000001.TXT"), paper("ENC_ROOT/OTHER/XX000002.TXT"),
+			layer.File{Name: "ENC_ROOT/BINARY.TXT", Data: []byte("a\x00b")}, layer.File{Name: "ENC_ROOT/LONG.TXT", Data: bytes.Repeat([]byte("x"), mostPaper+1)})},
+			[]string{itself, "XX5INVNT README.TXT .0 paper", "XX5INVNT XX000001.TXT .0 paper"}, nil},
+		{"damaged", []layer.File{called("XX5INVNT.000", layer.File{Data: base.Data[:300]}), one}, []string{"XX5INVNT XX5INVNT.001 2.1"}, []string{"E-CELL XX5INVNT.000"}},
+		{"as the catalogue states, and not", []layer.File{base, one, catalogueFile("CATALOG.031", entry{"XX5INVNT.000", crcOf(base)}, entry{"XX5INVNT.001", "00000001"}, entry{"XX5INVNT.002", ""})},
+			[]string{itself}, []string{"E-CRC XX5INVNT.001", "W-CATALOG XX5INVNT.002"}},
+		{"none", []layer.File{{Name: "notes.dat", Data: []byte("x")}}, nil, []string{"E-CELL"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var d Decoder
+			sorted, messages, err := d.Sort(c.files)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var got, said []string
+			for _, s := range sorted {
+				got = append(got, told(s))
+			}
+			for _, m := range messages {
+				said = append(said, m.Code+" "+m.File)
+			}
+			want := strings.Join(c.want, ", ")
+			if strings.Join(got, ", ") != want || len(said) != len(c.said) || !strings.HasPrefix(strings.Join(said, ", "), strings.Join(c.said, ", ")) {
+				t.Errorf("%q, said %q\nwant %q, %q", got, said, c.want, c.said)
+			}
+		})
+	}
+	// A text that is no UTF-8 is Latin-1.
+	var d Decoder
+	sorted, _, _ := d.Sort([]layer.File{base, {Name: "TERMS.TXT", Data: []byte("f\xfcr")}})
+	if last := sorted[len(sorted)-1]; !last.Paper || string(last.File.Data) != "f\u00fcr" {
+		t.Errorf("%+v", last)
+	}
+}
