@@ -111,7 +111,7 @@ func (r *Room) importArchive(f File) bool {
 		r.archived(p)
 	}
 	for _, s := range a.Sets {
-		set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: len(r.sets), Said: s.Said}}
+		set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: r.nextOrder(), Said: s.Said}}
 		for _, f := range s.Files {
 			data := Bytes(f.Text)
 			if f.Bytes != nil {

@@ -98,7 +98,7 @@ func (r *Room) papersOf(s *chartSet) (body []ui.UI) {
 		body = append(body, ui.Div().Class("row").Body(row...))
 	}
 	if s.paper != "" {
-		body = append(body, ui.Pre().Class("paper").TabIndex(0).Text(s.paperText))
+		body = append(body, ui.Pre().Class("enclosed").TabIndex(0).Text(s.paperText))
 	}
 	return body
 }

@@ -192,7 +192,7 @@ func (r *Room) takeCell(b *batch, g *cellFiles) {
 	}
 	// A row about files of the cell that were refused has had its time.
 	r.sets = slices.DeleteFunc(r.sets, func(s *chartSet) bool { return s.cell == g.cell })
-	s := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: g.cell, Hidden: g.hidden, Order: len(r.sets)}, cell: g.cell}
+	s := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: g.cell, Hidden: g.hidden, Order: r.nextOrder()}, cell: g.cell}
 	s.Files, s.Said = r.merged(nil, nil, g, base.Edition)
 	r.sets = append(r.sets, s)
 	b.sets = append(b.sets, s)

@@ -218,12 +218,20 @@ func (r *Room) OpenFiles(files []File) {
 	}
 }
 
+// nextOrder is that of a set above all others.
+func (r *Room) nextOrder() (order int) {
+	for _, s := range r.sets {
+		order = max(order, s.Order+1)
+	}
+	return order
+}
+
 // Unreadable is told why files that were given cannot be read.
 func (r *Room) Unreadable(why string) { r.tell(true, "Nothing was opened. "+why) }
 
 // openSet takes files that belong together as a set of their own.
 func (r *Room) openSet(layers []File) {
-	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: setName(layers), Files: layers, Order: len(r.sets)}}
+	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: setName(layers), Files: layers, Order: r.nextOrder()}}
 	r.tab = tabCharts
 	r.sets = append(r.sets, set)
 	r.send(set, func(taken bool) { r.opened(set, taken) })
@@ -386,7 +394,7 @@ func (r *Room) BringSetBack(ids string) {
 		case s.cell != "" && slices.ContainsFunc(r.sets, func(o *chartSet) bool { return o.cell == s.cell }):
 			r.openCells(&opening{SavedSet: s.SavedSet}) // beside what was opened of it meanwhile
 		default:
-			s.Order = len(r.sets)
+			s.Order = r.nextOrder()
 			r.sets = append(r.sets, s)
 			r.send(s, func(taken bool) { r.opened(s, taken) })
 		}

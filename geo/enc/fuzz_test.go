@@ -10,7 +10,7 @@ import (
 
 // Whatever bytes come as a base and an update: no panic, a set or a reason, and
 // what is loaded is in range, well formed, and no more than the bytes could
-// hold.
+// hold. The files of a cell that were told apart first give the same cell.
 func FuzzDecode(f *testing.F) {
 	h := baseHeading()
 	square := squareCell(h, nil).Data
@@ -30,8 +30,9 @@ func FuzzDecode(f *testing.F) {
 	f.Add(catalogueFile("CATALOG.031", entry{`XX\XX5INVNT.000`, "9244B508"}).Data, square)
 	f.Add(zipOf(f, squareCell(h, nil)).Data, []byte("PK\x03\x04"))
 	f.Fuzz(func(t *testing.T, base, update []byte) {
-		j := &job{between: func() error { return nil }, room: 1 << 20}
-		if err := j.run([]layer.File{{Name: "XX5INVNT.000", Data: base}, {Name: "XX5INVNT.001", Data: update}}); err != nil {
+		files := []layer.File{{Name: "XX5INVNT.000", Data: base}, {Name: "XX5INVNT.001", Data: update}}
+		j := fuzzJob()
+		if err := j.run(files); err != nil {
 			t.Fatal(err)
 		}
 		if len(j.result.Cells) == 0 && len(j.result.Messages) == 0 && KindOf(layer.File{Data: base}) != Other {
@@ -45,7 +46,40 @@ func FuzzDecode(f *testing.F) {
 		for _, set := range j.result.Sets() {
 			checkSet(t, set, 1<<20)
 		}
+		first := fuzzJob()
+		sorted, err := first.sorted(files)
+		if err != nil || len(sorted) == 0 && len(first.result.Messages) == 0 && KindOf(files[0]) != Other && KindOf(files[0]) != Catalogue {
+			t.Fatal(err, "neither a file nor a reason")
+		}
+		checkSorted(t, j.result.Cells, sorted)
 	})
+}
+
+func fuzzJob() *job { return &job{between: func() error { return nil }, room: 1 << 20} }
+
+// checkSorted reads each cell from its files alone.
+func checkSorted(t *testing.T, cells []Cell, sorted []Sorted) {
+	t.Helper()
+	for _, c := range cells {
+		var own []layer.File
+		for _, s := range sorted {
+			if s.File.Name == "" || s.Cell == "" {
+				t.Errorf("%+v", s)
+			}
+			if s.Cell == c.Name && !s.Paper {
+				own = append(own, s.File)
+			}
+		}
+		j := fuzzJob()
+		if err := j.run(own); err != nil || len(j.result.Cells) != 1 {
+			t.Fatalf("%v, %d cells of the files of %s", err, len(j.result.Cells), c.Name)
+		}
+		again := j.result.Cells[0]
+		if (again.Set == nil) != (c.Set == nil) || again.Edition != c.Edition || again.Update != c.Update || again.Cancelled == "" != (c.Cancelled == "") ||
+			c.Set != nil && (again.Set.SHA256 != c.Set.SHA256 || len(again.Set.Features) != len(c.Set.Features)) {
+			t.Errorf("%s is %s.%s, by its files alone %s.%s", c.Name, c.Edition, c.Update, again.Edition, again.Update)
+		}
+	}
 }
 
 func checkSet(t *testing.T, set *chart.Set, most int) {

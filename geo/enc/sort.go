@@ -36,15 +36,22 @@ const mostPaper = 1 << 18
 // name it. The error is that of Between, nothing else.
 func (d *Decoder) Sort(files []layer.File) ([]Sorted, []chart.Message, error) {
 	j := d.job()
-	j.papers = true
-	if err := j.openAll(files); err != nil {
+	sorted, err := j.sorted(files)
+	if err != nil {
 		return nil, nil, err
 	}
-	var sorted []Sorted
+	return sorted, j.result.Messages, nil
+}
+
+func (j *job) sorted(files []layer.File) (sorted []Sorted, err error) {
+	j.papers = true
+	if err := j.openAll(files); err != nil {
+		return nil, err
+	}
 	names, groups := j.grouped()
 	for _, name := range names {
 		if err := j.between(); err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 		base, updates := j.sort(groups[name])
 		if base != nil {
@@ -59,7 +66,7 @@ func (d *Decoder) Sort(files []layer.File) ([]Sorted, []chart.Message, error) {
 		}
 		sorted = append(sorted, papersOf(name, groups[name], j.texts)...)
 	}
-	return sorted, j.result.Messages, nil
+	return sorted, nil
 }
 
 // papersOf are the texts that came with the files of a cell.

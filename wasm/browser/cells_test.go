@@ -3,6 +3,9 @@
 package browser
 
 import (
+	"archive/zip"
+	"bytes"
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -42,6 +45,62 @@ func TestCellIsOpenedAndKept(t *testing.T) {
 		p.section("charts")
 		p.listed("li.set", "US5MA12M")
 	})
+}
+
+// An exchange set in one file: every cell in it is a chart, with the texts that came
+// with it; updates that come by themselves join their cell, and what is kept is all
+// there after the page was loaded again.
+func TestExchangeSetIsOpened(t *testing.T) {
+	t.Parallel()
+	harbour := beside.File(t, "charts", "US5MA11M")
+	set := zipped(t, "set.zip", filepath.Join(harbour, "US5MA11M.000"), filepath.Join(harbour, "US000705.TXT"), beside.File(t, "charts", "US5MA12M", "US5MA12M.000"))
+	updates := zipped(t, "updates.zip", filepath.Join(harbour, "US5MA11M.001"), filepath.Join(harbour, "US5MA11M.002"), filepath.Join(harbour, "US5MA11M.003"))
+	p := atSea(t, phone)
+	p.opened(set)
+	p.listed("li.set", "US5MA11M")
+	p.listed("li.set", "US5MA12M")
+	p.seesNone("Being read.")
+	p.press(button("Read US000705.TXT of US5MA11M"))
+	p.sees("Close US000705.TXT", "referred to Normal Pool Elevation")
+	p.shot("cells-" + p.view.name())
+	p.opened(updates)
+	p.sees("US5MA11M is now edition 31 with updates to 3; it was edition 31.")
+	p.reload()
+	p.verdict(isCare)
+	p.section("charts")
+	p.listed("li.set", "US5MA11M")
+	p.sees("US5MA11M, edition 31 with updates to 3", "Remove all two cells")
+	p.press(button("Remove all two cells"))
+	p.sees("Two charts are removed")
+	p.seesNone("US5MA12M, edition 32")
+}
+
+// zipped packs files as an exchange set is packed.
+func zipped(t *testing.T, name string, files ...string) string {
+	t.Helper()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := z.Create("ENC_ROOT/" + filepath.Base(f))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := w.Write(text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	at := filepath.Join(t.TempDir(), name)
+	if err := os.WriteFile(at, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return at
 }
 
 // A file that is no cell leaves what is open, and says why in plain words.
