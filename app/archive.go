@@ -48,7 +48,7 @@ const archiveVersion = 1
 func (r *Room) ExportAll() {
 	a := archive{Version: archiveVersion, Cautions: plan.StandingCautions(), Settings: r.settings}
 	for _, s := range r.sets {
-		if s.demo || s.failed != "" {
+		if s.demo || s.failed != "" && !s.kept {
 			continue
 		}
 		set := archivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
@@ -126,7 +126,7 @@ func (r *Room) importArchive(f File) bool {
 		r.sets = append(r.sets, set)
 		r.send(set, func(taken bool) { r.opened(set, taken) })
 	}
-	r.tell(false, fmt.Sprintf("%s: %s and %s are taken in.", f.Name, counted(len(a.Plans), "plan", "plans"), counted(len(a.Sets), "chart", "charts")))
+	r.tell(false, fmt.Sprintf("%s: %s taken in, %s being opened.", f.Name, counted(len(a.Plans), "plan is", "plans are"), counted(len(a.Sets), "set of chart files is", "sets of chart files are")))
 	return true
 }
 

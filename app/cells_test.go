@@ -41,6 +41,29 @@ func (g *ground) wantCells(want ...string) {
 	}
 }
 
+// altered is a file of a cell with other letters in place of some, as many.
+func altered(t *testing.T, f File, old, now string) File {
+	t.Helper()
+	b := f.Data.Bytes()
+	if len(old) != len(now) || bytes.Count(b[:2000], []byte(old)) != 1 {
+		t.Fatalf("%q is not once in the head of %s", old, f.Name)
+	}
+	return File{Name: f.Name, Data: Bytes(append(bytes.Replace(bytes.Clone(b[:2000]), []byte(old), []byte(now), 1), b[2000:]...))}
+}
+
+// edition is a file of the harbour cell as of another edition than 31.
+func edition(t *testing.T, name, number string) File {
+	t.Helper()
+	return altered(t, realCell(t, "US5MA11M", name), "\x1f31\x1f", "\x1f"+number+"\x1f")
+}
+
+// tornNext is a base of edition 99 that is not whole.
+func tornNext(t *testing.T) File {
+	t.Helper()
+	f := edition(t, "US5MA11M.000", "99")
+	return File{Name: f.Name, Data: f.Data.(Bytes)[:100_000]}
+}
+
 // A cell is opened, kept and told; its updates join it when they come later, in
 // their order only; what does not fit leaves it as it was.
 func TestCellAndItsUpdates(t *testing.T) {
@@ -64,11 +87,13 @@ func TestCellAndItsUpdates(t *testing.T) {
 			t.Errorf("%d files are kept, want the base and three updates", len(s.Files))
 		}
 	}
-	// A damaged base, and one that is older than what is open.
-	torn := File{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}
-	g.open(torn)
+	// A damaged base of the next edition, and a damaged copy of the one that is open.
+	g.open(tornNext(t))
 	g.wantCells("US5MA11M " + edition + ".3")
-	g.wants("US5MA11M stays as it was.", "E-CELL")
+	g.wants("US5MA11M stays as it was.", "E-CELL", "a base of edition 99 that was refused: this edition is out of date")
+	g.open(File{Name: base.Name, Data: base.Data.(Bytes)[:100_000]})
+	g.wantCells("US5MA11M " + edition + ".3")
+	g.wants("US5MA11M.000 is another copy than the one in use, with other bytes, and was left out.")
 	// The base once more, under the name that a browser gives a second copy.
 	g.room.notices = nil
 	g.open(File{Name: "US5MA11M (1).000", Data: base.Data})
@@ -182,16 +207,6 @@ func TestUpdatesAlone(t *testing.T) {
 	}
 }
 
-// altered is a file of a cell with other letters in place of some, as many.
-func altered(t *testing.T, f File, old, now string) File {
-	t.Helper()
-	b := f.Data.Bytes()
-	if len(old) != len(now) || bytes.Count(b[:2000], []byte(old)) != 1 {
-		t.Fatalf("%q is not once in the head of %s", old, f.Name)
-	}
-	return File{Name: f.Name, Data: Bytes(append(bytes.Replace(bytes.Clone(b[:2000]), []byte(old), []byte(now), 1), b[2000:]...))}
-}
-
 // An update of edition 0 cancels the cell (ENC Product Specification, 5.7): it is
 // said beside it and in every report, also after the page was loaded again, and the
 // demo day is not clear by it.
@@ -296,7 +311,7 @@ func TestPartOfADrop(t *testing.T) {
 func TestWhileACellIsBeingJoined(t *testing.T) {
 	base, first := realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001")
 	second := realCell(t, "US5MA11M", "US5MA11M.002")
-	torn := File{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}
+	torn := tornNext(t)
 	for _, c := range []struct {
 		name string
 		do   func(g *ground)
@@ -324,15 +339,15 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 			g := newGround(t).start()
 			g.open(base)
 			g.open(first)
-			edition := g.room.sets[1].info.Cell.Edition
+			now := g.room.sets[1].info.Cell.Edition
 			c.do(g)
 			g.settle()
-			g.wantCells("US5MA11M " + edition + "." + c.want)
+			g.wantCells("US5MA11M " + now + "." + c.want)
 			kept := newGround(t).start()
 			for _, s := range g.store.sets {
 				kept.open(s.Files...)
 			}
-			kept.wantCells("US5MA11M " + edition + "." + c.want)
+			kept.wantCells("US5MA11M " + now + "." + c.want)
 			// The engine has it too: what would spoil it is refused.
 			g.room.notices = nil
 			g.open(torn)

@@ -197,8 +197,26 @@ func (m *memoryStore) Plan(id string, done func(SavedPlan, error)) {
 }
 
 func (m *memoryStore) DeletePlan(id string, done func(error)) { delete(m.plans, id); done(m.full) }
-func (m *memoryStore) SaveSet(s SavedSet, done func(error))   { m.sets[s.ID] = s; done(m.full) }
-func (m *memoryStore) DeleteSet(id string, done func(error))  { delete(m.sets, id); done(m.full) }
+func (m *memoryStore) SaveSet(s SavedSet, done func(error)) {
+	old := m.sets[s.ID]
+	switch {
+	case m.full != nil:
+		done(m.full)
+	case old.Edition > s.Edition || old.Edition == s.Edition && old.Update > s.Update:
+		done(ErrNewer)
+	default:
+		m.sets[s.ID] = s
+		done(nil)
+	}
+}
+func (m *memoryStore) ArrangeSet(id string, hidden bool, order int, done func(error)) {
+	if s, ok := m.sets[id]; ok {
+		s.Hidden, s.Order = hidden, order
+		m.sets[id] = s
+	}
+	done(m.full)
+}
+func (m *memoryStore) DeleteSet(id string, done func(error)) { delete(m.sets, id); done(m.full) }
 func (m *memoryStore) SaveSetting(name, value string, done func(error)) {
 	m.settings[name] = value
 	done(nil)

@@ -70,7 +70,11 @@ type Store interface {
 	SavePlan(p SavedPlan, done func(error))
 	Plan(id string, done func(SavedPlan, error))
 	DeletePlan(id string, done func(error))
+	// SaveSet keeps a set; it fails with ErrNewer where what is kept of a cell is of
+	// a later edition, or has more updates.
 	SaveSet(s SavedSet, done func(error))
+	// ArrangeSet changes how a set is shown, if it is kept.
+	ArrangeSet(id string, hidden bool, order int, done func(error))
 	DeleteSet(id string, done func(error))
 	SaveSetting(name, value string, done func(error))
 }
@@ -104,6 +108,8 @@ type SavedSet struct {
 	Files    []File
 	// Said are messages about files that came with these and were refused.
 	Said []engine.SetMessage
+	// Edition and Update are those of a cell, 0 for layers.
+	Edition, Update int
 }
 
 // File is a file that the device opened. Data belongs to whoever holds it.

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"bytes"
 	"cmp"
 	"encoding/json"
 	"fmt"
@@ -36,6 +37,7 @@ type cellFiles struct {
 	files  []cellFile
 	said   []engine.SetMessage
 	hidden bool
+	batch  *batch // that wants to know what becomes of them, nil none
 }
 
 func (g *cellFiles) base() *cellFile {
@@ -83,31 +85,42 @@ func (r *Room) lookInto(o *opening) {
 }
 
 // takeCells takes files that were told apart: cell by cell, those of the smaller
-// scales first, so that the larger lie above.
+// scales first, so that the larger lie above. What was said of a file goes with its
+// cell, if that is open or among the files.
 func (r *Room) takeCells(o *opening, files []cellFile, said []engine.SetMessage) {
 	var groups []*cellFiles
-	for _, f := range files {
-		if n := len(groups); n == 0 || groups[n-1].cell != f.Cell {
-			groups = append(groups, &cellFiles{cell: f.Cell, hidden: o.Hidden})
+	group := func(cell string) *cellFiles {
+		i := slices.IndexFunc(groups, func(g *cellFiles) bool { return g.cell == cell })
+		if i < 0 {
+			i, groups = len(groups), append(groups, &cellFiles{cell: cell, hidden: o.Hidden})
 		}
-		g := groups[len(groups)-1]
+		return groups[i]
+	}
+	for _, f := range files {
+		g := group(f.Cell)
 		g.files = append(g.files, f)
 	}
+	all := len(groups) == 0
 	var rest []engine.SetMessage
 	for _, m := range said {
-		if i := slices.IndexFunc(groups, func(g *cellFiles) bool { return g.cell == cellOf(m.File) }); i >= 0 {
-			groups[i].said = append(groups[i].said, m)
+		cell := cellOf(m.File)
+		if cell != "" && (r.cellSet(cell) != nil || slices.ContainsFunc(groups, func(g *cellFiles) bool { return g.cell == cell })) {
+			g := group(cell)
+			g.said = append(g.said, m)
 		} else {
 			rest = append(rest, m)
 		}
 	}
 	slices.SortStableFunc(groups, func(a, b *cellFiles) int { return cmp.Compare(scaleOf(b), scaleOf(a)) })
-	r.notTaken(o, rest, len(groups) == 0)
-	b := &batch{kept: o.kept}
+	r.notTaken(o, rest, all && len(groups) == 0)
+	b := &batch{kept: o.kept, left: len(groups) + 1, whole: len(rest) == 0}
 	for _, g := range groups {
-		r.takeCell(b, g)
+		g.batch = b
 	}
-	r.settled(b)
+	for _, g := range groups {
+		r.takeCell(g)
+	}
+	r.ended(b, true)
 }
 
 func scaleOf(g *cellFiles) int {
@@ -130,27 +143,31 @@ func (r *Room) notTaken(o *opening, why []engine.SetMessage, all bool) {
 	} else {
 		r.tell(true, fmt.Sprintf("Not all of %s was taken: %s. The reasons are under Charts.", o.Name, counted(len(why), "thing was refused or is missing", "things were refused or are missing")))
 	}
+	const most = 200
 	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: o.Name}, failed: words + why[0].Found + "; wanted: " + why[0].Wanted + "."}
-	set.info.Messages = why
+	set.info.Messages, set.info.More = why[:min(most, len(why))], max(len(why)-most, 0)
 	r.sets = append(r.sets, set)
 }
 
-// batch is the new charts of one opening, until all are read.
+// batch is what came of one opening, until it is known of every cell.
 type batch struct {
-	kept    string
-	sets    []*chartSet
+	kept    string // id of the set in the store that it was taken from, "" none
+	left    int
+	whole   bool // everything was taken and is kept
 	refused []string
 	box     *[4]float64
-	ended   bool
 }
 
-// settled ends a batch once none of its charts is being read.
-func (r *Room) settled(b *batch) {
-	if b.ended || slices.ContainsFunc(b.sets, func(s *chartSet) bool { return s.reading && r.has(s) }) {
+// ended is told what became of a part of a batch.
+func (r *Room) ended(b *batch, whole bool) {
+	if b == nil {
 		return
 	}
-	b.ended = true
-	if b.kept != "" {
+	b.whole = b.whole && whole
+	if b.left--; b.left > 0 {
+		return
+	}
+	if b.kept != "" && b.whole {
 		r.store.DeleteSet(b.kept, func(error) {}) // else it is opened again, to the same effect
 	}
 	if len(b.refused) > 0 {
@@ -161,6 +178,13 @@ func (r *Room) settled(b *batch) {
 	}
 }
 
+// ends tells the batch of some files what became of them, once.
+func (r *Room) ends(g *cellFiles, whole bool) {
+	b := g.batch
+	g.batch = nil
+	r.ended(b, whole)
+}
+
 func wasWere(n int) string {
 	if n == 1 {
 		return "was"
@@ -168,50 +192,59 @@ func wasWere(n int) string {
 	return "were"
 }
 
-// takeCell opens a cell, or gives its files to the one that is open. Updates without
-// a base wait for it.
-func (r *Room) takeCell(b *batch, g *cellFiles) {
-	for _, f := range r.spares {
-		if f.Cell == g.cell && !slices.ContainsFunc(g.files, func(o cellFile) bool { return o.Name == f.Name && o.Edition == f.Edition }) {
-			g.files = append(g.files, f)
-		}
+// cellSet is the row of a cell, also while it is read or refused.
+func (r *Room) cellSet(cell string) *chartSet {
+	if i := slices.IndexFunc(r.sets, func(s *chartSet) bool { return cell != "" && s.cell == cell }); i >= 0 {
+		return r.sets[i]
 	}
-	if i := slices.IndexFunc(r.sets, func(s *chartSet) bool { return s.cell == g.cell && s.failed == "" }); i >= 0 {
-		r.sets[i].waiting = append(r.sets[i].waiting, g)
-		r.joinNext(r.sets[i])
-		return
-	}
-	base := g.base()
-	if base == nil {
-		g.files = slices.DeleteFunc(g.files, func(f cellFile) bool { return f.Paper })
-		r.spare(g.files)
-		last := g.files[len(g.files)-1]
-		r.tell(true, fmt.Sprintf("%s %s updates of a cell that is not open. Open %s.000 of edition %s: they join it as long as this page stays open.",
-			joined(names(g.files)), isAre(len(g.files)), g.cell, last.Edition))
-		return
-	}
-	// A row about files of the cell that were refused has had its time.
-	r.sets = slices.DeleteFunc(r.sets, func(s *chartSet) bool { return s.cell == g.cell })
-	s := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: g.cell, Hidden: g.hidden, Order: r.nextOrder()}, cell: g.cell}
-	s.Files, s.Said = r.merged(nil, nil, g, base.Edition)
-	r.sets = append(r.sets, s)
-	b.sets = append(b.sets, s)
-	r.send(s, func(taken bool) {
-		if taken {
-			r.cellTaken(s)
-			b.box = boxAbout(b.box, s.info.Bounds)
-		} else {
-			b.refused = append(b.refused, s.Name)
-		}
-		r.settled(b)
-	})
+	return nil
 }
 
-func isAre(n int) string {
-	if n == 1 {
-		return "is one of the"
+// cellID is the id of a cell's set: the same in every tab, so that a cell is kept once.
+func cellID(cell string) string { return "cell-" + cell }
+
+// takeCell has the files of a cell tried beside those that it has. Updates without a
+// base wait for it.
+func (r *Room) takeCell(g *cellFiles) {
+	s := r.cellSet(g.cell)
+	if s == nil && g.base() == nil {
+		r.waitForBase(g)
+		return
 	}
-	return "are"
+	r.spares = slices.DeleteFunc(r.spares, func(f cellFile) bool {
+		if f.Cell == g.cell && !slices.ContainsFunc(g.files, f.like) {
+			g.files = append(g.files, f)
+		}
+		return f.Cell == g.cell
+	})
+	if s == nil {
+		s = &chartSet{SavedSet: SavedSet{ID: cellID(g.cell), Name: g.cell, Hidden: g.hidden, Order: r.nextOrder()}, cell: g.cell}
+		r.sets = append(r.sets, s)
+	}
+	s.waiting = append(s.waiting, g)
+	r.joinNext(s)
+}
+
+// like says whether two files are of the same cell, edition and number.
+func (f cellFile) like(o cellFile) bool {
+	return f.Name == o.Name && whole(f.Edition) == whole(o.Edition)
+}
+
+// waitForBase keeps updates until their base is opened.
+func (r *Room) waitForBase(g *cellFiles) {
+	g.files = slices.DeleteFunc(g.files, func(f cellFile) bool { return f.Paper })
+	for _, f := range g.files {
+		r.spare(f)
+		if f.Cancels {
+			r.tell(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", path.Base(f.Name), g.cell))
+		}
+	}
+	updates := slices.DeleteFunc(slices.Clone(g.files), func(f cellFile) bool { return f.Cancels })
+	if len(updates) > 0 {
+		r.tell(true, fmt.Sprintf("%s %s of a cell that is not open. Open %s.000 of edition %s: they join it as long as this page stays open.",
+			joined(names(updates)), counted(len(updates), "update", "updates"), g.cell, updates[len(updates)-1].Edition))
+	}
+	r.ends(g, false)
 }
 
 func names(files []cellFile) (list []string) {
@@ -221,50 +254,143 @@ func names(files []cellFile) (list []string) {
 	return list
 }
 
-// spare keeps updates for the base they want, until the page is closed.
-func (r *Room) spare(files []cellFile) {
-	for _, f := range files {
-		if !slices.ContainsFunc(r.spares, func(o cellFile) bool { return o.Name == f.Name && o.Edition == f.Edition }) {
-			r.spares = append(r.spares, f)
-		}
+// spare keeps an update for the base it wants, until the page is closed.
+func (r *Room) spare(f cellFile) {
+	if !slices.ContainsFunc(r.spares, f.like) {
+		r.spares = append(r.spares, f)
 	}
 }
 
-// merged are the files of a cell with more, and what is said beside them. Updates
-// of a later edition than its base are spared and told, those of an earlier one are
-// of no use.
-func (r *Room) merged(files []File, said []engine.SetMessage, g *cellFiles, edition string) ([]File, []engine.SetMessage) {
-	files, said = slices.Clone(files), slices.Clone(said)
-	for _, f := range g.files {
-		if !f.Base && !f.Cancels && !f.Paper && f.Edition != edition {
-			if whole(f.Edition) > whole(edition) {
-				r.spare([]cellFile{f})
-				said = append(said, engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: f.Name, Found: "an update of edition " + f.Edition + ": this edition is out of date",
-					Wanted: f.Cell + ".000 of edition " + f.Edition})
-			}
-			continue
-		}
-		same := func(name string) bool { return strings.EqualFold(path.Base(name), f.Name) }
-		files = slices.DeleteFunc(files, func(o File) bool { return same(o.Name) })
-		said = slices.DeleteFunc(said, func(m engine.SetMessage) bool { return same(m.File) })
-		files = append(files, File{Name: f.Name, Data: f.data})
-	}
-	return files, append(said, g.said...)
+// trial is what takes the place of a set's files when the engine has taken it.
+type trial struct {
+	from    *cellFiles
+	files   []File
+	said    []engine.SetMessage
+	base    *cellFile // that is new in it, nil none
+	changed bool      // it is not what the set has
+	notes   []string  // what is left out, and why
 }
 
-// withFiles are the files of an open cell with more. A base takes the place of all
-// that the cell had, but for later updates of the same edition.
-func (r *Room) withFiles(s *chartSet, g *cellFiles) ([]File, []engine.SetMessage) {
-	edition := s.info.Cell.Edition
-	base := g.base()
+// trialOf joins files to those of a cell. What is in use stays: only what is later,
+// or was not applied, comes in its place, but for a cell that could not be read.
+func (r *Room) trialOf(s *chartSet, g *cellFiles) *trial {
+	t := &trial{from: g, files: slices.Clone(s.Files), said: slices.Clone(s.Said)}
+	live := s.failed == "" && s.info.Cell != nil
+	edition, update, first := -1, -1, -1 // of the cell, and the update that its base states
 	switch {
-	case base == nil:
-		return r.merged(s.Files, s.Said, g, edition)
-	case base.Edition != edition:
-		return r.merged(nil, nil, g, base.Edition)
+	case live:
+		edition, update = whole(s.info.Cell.Edition), whole(s.info.Cell.Update)
+		first = update - s.info.Cell.Applied
+	case len(s.Files) > 0:
+		edition = s.Edition
 	}
-	later := slices.DeleteFunc(slices.Clone(s.Files), func(f File) bool { return !enc.NamesPaper(f.Name) && numberOf(f.Name) <= base.Update })
-	return r.merged(later, s.Said, g, edition)
+	if base := g.base(); base != nil && t.takesBase(s, base, edition, first) {
+		t.base, t.changed = base, true
+		if e := whole(base.Edition); e != edition {
+			edition, update = e, -1
+		}
+		first = base.Update
+	}
+	for _, f := range g.files {
+		e := whole(f.Edition)
+		switch {
+		case f.Base:
+		case f.Paper, f.Cancels:
+			t.put(f)
+		case e > edition:
+			r.spare(f)
+			t.say(engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: f.Name, Edition: f.Edition, Found: "an update of edition " + f.Edition + ": this edition is out of date",
+				Wanted: f.Cell + ".000 of edition " + f.Edition})
+		case e < edition:
+			t.notes = append(t.notes, fmt.Sprintf("%s is an update of edition %s and was left out: edition %d is open.", f.Name, f.Edition, edition))
+		case f.Update <= first: // it is in the base
+		case f.Update <= update && t.has(f.Name):
+			if !t.same(f) {
+				t.notes = append(t.notes, f.Name+" is another copy than the one in use, with other bytes, and was left out.")
+			}
+		default:
+			t.put(f)
+		}
+	}
+	t.settle(g.said, edition, max(update, first))
+	return t
+}
+
+// takesBase puts a base in, or says why not. The updates that are not in it stay.
+func (t *trial) takesBase(s *chartSet, base *cellFile, edition, first int) bool {
+	e := whole(base.Edition)
+	switch {
+	case e < edition:
+		t.notes = append(t.notes, fmt.Sprintf("%s stays as it was: it is edition %d, and what was given is edition %d. Remove it first to open that one.", s.Name, edition, e))
+		return false
+	case e == edition && base.Update <= first:
+		if base.Update == first && !t.same(*base) {
+			t.notes = append(t.notes, base.Name+" is another copy than the one in use, with other bytes, and was left out.")
+		}
+		return false
+	}
+	t.files = slices.DeleteFunc(t.files, func(f File) bool {
+		switch {
+		case e > edition:
+			return true
+		case enc.NamesPaper(f.Name) || strings.HasPrefix(f.Name, enc.CancelFolder):
+			return false
+		}
+		return numberOf(f.Name) <= base.Update
+	})
+	t.files = slices.Insert(t.files, 0, File{Name: base.Name, Data: base.data})
+	return true
+}
+
+func (t *trial) index(name string) int {
+	return slices.IndexFunc(t.files, func(f File) bool { return strings.EqualFold(f.Name, name) })
+}
+
+func (t *trial) has(name string) bool { return t.index(name) >= 0 }
+
+func (t *trial) same(f cellFile) bool {
+	i := t.index(f.Name)
+	return i >= 0 && bytes.Equal(t.files[i].Data.Bytes(), f.data.Bytes())
+}
+
+// put puts a file in, in place of one of the same name.
+func (t *trial) put(f cellFile) {
+	if t.same(f) {
+		return
+	}
+	t.files = slices.DeleteFunc(t.files, func(o File) bool { return strings.EqualFold(o.Name, f.Name) })
+	t.files, t.changed = append(t.files, File{Name: f.Name, Data: f.data}), true
+}
+
+func (t *trial) say(m engine.SetMessage) {
+	if !slices.Contains(t.said, m) {
+		t.said, t.changed = append(t.said, m), true
+	}
+}
+
+// settle takes in what was said of other files, and takes out what no longer holds: a
+// file that is there now, or that a later edition has made useless.
+func (t *trial) settle(said []engine.SetMessage, edition, update int) {
+	there := func(m engine.SetMessage) bool {
+		n := numberOf(m.File)
+		return t.has(m.File) || n > 0 && n <= update
+	}
+	before := len(t.said)
+	t.said = slices.DeleteFunc(t.said, func(m engine.SetMessage) bool {
+		if m.Edition != "" {
+			return whole(m.Edition) <= edition
+		}
+		return there(m)
+	})
+	t.changed = t.changed || len(t.said) != before
+	for _, m := range said {
+		switch {
+		case !there(m):
+			t.say(m)
+		case m.Code != "W-CATALOG":
+			t.notes = append(t.notes, fmt.Sprintf("Another copy of %s was refused (%s); the one in use stays.", m.File, m.Found))
+		}
+	}
 }
 
 func whole(s string) int { n, _ := strconv.Atoi(s); return n }
@@ -278,52 +404,104 @@ func (r *Room) joinNext(s *chartSet) {
 	if s.reading || len(s.waiting) == 0 || !r.has(s) {
 		return
 	}
-	if s.failed != "" || s.info.Cell == nil { // there is nothing to join
-		waiting := s.waiting
-		s.waiting = nil
-		for _, g := range waiting {
-			r.takeCell(&batch{}, g)
-		}
-		return
-	}
-	was := *s.info.Cell
 	g := s.waiting[0]
 	s.waiting = s.waiting[1:]
-	s.trying = &trial{from: g}
-	s.trying.files, s.trying.said = r.withFiles(s, g)
-	r.send(s, func(taken bool) {
-		if !taken {
-			why := s.failed
-			s.failed = ""
-			r.tell(true, why)
-			return
+	t := r.trialOf(s, g)
+	for _, n := range t.notes {
+		r.tell(true, n)
+	}
+	was := s.info.Cell
+	if s.failed != "" {
+		was = nil
+	}
+	if was != nil && !t.changed {
+		if len(t.notes) == 0 && (g.batch == nil || g.batch.kept == "") {
+			r.tell(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
 		}
-		r.cellTaken(s)
-		switch now := s.info.Cell; {
-		case now.Edition != was.Edition || now.Update != was.Update:
-			r.tell(false, fmt.Sprintf("%s is now %s; it was %s.", now.Name, editionWords(now), editionWords(&was)))
-		case len(s.leftOut()) > 0:
-			r.tell(true, fmt.Sprintf("%s stays %s: %s not applied. Why is told under Charts.", now.Name, editionWords(now), joined(s.leftOut())+" "+wasWere(len(s.leftOut()))))
-		default:
-			r.tell(false, fmt.Sprintf("%s, %s, was open already.", now.Name, editionWords(now)))
+		r.ends(g, true)
+		r.joinNext(s)
+		return
+	}
+	s.trying = t
+	r.send(s, func(taken bool) {
+		if taken {
+			r.cellTaken(s, t, was)
+		} else {
+			r.cellRefused(s, t, was)
 		}
 	})
 }
 
-// cellTaken keeps a cell that the engine took, and tells what is wrong with it.
-func (r *Room) cellTaken(s *chartSet) {
-	c := s.info.Cell
-	if c == nil {
+// cellRefused leaves a cell as it was. The files that came with a base that was
+// refused are tried without it, and that a later edition was seen stays told.
+func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
+	g := t.from
+	if was == nil {
+		if !s.kept { // a better copy of the base may come
+			s.Files, s.Said = t.files, t.said
+			if t.base != nil {
+				s.Edition = whole(t.base.Edition)
+			}
+		}
+		if g.batch != nil {
+			g.batch.refused = append(g.batch.refused, s.Name)
+		}
+		r.ends(g, false)
 		return
 	}
-	r.spares = slices.DeleteFunc(r.spares, func(f cellFile) bool { return f.Cell == c.Name && whole(f.Edition) <= whole(c.Edition) })
+	why := s.failed
+	s.failed = ""
+	r.tell(true, why)
+	if t.base == nil {
+		r.ends(g, false)
+		return
+	}
+	rest := &cellFiles{cell: g.cell, said: slices.Clone(g.said), batch: g.batch}
+	for _, f := range g.files {
+		if !f.Base {
+			rest.files = append(rest.files, f)
+		}
+	}
+	if whole(t.base.Edition) > whole(was.Edition) {
+		rest.said = append(rest.said, engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: t.base.Name, Edition: t.base.Edition,
+			Found: "a base of edition " + t.base.Edition + " that was refused: this edition is out of date", Wanted: t.base.Name + " of edition " + t.base.Edition + ", whole"})
+	}
+	if len(rest.files) == 0 && len(rest.said) == 0 {
+		r.ends(g, false)
+		return
+	}
+	if rest.batch != nil {
+		rest.batch.whole = false
+	}
+	s.waiting = slices.Insert(s.waiting, 0, rest)
+}
+
+// cellTaken keeps a cell that the engine took, and tells what changed and what is
+// wrong with it.
+func (r *Room) cellTaken(s *chartSet, t *trial, was *engine.CellInfo) {
+	now := s.info.Cell
+	if now == nil {
+		r.ends(t.from, false)
+		return
+	}
+	s.Edition, s.Update = whole(now.Edition), whole(now.Update)
+	left := s.leftOut()
+	switch {
+	case now.Cancelled != "" && (was == nil || was.Cancelled == ""):
+		r.tell(true, now.Name+": "+cancelledWords(now))
+	case was == nil:
+		if b := t.from.batch; b != nil {
+			b.box = boxAbout(b.box, s.info.Bounds)
+		}
+	case now.Edition != was.Edition || now.Update != was.Update:
+		r.tell(false, fmt.Sprintf("%s is now %s; it was %s.", now.Name, editionWords(now), editionWords(was)))
+	case len(left) > 0:
+		r.tell(true, fmt.Sprintf("%s stays %s: %s %s not applied. Why is told under Charts.", now.Name, editionWords(now), joined(left), wasWere(len(left))))
+	}
 	if n := countLevel(s, "file"); n > 0 {
 		r.tell(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, counted(n, "thing was refused", "things were refused")))
 	}
-	if c.Cancelled != "" {
-		r.tell(true, c.Name+": "+cancelledWords(c))
-	}
-	r.keepChart(s)
+	r.keepChart(s, func(kept bool) { r.ends(t.from, kept) })
 }
 
 // cancelledWords stand beside a cell that is no longer in force.

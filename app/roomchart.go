@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"path"
 	"slices"
@@ -22,6 +23,7 @@ type chartSet struct {
 	failed    string
 	info      engine.SetInfo
 	cell      string // the name of the cell that it is, "" for layers
+	kept      bool   // the store has it
 	drawn     bool   // the chart view has it
 	paper     string // the text that came with it and is being read, "" none
 	paperText string
@@ -29,13 +31,6 @@ type chartSet struct {
 	waiting   []*cellFiles     // that are to be tried next
 	asked     int              // how often it was sent: only the newest reply counts
 	done      func(taken bool) // while it is being read
-}
-
-// trial is what takes the place of a set's files when the engine has taken it.
-type trial struct {
-	from  *cellFiles
-	files []File
-	said  []engine.SetMessage
 }
 
 // The demo is a layer set of the app's own files, never stored.
@@ -50,14 +45,18 @@ func (r *Room) openSets(kept []SavedSet) {
 	if r.settings[settingDemo] != "removed" {
 		r.openDemoSet()
 	}
+	var old []*opening // what an earlier version kept
 	for _, s := range kept {
 		cell, mixed := cellOfAll(s.Files)
-		if mixed { // kept by an earlier version
-			r.openCells(&opening{SavedSet: s, kept: s.ID})
+		if mixed || cell != "" && s.ID != cellID(cell) {
+			old = append(old, &opening{SavedSet: s, kept: s.ID})
 			continue
 		}
-		r.sets = append(r.sets, &chartSet{SavedSet: s, cell: cell})
+		r.sets = append(r.sets, &chartSet{SavedSet: s, cell: cell, kept: true})
 		r.send(r.sets[len(r.sets)-1], nil)
+	}
+	for _, o := range old {
+		r.openCells(o)
 	}
 	r.ordered()
 }
@@ -137,7 +136,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		info := engine.SetInfo{}
 		_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
 		taken := a.State == engine.Done
-		if taken || set.info.ID == "" {
+		if taken || set.info.ID == "" || set.cell != "" && set.info.Cell == nil {
 			set.info = info
 		}
 		if taken {
@@ -172,8 +171,12 @@ func (r *Room) resend() {
 		if s.trying != nil {
 			s.waiting, s.trying, done = slices.Insert(s.waiting, 0, s.trying.from), nil, nil
 		}
-		if len(s.Files) > 0 {
+		switch {
+		case len(s.Files) > 0:
 			r.send(s, done)
+		case s.cell != "":
+			s.reading = false
+			r.joinNext(s)
 		}
 	}
 	for _, o := range r.opening {
@@ -244,18 +247,24 @@ func (r *Room) opened(set *chartSet, taken bool) {
 		r.tell(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
 		return
 	}
-	r.keepChart(set)
+	r.keepChart(set, func(bool) {})
 	if b := set.info.Bounds; b != nil {
 		r.chart.Fit(*b)
 	}
 }
 
 // keepChart keeps a set for the next time.
-func (r *Room) keepChart(set *chartSet) {
+func (r *Room) keepChart(set *chartSet, done func(kept bool)) {
 	r.store.SaveSet(set.SavedSet, func(err error) {
-		if err != nil {
+		switch {
+		case errors.Is(err, ErrNewer):
+			r.tell(true, "Another tab keeps a later state of "+set.Name+" than is open here. Load the page again to use it.")
+		case err != nil:
 			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
+		default:
+			set.kept = true
 		}
+		done(err == nil)
 	})
 }
 
@@ -317,10 +326,10 @@ func (r *Room) RaiseSet(id string) {
 }
 
 func (r *Room) keepSet(s *chartSet) {
-	if s.demo || s.failed != "" {
+	if s.demo {
 		return
 	}
-	r.store.SaveSet(s.SavedSet, func(err error) {
+	r.store.ArrangeSet(s.ID, s.Hidden, s.Order, func(err error) {
 		if err != nil {
 			r.tell(true, "This choice cannot be kept: "+err.Error())
 		}
@@ -340,7 +349,7 @@ func (r *Room) RemoveCells() { r.remove(r.cells()) }
 func (r *Room) remove(sets []*chartSet) {
 	var gone, ids []string
 	for _, s := range sets {
-		if s.failed == "" {
+		if s.failed == "" || s.kept {
 			r.removed = append(r.removed, s)
 			gone, ids = append(gone, s.Name), append(ids, s.ID)
 		}
@@ -358,7 +367,11 @@ func (r *Room) remove(sets []*chartSet) {
 
 func (r *Room) takeOut(s *chartSet) {
 	r.sets = slices.DeleteFunc(r.sets, func(o *chartSet) bool { return o == s })
-	s.trying, s.waiting = nil, nil
+	if s.trying != nil { // it waits for the removal to be undone
+		s.waiting, s.trying = slices.Insert(s.waiting, 0, s.trying.from), nil
+	}
+	s.reading, s.kept = false, false
+	s.asked++
 	if s.demo {
 		r.set(settingDemo, "removed")
 	} else {
@@ -391,11 +404,22 @@ func (r *Room) BringSetBack(ids string) {
 		switch {
 		case s.demo:
 			r.BringDemoBack()
-		case s.cell != "" && slices.ContainsFunc(r.sets, func(o *chartSet) bool { return o.cell == s.cell }):
-			r.openCells(&opening{SavedSet: s.SavedSet}) // beside what was opened of it meanwhile
+		case r.cellSet(s.cell) != nil: // it was opened meanwhile
+			r.openCells(&opening{SavedSet: s.SavedSet})
+			for _, g := range s.waiting {
+				r.takeCell(g)
+			}
 		default:
 			s.Order = r.nextOrder()
 			r.sets = append(r.sets, s)
+			if slices.ContainsFunc(r.spares, func(f cellFile) bool { return f.Cell == s.cell }) {
+				s.reading = true // first what it had
+				r.takeCell(&cellFiles{cell: s.cell})
+			}
+			if s.reading = false; len(s.Files) == 0 {
+				r.joinNext(s)
+				continue
+			}
 			r.send(s, func(taken bool) { r.opened(s, taken) })
 		}
 	}

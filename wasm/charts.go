@@ -128,8 +128,9 @@ func flatNames(folder string) (names []string, notes []chart.Message, err error)
 	}
 	for _, e := range entries {
 		path := filepath.Join(folder, e.Name())
+		info, err := os.Stat(path) // of what a link leads to
 		switch {
-		case e.IsDir():
+		case err == nil && info.IsDir():
 			if cells := cellsBelow(path); cells > 0 {
 				notes = append(notes, chart.Message{Level: chart.Warning, Code: "W-FOLDER", File: e.Name(), Found: fmt.Sprintf("a folder with %d files of cells that are not read", cells),
 					Wanted: "the catalogue " + enc.CatalogueName + " beside it, or that folder as a chart of its own"})
@@ -158,12 +159,15 @@ func isCell(path string) bool {
 // cellsBelow counts the files of cells in a folder and those below it, as far as
 // files are looked at.
 func cellsBelow(folder string) (n int) {
+	if to, err := filepath.EvalSymlinks(folder); err == nil {
+		folder = to
+	}
 	looked := 0
 	_ = filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error { // what cannot be read has no cells to tell of
-		if looked++; err != nil || looked > enc.MaxFiles {
+		switch looked++; {
+		case looked > enc.MaxFiles:
 			return fs.SkipAll
-		}
-		if !e.IsDir() && enc.NamesCell(path) {
+		case err == nil && !e.IsDir() && enc.NamesCell(path):
 			n++
 		}
 		return nil

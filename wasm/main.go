@@ -26,7 +26,7 @@ It is a planning aid, not a chart.
         write the app as static files for any web host
   keelroom check -chart PATH [-chart PATH ...] PLAN.geojson
         check a plan; the report is GeoJSON on standard output
-        each PATH is one chart: a GeoJSON file or a folder of them
+        each PATH is one chart: a GeoJSON layer, a chart cell, or a folder or zip of them
   keelroom tide -from 2026-07-01 -days 7 [-zone IANA] STATION
         high and low waters as CSV
         STATION is a name or id of the built-in list, or a JSON file

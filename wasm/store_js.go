@@ -74,6 +74,9 @@ func headOf(v js.Value) app.PlanHead {
 
 func setOf(v js.Value) app.SavedSet {
 	s := app.SavedSet{ID: v.Get("id").String(), Name: v.Get("name").String(), Hidden: v.Get("hidden").Bool(), Order: v.Get("order").Int()}
+	if edition, update := v.Get("edition"), v.Get("update"); edition.Type() == js.TypeNumber && update.Type() == js.TypeNumber {
+		s.Edition, s.Update = edition.Int(), update.Int()
+	}
 	if said := v.Get("said"); said.Type() == js.TypeString {
 		_ = json.Unmarshal([]byte(said.String()), &s.Said) // what cannot be read was said at the time
 	}
@@ -152,7 +155,18 @@ func (s *store) SaveSet(set app.SavedSet, done func(error)) {
 		files[i] = map[string]any{"name": f.Name, "data": data}
 	}
 	said, _ := json.Marshal(set.Said) // plain data: does not fail
-	s.call(fails(done), "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files, "said": string(said)})
+	s.call(func(v js.Value, err error) {
+		if err == nil && v.String() == "newer" {
+			err = app.ErrNewer
+		}
+		done(err)
+	}, "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files, "said": string(said),
+		"edition": set.Edition, "update": set.Update})
+}
+
+// ArrangeSet changes how a set is shown.
+func (s *store) ArrangeSet(id string, hidden bool, order int, done func(error)) {
+	s.call(fails(done), "arrangeSet", id, hidden, order)
 }
 
 // DeleteSet deletes a layer set.

@@ -119,7 +119,31 @@
       return outcome;
     },
     deletePlan: (id) => run(["plans"], "readwrite", (t) => t.objectStore("plans").delete(id)),
-    saveSet: (record) => run(["sets"], "readwrite", (t) => t.objectStore("sets").put(record)),
+    // saveSet keeps a set. It gives "newer" where a later edition of a cell is kept.
+    saveSet: (record) =>
+      run(["sets"], "readwrite", (t, give) => {
+        const store = t.objectStore("sets");
+        store.get(record.id).onsuccess = (event) => {
+          const kept = event.target.result;
+          const [edition, update] = [kept?.edition ?? 0, kept?.update ?? 0];
+          if (edition > record.edition || (edition === record.edition && update > record.update)) {
+            give("newer");
+            return;
+          }
+          give("kept");
+          store.put(record);
+        };
+      }),
+    // arrangeSet changes how a set is shown, if it is kept.
+    arrangeSet: (id, hidden, order) =>
+      run(["sets"], "readwrite", (t) => {
+        const store = t.objectStore("sets");
+        store.get(id).onsuccess = (event) => {
+          if (event.target.result) {
+            store.put({ ...event.target.result, hidden, order });
+          }
+        };
+      }),
     deleteSet: (id) => run(["sets"], "readwrite", (t) => t.objectStore("sets").delete(id)),
     saveSetting: (key, value) => run(["settings"], "readwrite", (t) => t.objectStore("settings").put(value, key)),
     onOther: (told) => {

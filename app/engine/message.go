@@ -130,13 +130,14 @@ type SetMessage struct {
 	Path   string `json:"path,omitempty"`
 	Found  string `json:"found"`
 	Wanted string `json:"wanted"`
+	// Edition is that of the file where it is known, for what is Said only.
+	Edition string `json:"edition,omitempty"`
 }
 
 // SortBody tells the Files of its reply, one by one.
 type SortBody struct {
 	Files    []SortedFile `json:"files"`
 	Messages []SetMessage `json:"messages"`
-	More     int          `json:"more"` // messages beyond those listed
 }
 
 // SortedFile is a file of a cell; see enc.Sorted.

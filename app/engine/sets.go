@@ -39,7 +39,9 @@ func (s *Service) sortFiles(j *job) error {
 		body.Files[i] = SortedFile{f.File.Name, f.Cell, f.Edition, f.Update, f.Base, f.Cancels, f.Scale, f.Paper}
 		files[i] = f.File
 	}
-	body.Messages, body.More = listed(messages)
+	for _, m := range messages {
+		body.Messages = append(body.Messages, setMessage(m))
+	}
 	raw, err := bodyOf(body)
 	if err != nil {
 		return err
@@ -215,9 +217,13 @@ func listed(messages []chart.Message) (list []SetMessage, more int) {
 	shown := messages[:min(len(messages), mostListed)]
 	list = make([]SetMessage, len(shown))
 	for i, m := range shown {
-		list[i] = SetMessage{m.Level.String(), m.Code, m.File, m.Path, m.Found, m.Wanted}
+		list[i] = setMessage(m)
 	}
 	return list, len(messages) - len(shown)
+}
+
+func setMessage(m chart.Message) SetMessage {
+	return SetMessage{Level: m.Level.String(), Code: m.Code, File: m.File, Path: m.Path, Found: m.Found, Wanted: m.Wanted}
 }
 
 func (m SetMessage) message() chart.Message {

@@ -12,21 +12,30 @@ import (
 	"keelroom/geo/layer"
 )
 
+// given is a file as it was given.
+type given struct {
+	layer.File
+	archive int  // that it was in, 0 none
+	proved  bool // its bytes are as a catalogue states
+}
+
 // unpack replaces archives by the cells and catalogues in them. What an archive
 // says about sizes is not believed: what comes out is counted.
-func (j *job) unpack(files []layer.File) (out []layer.File, err error) {
+func (j *job) unpack(files []layer.File) (out []given, err error) {
 	looked := 0
-	for _, f := range files {
+	for i, f := range files {
 		if looked++; KindOf(f) != Archive {
 			j.room -= len(f.Data)
-			out = append(out, f)
+			out = append(out, given{File: f})
 			continue
 		}
 		inside, err := j.archive(f, &looked)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, inside...)
+		for _, f := range inside {
+			out = append(out, given{File: f, archive: i + 1})
+		}
 	}
 	if j.room < 0 || looked > MaxFiles {
 		j.say(chart.Message{Level: chart.FileError, Code: "E-SIZE", Found: "more than is read at once",
@@ -52,7 +61,12 @@ func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
 		if err := j.between(); err != nil {
 			return nil, err
 		}
-		if !wantedName(entry.Name) && !(j.papers && NamesPaper(entry.Name) && entry.UncompressedSize64 <= mostPaper) {
+		if namesArchive(entry.Name) {
+			j.say(chart.Message{Level: chart.Warning, Code: "W-ZIP", File: name, Path: entry.Name, Found: "an archive within the archive, which is not looked into", Wanted: "files of cells; unpack it first"})
+			continue
+		}
+		named := wantedName(entry.Name)
+		if !named && !numbered(entry.Name) && !(j.papers && NamesPaper(entry.Name) && entry.UncompressedSize64 <= mostPaper) {
 			continue
 		}
 		data, why := j.extract(entry)
@@ -60,9 +74,12 @@ func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
 			j.refuse(name, why)
 			continue
 		}
+		if !named && numbered(entry.Name) && !Holds(data) {
+			continue
+		}
 		out = append(out, layer.File{Name: entry.Name, Data: data})
 	}
-	if !slices.ContainsFunc(out, func(f layer.File) bool { return wantedName(f.Name) }) {
+	if !slices.ContainsFunc(out, func(f layer.File) bool { return !NamesPaper(f.Name) }) {
 		j.refuse(name, &fault{"E-ZIP", "", "an archive without a cell", "files such as US5XX11M.000 in it"})
 	}
 	return out, nil

@@ -22,6 +22,7 @@ type build struct {
 	model  *model
 	have   int             // update that the base or the last one applied states
 	said   []chart.Message // before the Builder has its own
+	first  *file           // the base
 	hashed hash.Hash
 }
 
@@ -47,7 +48,7 @@ func (b *build) base(f *file) error {
 	if len(f.data) > layer.MaxBytes {
 		return &fault{"E-SIZE", "", fmt.Sprintf("%d bytes", len(f.data)), fmt.Sprintf("%d or fewer in a cell", layer.MaxBytes)}
 	}
-	b.model, b.have = &model{file: f.name, identity: f.identity}, f.update
+	b.model, b.have, b.first = &model{file: f.name, identity: f.identity}, f.update, f
 	const leastRecord = 100 // bytes: a leader, a directory of two fields, the fields
 	most := len(f.data) / leastRecord
 	b.model.features.reserve(min(f.identity.features, most))
@@ -82,7 +83,8 @@ func (b *build) apply(updates []*file) error {
 		switch {
 		case f.cancels():
 			b.cancel(f)
-		case f.identity.edition != b.model.identity.edition:
+		case f.edition == b.first.edition && f.update <= b.first.update: // it is in the base
+		case f.edition != b.first.edition:
 			b.leave(f, &fault{"W-UPDATE", "record 1 DSID EDTN", "an update of edition " + f.identity.edition, "edition " + b.model.identity.edition})
 		case stopped:
 			b.leave(f, &fault{"W-UPDATE", "", "an update after one that was not applied", "all updates in sequence"})
@@ -108,8 +110,13 @@ func (f *file) cancels() bool {
 	return f.identity.profile == 2 && strings.Trim(f.identity.edition, "0") == ""
 }
 
-// cancel marks the cell: it is no chart in force any more.
+// cancel marks the cell: it is no chart in force any more. A base that was issued
+// after it is.
 func (b *build) cancel(f *file) {
+	day, ok := digits([]byte(f.identity.issued))
+	if issued, known := digits([]byte(b.first.identity.issued)); ok && known && issued > day {
+		return
+	}
 	b.cell.Cancelled = f.name
 	why := &fault{"W-CANCEL", "record 1 DSID EDTN", "0: the producer has cancelled the cell", "a cell that is in force: this one adds dangers and gives no depth or coverage beside one that is"}
 	b.said = append(b.said, why.message(chart.Warning, f.name))

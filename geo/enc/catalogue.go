@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"keelroom/geo/chart"
-	"keelroom/geo/layer"
 )
 
 // listed is a file that the catalogue of an exchange set lists.
@@ -21,7 +20,7 @@ type listed struct {
 // checkCatalogues compares the files with the catalogues among them and leaves
 // out those whose bytes are not as listed: nothing else guards a position
 // against a flipped bit.
-func (j *job) checkCatalogues(files []layer.File) ([]layer.File, error) {
+func (j *job) checkCatalogues(files []given) ([]given, error) {
 	byName := map[string][]int{}
 	for i, f := range files {
 		name := strings.ToUpper(baseName(f.Name))
@@ -29,7 +28,7 @@ func (j *job) checkCatalogues(files []layer.File) ([]layer.File, error) {
 	}
 	damaged := map[int]bool{}
 	for _, c := range files {
-		if KindOf(c) != Catalogue {
+		if KindOf(c.File) != Catalogue {
 			continue
 		}
 		entries, err := readCatalogue(c.Data)
@@ -41,12 +40,12 @@ func (j *job) checkCatalogues(files []layer.File) ([]layer.File, error) {
 			if err := j.between(); err != nil {
 				return nil, err
 			}
-			if at, bad := j.compare(files, byName[path.Base(e.path)], e, c.Name); bad {
+			if at, bad := j.compare(files, byName[path.Base(e.path)], e, c); bad {
 				damaged[at] = true
 			}
 		}
 	}
-	kept := make([]layer.File, 0, len(files))
+	kept := make([]given, 0, len(files))
 	for i, f := range files {
 		if !damaged[i] {
 			kept = append(kept, f)
@@ -57,38 +56,36 @@ func (j *job) checkCatalogues(files []layer.File) ([]layer.File, error) {
 
 // compare tells which file is not as listed, if it is there: one of those with
 // the name. A cell file that is listed and not there is a warning.
-func (j *job) compare(files []layer.File, named []int, e listed, catalogue string) (at int, bad bool) {
+func (j *job) compare(files []given, named []int, e listed, catalogue given) (at int, bad bool) {
 	if !cellName(e.path) {
 		return 0, false
 	}
-	folder, found := folderOf(catalogue), false
+	folder, found := folderOf(catalogue.Name), false
 	for _, at = range named {
-		if found = samePath(files[at].Name, folder, e.path); found {
+		if found = files[at].archive == catalogue.archive && samePath(files[at].Name, folder, e.path); found {
 			break
 		}
 	}
 	if !found {
-		j.say(chart.Message{Level: chart.Warning, Code: "W-CATALOG", File: path.Base(e.path), Found: e.path + ", listed in " + baseName(catalogue) + ", is not there", Wanted: "all files of the exchange set"})
+		j.say(chart.Message{Level: chart.Warning, Code: "W-CATALOG", File: path.Base(e.path), Found: e.path + ", listed in " + baseName(catalogue.Name) + ", is not there", Wanted: "all files of the exchange set"})
 		return 0, false
 	}
 	want, err := strconv.ParseUint(e.crc, 16, 32)
 	got := crc32.ChecksumIEEE(files[at].Data)
 	if e.crc == "" || err == nil && uint32(want) == got {
+		files[at].proved = e.crc != ""
 		return at, false
 	}
 	j.refuse(baseName(files[at].Name), &fault{"E-CRC", "", fmt.Sprintf("bytes with the CRC-32 %08X", got), e.crc + ", as the catalogue states: the file is damaged or another"})
 	return at, true
 }
 
-// samePath tells whether a file is the one that a catalogue in a folder lists:
-// by its path, or by its name where files come without their folders, the catalogue
-// too: one in an archive says nothing of files beside the archive.
+// samePath tells whether a file is the one that a catalogue in a folder lists: by its
+// path from there, or from the folder above, which is the root of the medium; or
+// beside the catalogue, where files came without their folders.
 func samePath(name, folder, want string) bool {
-	name = strings.ToUpper(strings.ReplaceAll(name, `\`, "/"))
-	if !strings.Contains(name, "/") {
-		return folder == "." && name == path.Base(want)
-	}
-	return name == path.Join(folder, want) || strings.HasSuffix(name, "/"+want)
+	name = path.Clean(strings.ToUpper(strings.ReplaceAll(name, `\`, "/")))
+	return name == path.Join(folder, want) || name == path.Join(folder, path.Base(want)) || folder != "." && name == path.Join(path.Dir(folder), want)
 }
 
 func folderOf(name string) string {

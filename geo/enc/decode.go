@@ -1,6 +1,7 @@
 package enc
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -76,6 +77,8 @@ type job struct {
 	files   []*file
 	papers  bool // texts are wanted beside the cells
 	texts   []layer.File
+
+	paperBytes, left int // of texts: bytes given out, and how many did not fit
 }
 
 func (d *Decoder) job() *job {
@@ -96,15 +99,15 @@ func (j *job) run(files []layer.File) error {
 // openAll unpacks files, compares them with the catalogues among them, and reads
 // what each says of itself.
 func (j *job) openAll(files []layer.File) error {
-	files, err := j.unpack(files)
+	all, err := j.unpack(files)
 	if err != nil {
 		return err
 	}
-	files, err = j.checkCatalogues(files)
+	all, err = j.checkCatalogues(all)
 	if err != nil {
 		return err
 	}
-	for _, f := range files {
+	for _, f := range all {
 		j.open(f)
 	}
 	if len(j.files) == 0 && len(j.result.Messages) == 0 {
@@ -120,11 +123,11 @@ func (j *job) say(m chart.Message) {
 }
 
 // open reads the identification of a file, or says why it is refused.
-func (j *job) open(f layer.File) {
-	switch KindOf(f) {
+func (j *job) open(f given) {
+	switch KindOf(f.File) {
 	case Other:
 		if j.papers && NamesPaper(f.Name) {
-			j.texts = append(j.texts, f)
+			j.texts = append(j.texts, f.File)
 		}
 		return
 	case Catalogue:
@@ -135,6 +138,7 @@ func (j *job) open(f layer.File) {
 		j.refuse(opened.name, err)
 		return
 	}
+	opened.proved = f.proved
 	j.files = append(j.files, opened)
 }
 
@@ -214,28 +218,62 @@ func (j *job) sort(files []*file) (base *file, updates []*file) {
 		switch {
 		case f.identity.profile == 2:
 			updates = append(updates, f)
-		case base == nil || newer(f, base):
-			if base != nil {
-				j.second(base, f)
-			}
+		case base == nil:
+			base = f
+		case newer(f, base):
+			j.second(base, f)
 			base = f
 		default:
 			j.second(f, base)
 		}
 	}
-	slices.SortStableFunc(updates, func(a, b *file) int { return cmp.Compare(a.update, b.update) })
-	return base, updates
+	slices.SortStableFunc(updates, func(a, b *file) int {
+		return cmp.Or(cmp.Compare(a.update, b.update), cmp.Compare(a.edition, b.edition), provedFirst(a, b))
+	})
+	return base, j.once(updates)
 }
 
 // newer tells whether a base is of a later edition, or of the same with more
-// updates in it.
+// updates in it; of two copies that one is better which a catalogue proves.
 func newer(a, b *file) bool {
-	ea, _ := digits([]byte(a.identity.edition))
-	eb, _ := digits([]byte(b.identity.edition))
-	return ea > eb || ea == eb && a.update > b.update
+	return cmp.Or(cmp.Compare(a.edition, b.edition), cmp.Compare(a.update, b.update), provedFirst(b, a)) > 0
+}
+
+func provedFirst(a, b *file) int {
+	switch {
+	case a.proved == b.proved:
+		return 0
+	case a.proved:
+		return -1
+	}
+	return 1
+}
+
+// once leaves out second copies of an update, and says so where their bytes differ:
+// one of the two is damaged.
+func (j *job) once(updates []*file) (out []*file) {
+	for _, f := range updates {
+		if len(out) > 0 {
+			if last := out[len(out)-1]; last.update == f.update && last.edition == f.edition {
+				if !bytes.Equal(last.data, f.data) {
+					j.refuse(f.name, &fault{"E-CELL", "", "another copy of update " + f.identity.update + " with other bytes: one of the two is damaged", "one; the other copy is taken"})
+				}
+				continue
+			}
+		}
+		out = append(out, f)
+	}
+	return out
 }
 
 func (j *job) second(left, kept *file) {
+	switch {
+	case bytes.Equal(left.data, kept.data):
+		return
+	case left.edition == kept.edition && left.update == kept.update:
+		j.refuse(left.name, &fault{"E-CELL", "", "another copy of the base with other bytes: one of the two is damaged", "one; the other copy is taken"})
+		return
+	}
 	j.refuse(left.name, &fault{"E-CELL", "record 1 DSID", "a second base of the cell, edition " + left.identity.edition,
 		fmt.Sprintf("one; edition %s is read", kept.identity.edition)})
 }

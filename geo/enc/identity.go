@@ -12,7 +12,9 @@ type file struct {
 	name     string // without folders
 	path     string
 	identity identification
+	edition  int // EDTN
 	update   int // UPDN
+	proved   bool
 }
 
 // open reads the descriptive record and the identification of a cell file.
@@ -112,7 +114,7 @@ func (f *file) isENC() (err error) {
 	case !ok:
 		return broken(f.place("DSID")+" UPDN", strconv.Quote(id.update), "the number of the update, 0 for none")
 	}
-	if _, ok = digits([]byte(id.edition)); !ok {
+	if f.edition, ok = digits([]byte(id.edition)); !ok {
 		return broken(f.place("DSID")+" EDTN", strconv.Quote(id.edition), "the number of the edition")
 	}
 	return nil

@@ -46,7 +46,7 @@ func readModel(t testing.TB, files []layer.File) *model {
 	t.Helper()
 	j := &job{between: func() error { return nil }}
 	for _, f := range files {
-		j.open(f)
+		j.open(given{File: f})
 	}
 	base, updates := j.sort(j.files)
 	b := &build{job: j, hashed: sha256.New()}

@@ -83,6 +83,17 @@ func NamesCell(name string) bool {
 	return wantedName(name) || namesArchive(name)
 }
 
+// numbered tells a file whose name ends as those of cells do, whatever stands before,
+// such as a copy called "US5XX11M (1).000".
+func numbered(name string) bool {
+	extension := path.Ext(baseName(name))
+	if len(extension) != 4 {
+		return false
+	}
+	_, ok := digits([]byte(extension[1:]))
+	return ok
+}
+
 func namesArchive(name string) bool { return strings.EqualFold(path.Ext(baseName(name)), ".zip") }
 
 // NamesPaper tells whether a file is named as the texts are that come with cells: the

@@ -23,9 +23,16 @@ type Sorted struct {
 	Paper   bool // it is a text that came with the cell, in UTF-8, and none of its files
 }
 
+// CancelFolder stands before the name of an update that cancels a cell: it may have
+// the number of another.
+const CancelFolder = "cancelled/"
+
 // mostPaper is the most bytes of a text that is taken with a cell; longer ones are
 // left out.
 const mostPaper = 1 << 18
+
+// mostPapers bounds all texts: one from a folder above many cells comes with each.
+const mostPapers = 1 << 24
 
 // Sort looks into files without reading the cells: it unpacks archives, leaves out
 // what is not as a catalogue among the files states, and tells the rest apart. They
@@ -57,23 +64,28 @@ func (j *job) sorted(files []layer.File) (sorted []Sorted, err error) {
 		if base != nil {
 			sorted = append(sorted, base.sorted(name))
 		}
-		var last *file
 		for _, f := range updates {
-			if last == nil || !bytes.Equal(f.data, last.data) {
-				sorted = append(sorted, f.sorted(name))
-			}
-			last = f
+			sorted = append(sorted, f.sorted(name))
 		}
-		sorted = append(sorted, papersOf(name, groups[name], j.texts)...)
+		sorted = append(sorted, j.papersOf(name, groups[name])...)
+	}
+	if j.left > 0 {
+		j.say(chart.Message{Level: chart.Warning, Code: "W-TEXT", Found: fmt.Sprintf("texts that came with the cells, %d of them left out", j.left),
+			Wanted: fmt.Sprintf("%d bytes or fewer, counted once for each cell that they came with", mostPapers)})
 	}
 	return sorted, nil
 }
 
-// papersOf are the texts that came with the files of a cell.
-func papersOf(cell string, files []*file, texts []layer.File) (papers []Sorted) {
-	for _, t := range texts {
+// papersOf are the texts that came with the files of a cell, as far as there is room.
+func (j *job) papersOf(cell string, files []*file) (papers []Sorted) {
+	for _, t := range j.texts {
 		if len(t.Data) > mostPaper || bytes.IndexByte(t.Data, 0) >= 0 ||
 			!slices.ContainsFunc(files, func(f *file) bool { return holds(folderOf(t.Name), folderOf(f.path)) }) {
+			continue
+		}
+		const each = 1 << 10 // what a file costs beside its bytes
+		if j.paperBytes += len(t.Data) + each; j.paperBytes > mostPapers {
+			j.left++
 			continue
 		}
 		text := t.Data
@@ -92,11 +104,14 @@ func holds(folder, other string) bool {
 
 func (f *file) sorted(cell string) Sorted {
 	s := Sorted{Cell: cell, Edition: f.identity.edition, Update: f.update, Base: f.identity.profile == 1, Cancels: f.cancels()}
-	number := f.update
+	number, folder := f.update, ""
 	if s.Base {
 		number, s.Scale = 0, f.scale()
 	}
-	s.File = layer.File{Name: fmt.Sprintf("%s.%03d", cell, number), Data: f.data}
+	if s.Cancels {
+		folder = CancelFolder
+	}
+	s.File = layer.File{Name: fmt.Sprintf("%s%s.%03d", folder, cell, number), Data: f.data}
 	return s
 }
 

@@ -23,6 +23,55 @@ func told(s Sorted) string {
 	return text
 }
 
+// flippedCopy is a file with one bit of its last record otherwise.
+func flippedCopy(f layer.File) layer.File {
+	f.Data = bytes.Clone(f.Data)
+	f.Data[len(f.Data)-5] ^= 1
+	return f
+}
+
+// Two exchange sets in one drop: each catalogue speaks of its own files, whichever
+// comes first.
+func TestTwoCatalogues(t *testing.T) {
+	old := baseHeading()
+	old.edition = "1"
+	week := func(h heading, damage bool) []layer.File {
+		f := squareCell(h, nil)
+		c := catalogueFile("ENC_ROOT/CATALOG.031", entry{`XX\XX5INVNT.000`, crcOf(f)})
+		if damage {
+			f = flippedCopy(f)
+		}
+		f.Name = "ENC_ROOT/XX/XX5INVNT.000"
+		return []layer.File{c, f}
+	}
+	within := func(folder string, files []layer.File) (moved []layer.File) {
+		for _, f := range files {
+			moved = append(moved, layer.File{Name: folder + f.Name, Data: f.Data})
+		}
+		return moved
+	}
+	for _, c := range []struct {
+		name          string
+		first, second []layer.File
+		edition, code string
+	}{
+		{"newer first", week(baseHeading(), false), week(old, false), "2", "E-CELL"},
+		{"older first", week(old, false), week(baseHeading(), false), "2", "E-CELL"},
+		{"the newer is damaged", week(old, false), week(baseHeading(), true), "1", "E-CRC"},
+		{"the older is damaged", week(baseHeading(), false), week(old, true), "2", "E-CRC"},
+	} {
+		for how, files := range map[string][]layer.File{
+			"zips":    {zipOf(t, c.first...), zipOf(t, c.second...)},
+			"folders": append(within("week1/", c.first), within("week2/", c.second)...),
+		} {
+			cell, messages := decodeAll(t, files...)
+			if cell.Set == nil || cell.Edition != c.edition || len(messages) != 1 || messages[0].Code != c.code {
+				t.Errorf("%s, %s: edition %s, %v", c.name, how, cell.Edition, messages)
+			}
+		}
+	}
+}
+
 // Files are told apart by what they say of themselves, whatever they are called and
 // wherever they lie.
 func TestSort(t *testing.T) {
@@ -44,8 +93,14 @@ func TestSort(t *testing.T) {
 		{"in disorder", []layer.File{two, one, base}, []string{itself, "XX5INVNT XX5INVNT.001 2.1", "XX5INVNT XX5INVNT.002 2.2"}, nil},
 		{"updates alone, zipped", []layer.File{zipOf(t, two, one)}, []string{"XX5INVNT XX5INVNT.001 2.1", "XX5INVNT XX5INVNT.002 2.2"}, nil},
 		{"there twice", []layer.File{one, called("again/XX5INVNT.001", one), base}, []string{itself, "XX5INVNT XX5INVNT.001 2.1"}, nil},
+		{"an update twice, one of them damaged", []layer.File{called("a/XX5INVNT.001", one), called("b/XX5INVNT.001", flippedCopy(one)), base}, []string{itself, "XX5INVNT XX5INVNT.001 2.1"},
+			[]string{"E-CELL XX5INVNT.001"}},
+		{"a base twice, one of them proved", []layer.File{called("a/XX5INVNT.000", flippedCopy(base)), called("b/XX5INVNT.000", base), catalogueFile("b/CATALOG.031", entry{"XX5INVNT.000", crcOf(base)})},
+			[]string{itself}, []string{"E-CELL XX5INVNT.000"}},
+		{"odd names and an archive in an archive", []layer.File{zipOf(t, base, called("XX5INVNT (1).001", one), called("more.zip", layer.File{Data: []byte("PK\x03\x04")}), called("split.002", layer.File{Data: []byte("no cell")}))},
+			[]string{itself, "XX5INVNT XX5INVNT.001 2.1"}, []string{"W-ZIP set.zip"}},
 		{"two bases", []layer.File{squareCell(old, nil), base}, []string{itself}, []string{"E-CELL XX5INVNT.000"}},
-		{"a cancellation", []layer.File{updateAs(cancel, func(*writer) {})}, []string{"XX5INVNT XX5INVNT.003 0.3 cancels"}, nil},
+		{"a cancellation", []layer.File{updateAs(cancel, func(*writer) {})}, []string{"XX5INVNT cancelled/XX5INVNT.003 0.3 cancels"}, nil},
 		{"texts", []layer.File{zipOf(t, called("ENC_ROOT/XX5INVNT/XX5INVNT.000", base), paper("ENC_ROOT/README.TXT"), paper("ENC_ROOT/XX5INVNT/XX000001.TXT"), paper("ENC_ROOT/OTHER/XX000002.TXT"),
 			layer.File{Name: "ENC_ROOT/BINARY.TXT", Data: []byte("a\x00b")}, layer.File{Name: "ENC_ROOT/LONG.TXT", Data: bytes.Repeat([]byte("x"), mostPaper+1)})},
 			[]string{itself, "XX5INVNT README.TXT .0 paper", "XX5INVNT XX000001.TXT .0 paper"}, nil},
@@ -72,6 +127,24 @@ func TestSort(t *testing.T) {
 				t.Errorf("%q, said %q\nwant %q, %q", got, said, c.want, c.said)
 			}
 		})
+	}
+	// Texts of a folder above many cells come with each, as far as there is room.
+	var flat []layer.File
+	for i := range 60 {
+		h := baseHeading()
+		h.name = fmt.Sprintf("XX5INV%02d.000", i)
+		flat = append(flat, squareCell(h, nil), layer.File{Name: fmt.Sprintf("TEXT%d.TXT", i), Data: bytes.Repeat([]byte("x"), 20_000)})
+	}
+	var all Decoder
+	many, messages, _ := all.Sort(flat)
+	bytesOut := 0
+	for _, s := range many {
+		if s.Paper {
+			bytesOut += len(s.File.Data)
+		}
+	}
+	if bytesOut > mostPapers || bytesOut < mostPapers*9/10 || len(messages) != 1 || messages[0].Code != "W-TEXT" {
+		t.Errorf("%d bytes of texts, %v", bytesOut, messages)
 	}
 	// A text that is no UTF-8 is Latin-1.
 	var d Decoder

@@ -1,6 +1,7 @@
 package enc
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -26,6 +27,8 @@ func TestUpdates(t *testing.T) {
 	}
 	otherEdition := updateHeading(2)
 	otherEdition.edition = "3"
+	written := updateHeading(1)
+	written.edition = "02"
 	spatial := func(control part, pointers ...[]byte) func(w *writer) {
 		return func(w *writer) {
 			parts := []part{featureID(1, 3, 42, 2, 3), objectID(1), control}
@@ -49,7 +52,8 @@ func TestUpdates(t *testing.T) {
 		{"two, given in disorder", []layer.File{two, one}, "Second", "2", ""},
 		{"a gap", []layer.File{two}, "Testholm", "0", "W-UPDATE XX5INVNT.002 record 1 DSID UPDN: E-CELL, update 2; update 1 first"},
 		{"a gap after one", []layer.File{one, updateFile(3, rename(3, "Third"))}, "First", "1", "update 3; update 2 first"},
-		{"the same twice", []layer.File{one, one}, "First", "1", "which the cell already has"},
+		{"the same twice", []layer.File{one, one}, "First", "1", ""},
+		{"an edition written otherwise", []layer.File{updateAs(written, rename(2, "First"))}, "First", "1", ""},
 		{"another edition", []layer.File{one, updateAs(otherEdition, rename(3, "X"))}, "First", "1", "an update of edition 3"},
 		{"left over from an edition before", []layer.File{updateAs(otherEdition, rename(2, "X")), one, two}, "Second", "2", "XX5INVNT.002 record 1 DSID EDTN: an update of edition 3"},
 		{"a wrong version", []layer.File{one, updateFile(2, rename(7, "X")), updateFile(3, rename(8, "X"))}, "First", "1", "version 7 of feature 4 after 2; 3"},
@@ -164,6 +168,30 @@ func TestCancellation(t *testing.T) {
 		if s := cell.Set; s.Cancelled != "XX5INVNT.002" || s.Authority != chart.Private || len(s.Messages) != 1 {
 			t.Errorf("%s: the set is %s, cancelled with %q, %v", c.name, s.Authority, s.Cancelled, s.Messages)
 		}
+	}
+}
+
+// A base that was issued after the cancellation is in force; one that has updates in
+// it wants none of them.
+func TestReissue(t *testing.T) {
+	cancel := updateHeading(1)
+	cancel.edition = "0"
+	for _, c := range []struct {
+		issued    string
+		cancelled string
+	}{{"20250101", "XX5INVNT.001"}, {"20250102", "XX5INVNT.001"}, {"20250103", ""}, {"unknown!", "XX5INVNT.001"}} {
+		base := squareCell(baseHeading(), nil)
+		base.Data = bytes.Replace(base.Data, []byte("20250102"), []byte(c.issued), 1)
+		cell, _ := decodeAll(t, base, updateAs(cancel, func(*writer) {}))
+		if cell.Set == nil || cell.Cancelled != c.cancelled {
+			t.Errorf("issued %s, cancelled 20250102: cancelled is %q, want %q", c.issued, cell.Cancelled, c.cancelled)
+		}
+	}
+	again := baseHeading()
+	again.update = "2"
+	cell, messages := decodeAll(t, squareCell(again, nil), updateFile(1, rename(2, "First")), updateFile(2, rename(3, "Second")), updateFile(3, rename(2, "Third")))
+	if cell.Set == nil || cell.Update != "3" || len(messages) != 0 {
+		t.Errorf("%+v, %v", cell, messages)
 	}
 }
 
