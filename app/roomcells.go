@@ -242,9 +242,16 @@ func (r *Room) waitForBase(g *cellFiles) {
 	updates := slices.DeleteFunc(slices.Clone(g.files), func(f cellFile) bool { return f.Cancels })
 	if len(updates) > 0 {
 		r.tell(true, fmt.Sprintf("%s %s of a cell that is not open. Open %s.000 of edition %s: they join it as long as this page stays open.",
-			joined(names(updates)), counted(len(updates), "update", "updates"), g.cell, updates[len(updates)-1].Edition))
+			joined(names(updates)), isAre(len(updates)), g.cell, updates[len(updates)-1].Edition))
 	}
 	r.ends(g, false)
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is an update"
+	}
+	return "are updates"
 }
 
 func names(files []cellFile) (list []string) {
@@ -385,9 +392,9 @@ func (t *trial) settle(said []engine.SetMessage, edition, update int) {
 	t.changed = t.changed || len(t.said) != before
 	for _, m := range said {
 		switch {
-		case !there(m):
+		case m.Edition != "" && whole(m.Edition) > edition, m.Edition == "" && !there(m):
 			t.say(m)
-		case m.Code != "W-CATALOG":
+		case m.Code != "W-CATALOG" && m.Edition == "":
 			t.notes = append(t.notes, fmt.Sprintf("Another copy of %s was refused (%s); the one in use stays.", m.File, m.Found))
 		}
 	}

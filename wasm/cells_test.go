@@ -162,6 +162,13 @@ func TestFoldersOfCells(t *testing.T) {
 		})
 	}
 	refused(t, []string{"check", "-chart", tree(t, deep), roadsDay}, "cells are in ENC_ROOT")
+	linked := tree(t, map[string]string{"US5MA12M.000": approach})
+	if err := os.Symlink(tree(t, deep), filepath.Join(linked, "more")); err != nil {
+		t.Fatal(err)
+	}
+	if _, _, diag := cli("check", "-chart", linked, roadsDay); !strings.Contains(diag, "W-FOLDER more : a folder with 3 files of cells") {
+		t.Errorf("a link to a folder of cells is not told: %s", diag)
+	}
 	whole := beside.File(t, "charts", "US5MA11M")
 	if _, _, diag := cli("check", "-chart", whole, "-chart", filepath.Join(whole, "US5MA11M.000"), roadsDay); !strings.Contains(diag, "W-CELL US5MA11M.000 : the cell twice, as of 31.3 and 31.0") {
 		t.Errorf("a cell that is given twice is not told: %s", diag)

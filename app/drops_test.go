@@ -1,0 +1,292 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// reloaded is the page loaded again, on what is kept.
+func (g *ground) reloaded() *ground {
+	g.t.Helper()
+	again := newGround(g.t)
+	again.ids = 100 + g.ids
+	again.store = g.store
+	again.room.store = g.store
+	again.start()
+	again.room.tab = tabCharts
+	return again
+}
+
+// harbour is a file of the harbour cell: its base, 0, or an update.
+func harbour(t *testing.T, n int) File {
+	t.Helper()
+	return realCell(t, "US5MA11M", fmt.Sprintf("US5MA11M.%03d", n))
+}
+
+// as is that file as of another edition.
+func as(t *testing.T, n int, number string) File {
+	t.Helper()
+	return edition(t, fmt.Sprintf("US5MA11M.%03d", n), number)
+}
+
+// reissued is the base with so many updates in it, as it says.
+func reissued(t *testing.T, updates string) File {
+	t.Helper()
+	return altered(t, harbour(t, 0), "\x1f31\x1f0\x1f", "\x1f31\x1f"+updates+"\x1f")
+}
+
+func torn(f File) File { return File{Name: f.Name, Data: f.Data.(Bytes)[:min(len(f.Data.(Bytes)), 300)]} }
+
+// cut is a base that ends in the midst of its records.
+func cut(f File) File { return File{Name: f.Name, Data: f.Data.(Bytes)[:100_000]} }
+
+// flipped is a file with one bit otherwise.
+func flipped(f File) File {
+	b := append(Bytes(nil), f.Data.Bytes()...)
+	b[len(b)-40] ^= 4
+	return File{Name: f.Name, Data: b}
+}
+
+func within(folder string, f File) File { return File{Name: folder + "/" + f.Name, Data: f.Data} }
+
+// Drops in any order: a cell that is open never becomes older, is never open twice,
+// and what is known to be wrong with it stays told beside it and in the reports, also
+// when the page is loaded again.
+func TestDrops(t *testing.T) {
+	f := func(n int) File { return harbour(t, n) }
+	type drop []File
+	for _, c := range []struct {
+		name  string
+		drops []drop
+		open  string   // edition and update at the end
+		told  []string // in the row and in every report, also after a reload
+		said  []string // once, in a message
+		not   string   // is told nowhere
+	}{
+		{name: "a damaged update alone", drops: []drop{{f(0)}, {torn(f(1))}}, open: "31.0", told: []string{"E-CELL US5MA11M.001"}},
+		{name: "and then a whole one", drops: []drop{{f(0)}, {torn(f(1))}, {f(1)}}, open: "31.1", not: "E-CELL"},
+		{name: "out of date", drops: []drop{{f(0), f(1)}, {as(t, 1, "99")}, {f(1)}}, open: "31.1", told: []string{"an update of edition 99: this edition is out of date"}},
+		{name: "out of date, in one drop", drops: []drop{{f(0), within("week10", as(t, 1, "99")), within("week9", f(1))}}, open: "31.1", told: []string{"an update of edition 99: this edition is out of date"}},
+		{name: "out of date, then an edition between", drops: []drop{{f(0)}, {as(t, 1, "99")}, {as(t, 0, "50")}}, open: "50.0", told: []string{"an update of edition 99: this edition is out of date"}},
+		{name: "a damaged base of the next edition", drops: []drop{{f(0), f(1)}, {cut(as(t, 0, "99")), as(t, 1, "99")}}, open: "31.1",
+			told: []string{"a base of edition 99 that was refused", "an update of edition 99"}, said: []string{"US5MA11M stays as it was."}},
+		{name: "and then a whole one, with the update that waited", drops: []drop{{f(0), f(1)}, {cut(as(t, 0, "99")), as(t, 1, "99")}, {as(t, 0, "99")}}, open: "99.1", not: "out of date"},
+		{name: "a damaged base beside a good update", drops: []drop{{f(0), f(1)}, {cut(f(0)), f(2)}}, open: "31.2", said: []string{"US5MA11M.000 is another copy"}},
+		{name: "a fresh damaged base with updates, then a whole one", drops: []drop{{cut(f(0)), f(1), f(2)}, {f(0)}}, open: "31.2", not: "E-CELL"},
+		{name: "another copy of the base", drops: []drop{{f(0)}, {flipped(f(0))}}, open: "31.0", said: []string{"US5MA11M.000 is another copy than the one in use, with other bytes, and was left out."}},
+		{name: "another copy of an update", drops: []drop{{f(0), f(1)}, {flipped(f(1))}}, open: "31.1", said: []string{"US5MA11M.001 is another copy than the one in use, with other bytes, and was left out."}},
+		{name: "two copies of an update", drops: []drop{{f(0), within("a", f(1)), within("b", flipped(f(1)))}}, open: "31.1", said: []string{"Another copy of US5MA11M.001 was refused"}},
+		{name: "a torn copy beside a whole one", drops: []drop{{f(0), f(1)}, {f(2), within("b", torn(f(2)))}}, open: "31.2", said: []string{"Another copy of US5MA11M.002 was refused"}},
+		{name: "updates that are in the base", drops: []drop{{reissued(t, "2"), f(1), f(2)}}, open: "31.2", not: "Not applied"},
+		{name: "an old base with an update that fits the new one", drops: []drop{{reissued(t, "2")}, {f(0), f(3)}}, open: "31.3"},
+		{name: "the base again, with updates in it", drops: []drop{{f(0), f(1), f(2), f(3)}, {reissued(t, "2")}}, open: "31.3"},
+		{name: "an edition written otherwise", drops: []drop{{as(t, 0, "01"), as(t, 1, " 1")}}, open: "01.1"},
+		{name: "an older edition", drops: []drop{{f(0), f(1)}, {as(t, 0, "30")}}, open: "31.1", said: []string{"US5MA11M stays as it was: it is edition 31, and what was given is edition 30."}},
+		{name: "an update of an older edition", drops: []drop{{f(0), f(1)}, {as(t, 2, "30")}}, open: "31.1", said: []string{"US5MA11M.002 is an update of edition 30 and was left out: edition 31 is open."}},
+		{name: "cancelled, then the update of that number", drops: []drop{{f(0), f(1)}, {as(t, 2, "00")}, {f(2)}}, open: "31.2", told: []string{"W-CANCEL US5MA11M.002"}},
+		{name: "cancelled, then the base again", drops: []drop{{f(0), f(1)}, {as(t, 2, "00")}, {f(0)}}, open: "31.1", told: []string{"W-CANCEL US5MA11M.002"}},
+		{name: "cancelled before it is opened", drops: []drop{{as(t, 3, "00")}, {f(0)}}, open: "31.0", told: []string{"W-CANCEL US5MA11M.003"}, said: []string{"US5MA11M.003 says that its producer cancelled the cell US5MA11M, which is not open."}},
+		{name: "the next edition after a cancellation", drops: []drop{{f(0), f(1)}, {as(t, 2, "00")}, {as(t, 0, "99")}}, open: "99.0", not: "W-CANCEL"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			g := newGround(t).start()
+			g.room.tab = tabCharts
+			for _, d := range c.drops {
+				g.open(d...)
+			}
+			g.wants(c.said...)
+			for when, g := range map[string]*ground{"at once": g, "loaded again": g.reloaded()} {
+				g.room.notices = nil
+				if got := strings.Join(g.cellsOpen(), ", "); got != "US5MA11M "+c.open {
+					t.Fatalf("%s: open is %q, want %s", when, got, c.open)
+				}
+				if n := len(g.store.sets); n != 1 {
+					t.Errorf("%s: %d sets are kept", when, n)
+				}
+				messages, row := strings.Join(g.room.day.Report.Messages, "\n"), ""
+				for _, m := range g.room.cells()[0].info.Messages {
+					row += m.Code + " " + m.File + " " + m.Found + "\n"
+				}
+				for _, want := range c.told {
+					if !strings.Contains(messages, want) || !strings.Contains(row, want) {
+						t.Errorf("%s: %q is not told; the reports say %q, the row %q", when, want, messages, row)
+					}
+				}
+				if c.not != "" && strings.Contains(messages+row+g.text(), c.not) {
+					t.Errorf("%s: %q is told: %q, %q", when, c.not, messages, row)
+				}
+			}
+		})
+	}
+}
+
+// Two tabs keep one cell once, and never put the kept one back.
+func TestTwoTabsOfCells(t *testing.T) {
+	g := newGround(t).start()
+	other := g.reloaded()
+	g.open(harbour(t, 0))
+	other.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
+	g.room.ShowSet(g.room.cells()[0].ID)
+	g.settle()
+	third := g.reloaded()
+	third.wantCells("US5MA11M 31.2")
+	if !third.room.cells()[0].Hidden {
+		t.Error("that it is hidden is not kept")
+	}
+	g.open(harbour(t, 1))
+	g.wantCells("US5MA11M 31.1")
+	g.wants("Another tab keeps a later state of US5MA11M")
+	g.reloaded().wantCells("US5MA11M 31.2")
+}
+
+// More is refused than is shown: the cell beside it is told what is wrong with it.
+func TestManyRefused(t *testing.T) {
+	g := newGround(t).start()
+	var files []File
+	for i := range 205 {
+		files = append(files, File{Name: fmt.Sprintf("AA%06d.000", i), Data: Bytes(strings.Repeat("\x8f\x02\xd1", 10))})
+	}
+	g.open(append(files, harbour(t, 0), torn(harbour(t, 1)))...)
+	g.wantCells("US5MA11M 31.0")
+	g.wants("205 things were refused or are missing")
+	if !strings.Contains(strings.Join(g.room.day.Report.Messages, "\n"), "E-CELL US5MA11M.001") {
+		t.Errorf("the reports do not tell of the damaged update: %q", g.room.day.Report.Messages)
+	}
+}
+
+// A removal that is undone brings back what waited, and what came meanwhile.
+func TestUndoOfARemovedCell(t *testing.T) {
+	g := newGround(t).start()
+	g.open(harbour(t, 0))
+	id := g.room.cells()[0].ID
+	g.room.RemoveSet(id)
+	g.settle()
+	g.open(harbour(t, 1))
+	g.wants("US5MA11M.001 is an update of a cell that is not open.")
+	g.room.BringSetBack(id)
+	g.settle()
+	g.wantCells("US5MA11M 31.1")
+	g.room.OpenFiles([]File{harbour(t, 2)})
+	for len(g.room.opening) > 0 {
+		g.room.Turn(<-g.turns)
+	}
+	g.room.RemoveSet(id)
+	g.room.BringSetBack(id)
+	g.settle()
+	g.wantCells("US5MA11M 31.2")
+	// Opened anew meanwhile.
+	g.room.RemoveSet(id)
+	g.settle()
+	g.open(harbour(t, 0), harbour(t, 1))
+	g.room.BringSetBack(id)
+	g.settle()
+	g.wantCells("US5MA11M 31.2")
+	g.reloaded().wantCells("US5MA11M 31.2")
+}
+
+// The engine is started again while files wait, and a cell that it then cannot read
+// is not lost to what is opened next.
+func TestEngineLostWithCells(t *testing.T) {
+	g := newGround(t).start()
+	g.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
+	g.room.OpenFiles([]File{harbour(t, 3)})
+	g.room.OpenFiles([]File{tornNext(t)})
+	for g.room.cells()[0].trying == nil {
+		g.room.Turn(<-g.turns)
+	}
+	g.service.Stop()
+	clear(g.answers)
+	g.startEngine()
+	g.room.EngineLost("test")
+	g.settle()
+	g.wantCells("US5MA11M 31.3")
+	g.room.cells()[0].failed = "A mistake within the program ended this." // as after another start
+	g.open(harbour(t, 0))
+	g.wantCells("US5MA11M 31.3")
+	if s := g.room.cells()[0]; s.failed != "" {
+		t.Errorf("it is still refused: %s", s.failed)
+	}
+	g.reloaded().wantCells("US5MA11M 31.3")
+}
+
+// A cell that cannot be read at the start goes into the archive all the same, its
+// removal can be undone, and a whole base takes the place of what was wrong.
+func TestRefusedAtTheStart(t *testing.T) {
+	g := newGround(t)
+	g.store.sets[cellID("US5MA11M")] = SavedSet{ID: cellID("US5MA11M"), Name: "US5MA11M", Edition: 31, Update: 1, Files: []File{cut(harbour(t, 0)), harbour(t, 1)}}
+	g.start()
+	g.room.Do("export-all", "")
+	g.settle()
+	if !strings.Contains(g.saved["Keelroom archive.json"], "US5MA11M.001") {
+		t.Error("it is not in the archive")
+	}
+	g.room.RemoveSet(cellID("US5MA11M"))
+	g.room.BringSetBack(cellID("US5MA11M"))
+	g.settle()
+	g.open(harbour(t, 0))
+	g.wantCells("US5MA11M 31.1")
+	g.reloaded().wantCells("US5MA11M 31.1")
+}
+
+// fullStore keeps nothing new.
+type fullStore struct{ *memoryStore }
+
+func (f fullStore) SaveSet(_ SavedSet, done func(error)) { done(errors.New("there is no room left")) }
+
+// What an earlier version kept stays until all of it is kept anew.
+func TestKeptTogetherStays(t *testing.T) {
+	old := SavedSet{ID: "old", Name: "set", Files: []File{zipped(t, cut(harbour(t, 0)), realCell(t, "US5MA12M", "US5MA12M.000"))}}
+	g := newGround(t)
+	g.store.sets["old"] = old
+	g.start()
+	g.wantCells("US5MA12M 32.0")
+	g.reloaded().wantCells("US5MA12M 32.0")
+	if _, there := g.store.sets["old"]; !there {
+		t.Error("the files of the cell that was refused are gone")
+	}
+	full := newGround(t)
+	old.Files = []File{zipped(t, harbour(t, 0))}
+	full.store.sets["old"] = old
+	full.room.store = fullStore{full.store}
+	full.start()
+	full.wantCells("US5MA11M 31.0")
+	if _, there := full.store.sets["old"]; !there {
+		t.Error("the only copy is gone")
+	}
+	// A name that browsers give a second copy.
+	named := newGround(t)
+	named.store.sets["old"] = SavedSet{ID: "old", Name: "x", Files: []File{{Name: "US5MA11M (1).000", Data: harbour(t, 0).Data}}}
+	named.start()
+	named.open(harbour(t, 1))
+	named.wantCells("US5MA11M 31.1")
+	named.reloaded().wantCells("US5MA11M 31.1")
+}
+
+// A torn cell is not kept for being hidden while it was read.
+func TestHiddenWhileItIsRefused(t *testing.T) {
+	g := newGround(t).start()
+	g.room.OpenFiles([]File{cut(harbour(t, 0))})
+	for len(g.room.sets) < 2 {
+		g.room.Turn(<-g.turns)
+	}
+	g.room.ShowSet(g.room.sets[1].ID)
+	g.settle()
+	if n := len(g.store.sets); n != 0 {
+		t.Errorf("%d sets are kept", n)
+	}
+}
+
+// An older archive leaves a newer cell as it is.
+func TestOlderArchive(t *testing.T) {
+	g := newGround(t).start()
+	g.open(harbour(t, 0), harbour(t, 1))
+	g.room.Do("export-all", "")
+	g.settle()
+	newer := newGround(t).start()
+	newer.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
+	newer.open(File{Name: "Keelroom archive.json", Data: Bytes(g.saved["Keelroom archive.json"])})
+	newer.wantCells("US5MA11M 31.2")
+	newer.reloaded().wantCells("US5MA11M 31.2")
+}
