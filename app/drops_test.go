@@ -37,7 +37,9 @@ func reissued(t *testing.T, updates string) File {
 	return altered(t, harbour(t, 0), "\x1f31\x1f0\x1f", "\x1f31\x1f"+updates+"\x1f")
 }
 
-func torn(f File) File { return File{Name: f.Name, Data: f.Data.(Bytes)[:min(len(f.Data.(Bytes)), 300)]} }
+func torn(f File) File {
+	return File{Name: f.Name, Data: f.Data.(Bytes)[:min(len(f.Data.(Bytes)), 300)]}
+}
 
 // cut is a base that ends in the midst of its records.
 func cut(f File) File { return File{Name: f.Name, Data: f.Data.(Bytes)[:100_000]} }

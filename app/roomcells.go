@@ -483,8 +483,7 @@ func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 	s.waiting = slices.Insert(s.waiting, 0, rest)
 }
 
-// cellTaken keeps a cell that the engine took, and tells what changed and what is
-// wrong with it.
+// cellTaken keeps a cell that the engine took.
 func (r *Room) cellTaken(s *chartSet, t *trial, was *engine.CellInfo) {
 	now := s.info.Cell
 	if now == nil {
@@ -492,6 +491,14 @@ func (r *Room) cellTaken(s *chartSet, t *trial, was *engine.CellInfo) {
 		return
 	}
 	s.Edition, s.Update = whole(now.Edition), whole(now.Update)
+	r.keepChart(s, func(kept bool) {
+		r.tellTaken(s, t, now, was)
+		r.ends(t.from, kept)
+	})
+}
+
+// tellTaken tells what became of a cell once it is kept.
+func (r *Room) tellTaken(s *chartSet, t *trial, now, was *engine.CellInfo) {
 	left := s.leftOut()
 	switch {
 	case now.Cancelled != "" && (was == nil || was.Cancelled == ""):
@@ -508,7 +515,6 @@ func (r *Room) cellTaken(s *chartSet, t *trial, was *engine.CellInfo) {
 	if n := countLevel(s, "file"); n > 0 {
 		r.tell(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, counted(n, "thing was refused", "things were refused")))
 	}
-	r.keepChart(s, func(kept bool) { r.ends(t.from, kept) })
 }
 
 // cancelledWords stand beside a cell that is no longer in force.

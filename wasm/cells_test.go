@@ -179,8 +179,9 @@ func TestFoldersOfCells(t *testing.T) {
 // where it is alone (layer-profile.md, Priority: as a private layer).
 func TestCancelledCellIsNoChart(t *testing.T) {
 	top := tree(t, map[string]string{"US5MA12M.000": "US5MA12M/US5MA12M.000"})
+	const issued = "20151117"
 	text := read(t, beside.File(t, "charts", "US5MA11M", "US5MA11M.001"))
-	for _, change := range [][2]string{{"US5MA11M", "US5MA12M"}, {"\x1f31\x1f", "\x1f00\x1f"}} {
+	for _, change := range [][2]string{{"US5MA11M", "US5MA12M"}, {"\x1f31\x1f", "\x1f00\x1f"}, {issued, "20230101"}} { // after the cell was
 		if strings.Count(text[:2000], change[0]) != 1 {
 			t.Fatalf("%q is not once in the head of the update", change[0])
 		}
