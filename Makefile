@@ -35,12 +35,12 @@ test: test-native test-wasm
 test-native: build
 	$(GO) vet ./...
 	@mkdir -p .build
-	@.ci/gotest $(LOG) $(GO) test -v -timeout 25m ./...
+	@.ci/gotest $(LOG) $(GO) test -v -timeout 60m ./...
 
 # The pure packages must give the same answers in the browser's Go.
 test-wasm:
 	@mkdir -p .build
-	@GOOS=js GOARCH=wasm .ci/gotest $(LOG).wasm $(GO) test -v -timeout 20m -exec="$(WASMRUN)" $(PURE)
+	@GOOS=js GOARCH=wasm .ci/gotest $(LOG).wasm $(GO) test -v -timeout 60m -exec="$(WASMRUN)" $(PURE)
 
 # Ours native and in Node, then beside other libraries doing the same work, in
 # one run and with their answers compared. Only ratios count.

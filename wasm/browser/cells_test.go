@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"github.com/chromedp/cdproto/input"
+
 	"keelroom/testdata/beside"
 )
 
@@ -73,6 +75,30 @@ func TestExchangeSetIsOpened(t *testing.T) {
 	p.press(button("Remove all two cells"))
 	p.sees("Two charts are removed")
 	p.seesNone("US5MA12M, edition 32")
+}
+
+// A folder that is dropped on the page, as a file manager gives it: what of it may be a
+// chart is opened, and one without such a file is told.
+func TestFolderIsDropped(t *testing.T) {
+	t.Parallel()
+	p := atSea(t, desk)
+	p.drop(beside.File(t, "charts", "US5MA11M"))
+	p.sees("US5MA11M, edition 31 with updates to 3", "Read US000514.TXT")
+	p.shot("folder-" + p.view.name())
+	p.drop(t.TempDir())
+	p.sees("Nothing was opened. There is no file in it that may be a chart")
+	p.drop(beside.File(t, "charts", "US5MA12M", "US5MA12M.000"))
+	p.listed("li.set", "US5MA12M")
+}
+
+// drop drops files or folders on the chart.
+func (p *tab) drop(paths ...string) {
+	p.t.Helper()
+	at := p.where(css(".chartwell")).middle()
+	for _, kind := range []input.DispatchDragEventType{input.DispatchDragEventTypeDragEnter, input.DispatchDragEventTypeDragOver, input.DispatchDragEventTypeDrop} {
+		call(p, input.DispatchDragEvent, input.DispatchDragEventParams{Type: kind, X: at.x, Y: at.y,
+			Data: &input.DragData{Items: []*input.DragDataItem{}, Files: paths, DragOperationsMask: 1}})
+	}
 }
 
 // zipped packs files as an exchange set is packed.
