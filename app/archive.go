@@ -51,8 +51,15 @@ func (r *Room) ExportAll() {
 		if s.demo || s.failed != "" && !s.kept {
 			continue
 		}
+		files := s.Files
+		if len(files) == 0 && s.trying != nil { // it is being read
+			files = s.trying.files
+		}
+		if len(files) == 0 {
+			continue
+		}
 		set := archivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
-		for _, f := range s.Files {
+		for _, f := range files {
 			b := f.Data.Bytes()
 			if utf8.Valid(b) {
 				set.Files = append(set.Files, archivedFile{Name: f.Name, Text: string(b)})

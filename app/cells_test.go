@@ -93,7 +93,7 @@ func TestCellAndItsUpdates(t *testing.T) {
 	g.wants("US5MA11M stays as it was.", "E-CELL", "a base of edition 99 that was refused: this edition is out of date")
 	g.open(File{Name: base.Name, Data: base.Data.(Bytes)[:100_000]})
 	g.wantCells("US5MA11M " + edition + ".3")
-	g.wants("US5MA11M.000 is another copy than the one in use, with other bytes, and was left out.")
+	g.wants("US5MA11M.000 is another copy than the one that is there, with other bytes, and was left out.")
 	// The base once more, under the name that a browser gives a second copy.
 	g.room.notices = nil
 	g.open(File{Name: "US5MA11M (1).000", Data: base.Data})
@@ -192,7 +192,7 @@ func TestUpdatesAlone(t *testing.T) {
 			for i, f := range order {
 				g.open(f)
 				if i == 0 && f.Name != base.Name {
-					g.wants("of a cell that is not open. Open US5MA11M.000 of edition")
+					g.wants("of a cell that is not open, and kept until its base is: US5MA11M.000 of edition 31.")
 				}
 			}
 			if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".3") || len(g.room.spares) != 0 {
@@ -233,7 +233,7 @@ func TestCancelledCell(t *testing.T) {
 	}
 	// The next edition is in force.
 	next := strings.Repeat("9", len(edition))
-	g.open(altered(t, realCell(t, "US5MA11M", "US5MA11M.000"), end+edition+end, end+next+end))
+	g.open(later(t, altered(t, realCell(t, "US5MA11M", "US5MA11M.000"), end+edition+end, end+next+end)))
 	g.wantCells("US5MA11M " + next + ".0")
 	if c := g.room.cells()[0].info; c.Cell.Cancelled != "" || c.Authority != "derived" || c.Title != "US5MA11M.000" {
 		t.Errorf("%s is cancelled with %q, %s", c.Title, c.Cell.Cancelled, c.Authority)

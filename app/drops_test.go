@@ -1,6 +1,8 @@
 package app
 
 import (
+	"archive/zip"
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -35,6 +37,16 @@ func as(t *testing.T, n int, number string) File {
 func reissued(t *testing.T, updates string) File {
 	t.Helper()
 	return altered(t, harbour(t, 0), "\x1f31\x1f0\x1f", "\x1f31\x1f"+updates+"\x1f")
+}
+
+// later is a base as issued at the end of the century.
+func later(t *testing.T, f File) File {
+	t.Helper()
+	b := f.Data.Bytes()
+	if n := bytes.Count(b[:2500], []byte("20150727")); n == 0 {
+		t.Fatal("the base has no date of issue")
+	}
+	return File{Name: f.Name, Data: Bytes(append(bytes.ReplaceAll(b[:2500:2500], []byte("20150727"), []byte("20991231")), b[2500:]...))}
 }
 
 func torn(f File) File {
@@ -77,8 +89,8 @@ func TestDrops(t *testing.T) {
 		{name: "and then a whole one, with the update that waited", drops: []drop{{f(0), f(1)}, {cut(as(t, 0, "99")), as(t, 1, "99")}, {as(t, 0, "99")}}, open: "99.1", not: "out of date"},
 		{name: "a damaged base beside a good update", drops: []drop{{f(0), f(1)}, {cut(f(0)), f(2)}}, open: "31.2", said: []string{"US5MA11M.000 is another copy"}},
 		{name: "a fresh damaged base with updates, then a whole one", drops: []drop{{cut(f(0)), f(1), f(2)}, {f(0)}}, open: "31.2", not: "E-CELL"},
-		{name: "another copy of the base", drops: []drop{{f(0)}, {flipped(f(0))}}, open: "31.0", said: []string{"US5MA11M.000 is another copy than the one in use, with other bytes, and was left out."}},
-		{name: "another copy of an update", drops: []drop{{f(0), f(1)}, {flipped(f(1))}}, open: "31.1", said: []string{"US5MA11M.001 is another copy than the one in use, with other bytes, and was left out."}},
+		{name: "another copy of the base", drops: []drop{{f(0)}, {flipped(f(0))}}, open: "31.0", said: []string{"US5MA11M.000 is another copy than the one that is there, with other bytes, and was left out."}},
+		{name: "another copy of an update", drops: []drop{{f(0), f(1)}, {flipped(f(1))}}, open: "31.1", said: []string{"US5MA11M.001 is another copy than the one that is there, with other bytes, and was left out."}},
 		{name: "two copies of an update", drops: []drop{{f(0), within("a", f(1)), within("b", flipped(f(1)))}}, open: "31.1", said: []string{"Another copy of US5MA11M.001 was refused"}},
 		{name: "a torn copy beside a whole one", drops: []drop{{f(0), f(1)}, {f(2), within("b", torn(f(2)))}}, open: "31.2", said: []string{"Another copy of US5MA11M.002 was refused"}},
 		{name: "updates that are in the base", drops: []drop{{reissued(t, "2"), f(1), f(2)}}, open: "31.2", not: "Not applied"},
@@ -90,7 +102,21 @@ func TestDrops(t *testing.T) {
 		{name: "cancelled, then the update of that number", drops: []drop{{f(0), f(1)}, {as(t, 2, "00")}, {f(2)}}, open: "31.2", told: []string{"W-CANCEL US5MA11M.002"}},
 		{name: "cancelled, then the base again", drops: []drop{{f(0), f(1)}, {as(t, 2, "00")}, {f(0)}}, open: "31.1", told: []string{"W-CANCEL US5MA11M.002"}},
 		{name: "cancelled before it is opened", drops: []drop{{as(t, 3, "00")}, {f(0)}}, open: "31.0", told: []string{"W-CANCEL US5MA11M.003"}, said: []string{"US5MA11M.003 says that its producer cancelled the cell US5MA11M, which is not open."}},
-		{name: "the next edition after a cancellation", drops: []drop{{f(0), f(1)}, {as(t, 2, "00")}, {as(t, 0, "99")}}, open: "99.0", not: "W-CANCEL"},
+		{name: "the next edition after a cancellation", drops: []drop{{f(0), f(1)}, {as(t, 2, "00")}, {later(t, as(t, 0, "99"))}}, open: "99.0", not: "W-CANCEL"},
+		{name: "a next edition issued before the cancellation", drops: []drop{{f(0), f(1)}, {as(t, 2, "00")}, {as(t, 0, "99")}}, open: "99.0", told: []string{"W-CANCEL US5MA11M.002"}},
+		{name: "and in the other order", drops: []drop{{as(t, 0, "99")}, {as(t, 2, "00")}}, open: "99.0", told: []string{"W-CANCEL US5MA11M.002"}},
+		{name: "updates and a cancellation before a damaged base", drops: []drop{{as(t, 2, "00"), f(1)}, {cut(f(0))}, {f(0)}}, open: "31.1", told: []string{"W-CANCEL US5MA11M.002"}},
+		{name: "a damaged update before the base", drops: []drop{{f(1), torn(f(2))}, {f(0)}}, open: "31.1", told: []string{"E-CELL US5MA11M.002"}},
+		{name: "a damaged base before a whole one", drops: []drop{{torn(f(0)), f(1)}, {f(0)}}, open: "31.1", not: "E-CELL"},
+		{name: "a damaged base of a later edition, then a good one of this", drops: []drop{{cut(as(t, 0, "99"))}, {f(0)}}, open: "31.0"},
+		{name: "an update that fails the zip's checksum", drops: []drop{{f(0)}, {brokenZip(t, f(1), f(2))}}, open: "31.1", told: []string{"E-ZIP US5MA11M.002"}},
+		{name: "a torn second copy by its name", drops: []drop{{f(0), f(1)}, {{Name: "US5MA11M (1).002", Data: torn(f(2)).Data}}}, open: "31.1", told: []string{"E-CELL US5MA11M (1).002"}},
+		{name: "a damaged reissue", drops: []drop{{f(0)}, {cut(reissued(t, "3"))}}, open: "31.0", told: []string{"a base with updates to 3 in it that was refused"}},
+		{name: "and the updates after all", drops: []drop{{f(0)}, {cut(reissued(t, "3"))}, {f(1), f(2), f(3)}}, open: "31.3", not: "out of date"},
+		{name: "a damaged base of an edition that nobody knows", drops: []drop{{f(0)}, {torn(as(t, 0, "99"))}}, open: "31.0", told: []string{"E-CELL US5MA11M.000"}},
+		{name: "another copy of an update that waits for others", drops: []drop{{f(0), f(3)}, {flipped(f(3))}, {f(1), f(2)}}, open: "31.3", said: []string{"US5MA11M.003 is another copy than the one that is there"}},
+		{name: "a good copy in place of one that could not be applied", drops: []drop{{f(0), within("a", damagedUpdate(t))}, {f(1)}}, open: "31.1", not: "Not applied"},
+		{name: "a damaged base beside an update that is applied", drops: []drop{{f(0), f(1)}, {cut(as(t, 0, "99")), f(2)}}, open: "31.2", told: []string{"a base of edition 99 that was refused"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g := newGround(t).start()
@@ -124,22 +150,163 @@ func TestDrops(t *testing.T) {
 	}
 }
 
+// brokenZip is an exchange set in which the last file is not what its checksum says.
+func brokenZip(t *testing.T, files ...File) File {
+	t.Helper()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for _, f := range files {
+		w, err := z.CreateHeader(&zip.FileHeader{Name: "ENC_ROOT/US/" + f.Name, Method: zip.Store})
+		if err == nil {
+			_, err = w.Write(f.Data.Bytes())
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	last := files[len(files)-1].Data.Bytes()
+	at := bytes.Index(b.Bytes(), last)
+	b.Bytes()[at+len(last)-40] ^= 4
+	return File{Name: "set.zip", Data: Bytes(b.Bytes())}
+}
+
+// damagedUpdate is the first update with an instruction that is none.
+func damagedUpdate(t *testing.T) File {
+	t.Helper()
+	f := harbour(t, 1)
+	b := append(Bytes(nil), f.Data.Bytes()...)
+	return File{Name: f.Name, Data: b[:len(b)-60]}
+}
+
+// What is removed twice comes back as it was last; a removal is undone also for a cell
+// that cannot be read, and a cancellation that is known outlives it.
+func TestRemovedCells(t *testing.T) {
+	g := newGround(t).start()
+	g.open(harbour(t, 0))
+	id := cellID("US5MA11M")
+	g.room.RemoveSet(id)
+	g.settle()
+	g.open(harbour(t, 0), harbour(t, 1), harbour(t, 2), as(t, 3, "00"))
+	g.room.RemoveSet(id)
+	g.settle()
+	g.room.BringSetBack(id)
+	g.settle()
+	for when, g := range map[string]*ground{"brought back": g, "loaded again": g.reloaded()} {
+		g.wantCells("US5MA11M 31.2")
+		if c := g.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
+			t.Errorf("%s: it is cancelled with %q", when, c)
+		}
+	}
+	g.room.RemoveSet(id)
+	g.settle()
+	g.open(harbour(t, 0))
+	if c := g.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
+		t.Errorf("opened anew it is cancelled with %q", c)
+	}
+	// One that cannot be read.
+	bad := newGround(t)
+	bad.store.sets[id] = SavedSet{ID: id, Name: "US5MA11M", Files: []File{cut(harbour(t, 0)), harbour(t, 1)}}
+	bad.start()
+	bad.room.RemoveSet(id)
+	bad.room.BringSetBack(id)
+	bad.settle()
+	bad.open(harbour(t, 2), as(t, 3, "00"))
+	bad = bad.reloaded()
+	bad.open(harbour(t, 0))
+	bad.wantCells("US5MA11M 31.2")
+	if c := bad.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
+		t.Errorf("after it could not be read it is cancelled with %q", c)
+	}
+	// Removed while its base is read, and opened anew instead.
+	gone := newGround(t).start()
+	gone.open(harbour(t, 1), as(t, 2, "00"))
+	gone.room.OpenFiles([]File{harbour(t, 0)})
+	for s := gone.room.cellSet("US5MA11M"); s == nil || !s.reading; s = gone.room.cellSet("US5MA11M") {
+		gone.room.Turn(<-gone.turns)
+	}
+	gone.room.RemoveSet(id)
+	gone.settle()
+	gone.open(harbour(t, 0))
+	gone.wantCells("US5MA11M 31.1")
+	if c := gone.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
+		t.Errorf("removed while it was read it is cancelled with %q", c)
+	}
+}
+
+// Updates without their base are a row of their own, kept until it comes.
+func TestUpdatesAreKept(t *testing.T) {
+	g := newGround(t).start()
+	g.open(harbour(t, 1), as(t, 3, "00"), as(t, 1, "99"))
+	g.room.tab = tabCharts
+	g.wants("US5MA11M", "Waits for its base", "US5MA11M.003 says that its producer cancelled the cell")
+	g.room.RemoveSet(cellID("US5MA11M"))
+	g.room.BringSetBack(cellID("US5MA11M"))
+	g.settle()
+	again := g.reloaded()
+	again.wants("Waits for its base")
+	again.open(harbour(t, 0))
+	again.wantCells("US5MA11M 31.1")
+	again.wants("an update of edition 99: this edition is out of date", "Its producer cancelled this cell (US5MA11M.003)")
+	again.reloaded().wantCells("US5MA11M 31.1")
+}
+
+// Two tabs: what the other kept of a cell is not undone, not even where both are of
+// the same state.
+func TestTwoTabsKeepWhatIsSaid(t *testing.T) {
+	g := newGround(t).start()
+	g.open(harbour(t, 0), harbour(t, 1))
+	other := g.reloaded()
+	g.open(as(t, 2, "00"))
+	other.open(torn(harbour(t, 3)))
+	other.wants("Another tab has changed US5MA11M meanwhile")
+	again := g.reloaded()
+	if c := again.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
+		t.Errorf("it is cancelled with %q", c)
+	}
+}
+
+// An archive that is made while a cell is read can be read; what could not be kept is
+// kept when it is opened again.
+func TestArchiveWhileACellIsRead(t *testing.T) {
+	g := newGround(t).start()
+	g.room.OpenFiles([]File{harbour(t, 0)})
+	for g.room.cellSet("US5MA11M") == nil {
+		g.room.Turn(<-g.turns)
+	}
+	g.room.Do("export-all", "")
+	g.settle()
+	other := newGround(t).start()
+	other.open(File{Name: "Keelroom archive.json", Data: Bytes(g.saved["Keelroom archive.json"])})
+	other.wantCells("US5MA11M 31.0")
+	full := newGround(t).start()
+	full.store.full = errors.New("there is no room left")
+	full.open(harbour(t, 0))
+	full.store.full = nil
+	full.open(harbour(t, 0))
+	full.reloaded().wantCells("US5MA11M 31.0")
+}
+
 // Two tabs keep one cell once, and never put the kept one back.
 func TestTwoTabsOfCells(t *testing.T) {
 	g := newGround(t).start()
 	other := g.reloaded()
 	g.open(harbour(t, 0))
 	other.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
+	other.wants("Another tab has changed US5MA11M meanwhile")
 	g.room.ShowSet(g.room.cells()[0].ID)
 	g.settle()
 	third := g.reloaded()
-	third.wantCells("US5MA11M 31.2")
+	third.wantCells("US5MA11M 31.0")
+	third.open(harbour(t, 1), harbour(t, 2))
 	if !third.room.cells()[0].Hidden {
 		t.Error("that it is hidden is not kept")
 	}
 	g.open(harbour(t, 1))
 	g.wantCells("US5MA11M 31.1")
-	g.wants("Another tab keeps a later state of US5MA11M")
+	g.wants("Another tab has changed US5MA11M meanwhile")
 	g.reloaded().wantCells("US5MA11M 31.2")
 }
 
@@ -166,7 +333,7 @@ func TestUndoOfARemovedCell(t *testing.T) {
 	g.room.RemoveSet(id)
 	g.settle()
 	g.open(harbour(t, 1))
-	g.wants("US5MA11M.001 is an update of a cell that is not open.")
+	g.wants("US5MA11M.001 is an update of a cell that is not open, and kept until its base is: US5MA11M.000 of edition 31.")
 	g.room.BringSetBack(id)
 	g.settle()
 	g.wantCells("US5MA11M 31.1")
@@ -217,7 +384,7 @@ func TestEngineLostWithCells(t *testing.T) {
 // removal can be undone, and a whole base takes the place of what was wrong.
 func TestRefusedAtTheStart(t *testing.T) {
 	g := newGround(t)
-	g.store.sets[cellID("US5MA11M")] = SavedSet{ID: cellID("US5MA11M"), Name: "US5MA11M", Edition: 31, Update: 1, Files: []File{cut(harbour(t, 0)), harbour(t, 1)}}
+	g.store.sets[cellID("US5MA11M")] = SavedSet{ID: cellID("US5MA11M"), Name: "US5MA11M", Files: []File{cut(harbour(t, 0)), harbour(t, 1)}}
 	g.start()
 	g.room.Do("export-all", "")
 	g.settle()
@@ -245,8 +412,11 @@ func TestKeptTogetherStays(t *testing.T) {
 	g.start()
 	g.wantCells("US5MA12M 32.0")
 	g.reloaded().wantCells("US5MA12M 32.0")
-	if _, there := g.store.sets["old"]; !there {
-		t.Error("the files of the cell that was refused are gone")
+	if s, there := g.store.sets[cellID("US5MA11M")]; !there || len(s.Files) != 1 || len(g.store.sets) != 2 {
+		t.Errorf("the files of the cell that was refused are gone: %d sets", len(g.store.sets))
+	}
+	if c := g.room.cellSet("US5MA11M"); c == nil || c.failed == "" {
+		t.Error("the cell that was refused has no row")
 	}
 	full := newGround(t)
 	old.Files = []File{zipped(t, harbour(t, 0))}

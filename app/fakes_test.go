@@ -198,11 +198,11 @@ func (m *memoryStore) Plan(id string, done func(SavedPlan, error)) {
 
 func (m *memoryStore) DeletePlan(id string, done func(error)) { delete(m.plans, id); done(m.full) }
 func (m *memoryStore) SaveSet(s SavedSet, done func(error)) {
-	old := m.sets[s.ID]
+	old, there := m.sets[s.ID]
 	switch {
 	case m.full != nil:
 		done(m.full)
-	case old.Edition > s.Edition || old.Edition == s.Edition && old.Update > s.Update:
+	case there && old.Rev != s.Rev-1:
 		done(ErrNewer)
 	default:
 		m.sets[s.ID] = s

@@ -71,7 +71,11 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 		body = append(body, ui.P().Class("wrong").Text("Not applied: "+joined(files)+". Why is told below; what the updates change is not in this chart."))
 	}
 	if s.failed != "" {
-		body = append(body, ui.P().Class("wrong").Text("Refused: "+s.failed))
+		why := s.failed
+		if why != waitsWords {
+			why = "Refused: " + why
+		}
+		body = append(body, ui.P().Class("wrong").Text(why))
 	}
 	body = append(body, r.papersOf(s)...)
 	body = append(body, messageList(s), ui.Div().Class("row").Body(

@@ -23,6 +23,7 @@ import (
 type opening struct {
 	SavedSet        // the files, what was said of others, and how they are to be shown
 	kept     string // id of the set in the store that they are taken from, "" none
+	complete bool   // they are all that a cell has, also what could not be read
 }
 
 // cellFile is a file of a cell, told apart by what it says of itself.
@@ -37,7 +38,9 @@ type cellFiles struct {
 	files  []cellFile
 	said   []engine.SetMessage
 	hidden bool
-	batch  *batch // that wants to know what becomes of them, nil none
+	// complete files are all that the cell has.
+	complete bool
+	batch    *batch // that wants to know what becomes of them, nil none
 }
 
 func (g *cellFiles) base() *cellFile {
@@ -92,7 +95,7 @@ func (r *Room) takeCells(o *opening, files []cellFile, said []engine.SetMessage)
 	group := func(cell string) *cellFiles {
 		i := slices.IndexFunc(groups, func(g *cellFiles) bool { return g.cell == cell })
 		if i < 0 {
-			i, groups = len(groups), append(groups, &cellFiles{cell: cell, hidden: o.Hidden})
+			i, groups = len(groups), append(groups, &cellFiles{cell: cell, hidden: o.Hidden, complete: o.complete})
 		}
 		return groups[i]
 	}
@@ -113,7 +116,7 @@ func (r *Room) takeCells(o *opening, files []cellFile, said []engine.SetMessage)
 	}
 	slices.SortStableFunc(groups, func(a, b *cellFiles) int { return cmp.Compare(scaleOf(b), scaleOf(a)) })
 	r.notTaken(o, rest, all && len(groups) == 0)
-	b := &batch{kept: o.kept, left: len(groups) + 1, whole: len(rest) == 0}
+	b := &batch{kept: o.kept, left: len(groups) + 1, whole: true}
 	for _, g := range groups {
 		g.batch = b
 	}
@@ -204,11 +207,23 @@ func (r *Room) cellSet(cell string) *chartSet {
 func cellID(cell string) string { return "cell-" + cell }
 
 // takeCell has the files of a cell tried beside those that it has. Updates without a
-// base wait for it.
+// base are kept until it comes; to a cell that could not be read its files are given
+// once more, the new ones first.
 func (r *Room) takeCell(g *cellFiles) {
 	s := r.cellSet(g.cell)
-	if s == nil && g.base() == nil {
-		r.waitForBase(g)
+	idle := s == nil || !s.reading && s.failed != ""
+	switch {
+	case idle && g.base() == nil && (s == nil || g.complete || !hasBase(s.Files)):
+		r.waitForBase(s, g)
+		return
+	case idle && s != nil && len(s.Files) > 0 && !g.complete:
+		o := &opening{SavedSet: SavedSet{Name: s.Name, Hidden: s.Hidden, Said: slices.Concat(s.Said, g.said)}, complete: true}
+		for _, f := range g.files {
+			o.Files = append(o.Files, File{Name: f.Name, Data: f.data})
+		}
+		o.Files = append(o.Files, s.Files...)
+		r.openCells(o)
+		r.ends(g, false)
 		return
 	}
 	r.spares = slices.DeleteFunc(r.spares, func(f cellFile) bool {
@@ -218,33 +233,83 @@ func (r *Room) takeCell(g *cellFiles) {
 		return f.Cell == g.cell
 	})
 	if s == nil {
-		s = &chartSet{SavedSet: SavedSet{ID: cellID(g.cell), Name: g.cell, Hidden: g.hidden, Order: r.nextOrder()}, cell: g.cell}
-		r.sets = append(r.sets, s)
+		s = r.newCell(g)
 	}
 	s.waiting = append(s.waiting, g)
 	r.joinNext(s)
 }
 
-// like says whether two files are of the same cell, edition and number.
-func (f cellFile) like(o cellFile) bool {
-	return f.Name == o.Name && whole(f.Edition) == whole(o.Edition)
+func (r *Room) newCell(g *cellFiles) *chartSet {
+	s := &chartSet{SavedSet: SavedSet{ID: cellID(g.cell), Name: g.cell, Hidden: g.hidden, Order: r.nextOrder()}, cell: g.cell}
+	r.sets = append(r.sets, s)
+	return s
+}
+
+// hasBase says whether the base of a cell is among its files.
+func hasBase(files []File) bool {
+	return slices.ContainsFunc(files, func(f File) bool { return cellOf(f.Name) != "" && numberOf(f.Name) == 0 })
+}
+
+// waitsWords stand beside updates whose base is not there.
+const waitsWords = "Waits for its base, the file that ends in .000: these updates are kept till then."
+
+// waits says whether a set is updates without their base, and marks it so.
+func (r *Room) waits(s *chartSet) bool {
+	if s.cell == "" || len(s.Files) == 0 || hasBase(s.Files) {
+		return false
+	}
+	s.failed, s.info.Messages = waitsWords, s.Said
+	return true
 }
 
 // waitForBase keeps updates until their base is opened.
-func (r *Room) waitForBase(g *cellFiles) {
-	g.files = slices.DeleteFunc(g.files, func(f cellFile) bool { return f.Paper })
+func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
+	if s == nil {
+		s = r.newCell(g)
+	}
+	refused := s.failed
+	s.hold(g)
+	var updates []string
 	for _, f := range g.files {
-		r.spare(f)
-		if f.Cancels {
+		switch {
+		case f.Cancels:
 			r.tell(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", path.Base(f.Name), g.cell))
+		case !f.Paper:
+			updates = append(updates, f.Name)
 		}
 	}
-	updates := slices.DeleteFunc(slices.Clone(g.files), func(f cellFile) bool { return f.Cancels })
 	if len(updates) > 0 {
-		r.tell(true, fmt.Sprintf("%s %s of a cell that is not open. Open %s.000 of edition %s: they join it as long as this page stays open.",
-			joined(names(updates)), isAre(len(updates)), g.cell, updates[len(updates)-1].Edition))
+		r.tell(true, fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", joined(updates), isAre(len(updates)), g.cell, g.files[0].Edition))
 	}
-	r.ends(g, false)
+	if !r.waits(s) {
+		s.failed = cmp.Or(refused, "Nothing of it could be read.")
+		s.info.Messages = append(s.info.Messages, g.said...)
+		r.ends(g, false)
+		return
+	}
+	r.keepChart(s, func(kept bool) { r.ends(g, kept) })
+}
+
+// hold keeps the updates among files beside those that a set has, each in a folder
+// called after its edition, and what was said.
+func (s *chartSet) hold(g *cellFiles) (more bool) {
+	for _, f := range g.files {
+		if f.Base || f.Paper || slices.ContainsFunc(s.Files, func(o File) bool { return bytes.Equal(o.Data.Bytes(), f.data.Bytes()) }) {
+			continue
+		}
+		s.Files, more = append(s.Files, File{Name: f.Edition + "/" + path.Base(f.Name), Data: f.data}), true
+	}
+	for _, m := range g.said {
+		if !slices.Contains(s.Said, m) {
+			s.Said, more = append(s.Said, m), true
+		}
+	}
+	return more
+}
+
+// like says whether two files are of the same cell, edition and number.
+func (f cellFile) like(o cellFile) bool {
+	return f.Name == o.Name && whole(f.Edition) == whole(o.Edition)
 }
 
 func isAre(n int) string {
@@ -254,11 +319,21 @@ func isAre(n int) string {
 	return "are updates"
 }
 
-func names(files []cellFile) (list []string) {
-	for _, f := range files {
-		list = append(list, f.Name)
+// spareOf keeps what waited for a set that is removed, and what cancelled it.
+func (r *Room) spareOf(s *chartSet) {
+	for _, g := range s.waiting {
+		for _, f := range g.files {
+			if !f.Base && !f.Paper {
+				r.spare(f)
+			}
+		}
+		r.ends(g, false)
 	}
-	return list
+	for _, f := range s.Files {
+		if strings.HasPrefix(f.Name, enc.CancelFolder) {
+			r.spare(cellFile{engine.SortedFile{Name: f.Name, Cell: s.cell, Edition: "0", Update: numberOf(f.Name), Cancels: true}, f.Data})
+		}
+	}
 }
 
 // spare keeps an update for the base it wants, until the page is closed.
@@ -281,15 +356,12 @@ type trial struct {
 // trialOf joins files to those of a cell. What is in use stays: only what is later,
 // or was not applied, comes in its place, but for a cell that could not be read.
 func (r *Room) trialOf(s *chartSet, g *cellFiles) *trial {
-	t := &trial{from: g, files: slices.Clone(s.Files), said: slices.Clone(s.Said)}
-	live := s.failed == "" && s.info.Cell != nil
+	t := &trial{from: g}
 	edition, update, first := -1, -1, -1 // of the cell, and the update that its base states
-	switch {
-	case live:
+	if s.failed == "" && s.info.Cell != nil {
+		t.files, t.said = slices.Clone(s.Files), slices.Clone(s.Said)
 		edition, update = whole(s.info.Cell.Edition), whole(s.info.Cell.Update)
 		first = update - s.info.Cell.Applied
-	case len(s.Files) > 0:
-		edition = s.Edition
 	}
 	if base := g.base(); base != nil && t.takesBase(s, base, edition, first) {
 		t.base, t.changed = base, true
@@ -311,15 +383,19 @@ func (r *Room) trialOf(s *chartSet, g *cellFiles) *trial {
 		case e < edition:
 			t.notes = append(t.notes, fmt.Sprintf("%s is an update of edition %s and was left out: edition %d is open.", f.Name, f.Edition, edition))
 		case f.Update <= first: // it is in the base
-		case f.Update <= update && t.has(f.Name):
+		case t.has(f.Name) && f.Update != update+1: // in use, or not tried yet
 			if !t.same(f) {
-				t.notes = append(t.notes, f.Name+" is another copy than the one in use, with other bytes, and was left out.")
+				t.notes = append(t.notes, f.Name+" is another copy than the one that is there, with other bytes, and was left out.")
 			}
 		default:
 			t.put(f)
 		}
 	}
-	t.settle(g.said, edition, max(update, first))
+	update = max(update, first)
+	for t.has(fmt.Sprintf("%s.%03d", g.cell, update+1)) { // what it comes to, if all fits
+		update++
+	}
+	t.settle(g, edition, update)
 	return t
 }
 
@@ -332,18 +408,15 @@ func (t *trial) takesBase(s *chartSet, base *cellFile, edition, first int) bool 
 		return false
 	case e == edition && base.Update <= first:
 		if base.Update == first && !t.same(*base) {
-			t.notes = append(t.notes, base.Name+" is another copy than the one in use, with other bytes, and was left out.")
+			t.notes = append(t.notes, base.Name+" is another copy than the one that is there, with other bytes, and was left out.")
 		}
 		return false
 	}
 	t.files = slices.DeleteFunc(t.files, func(f File) bool {
-		switch {
-		case e > edition:
-			return true
-		case enc.NamesPaper(f.Name) || strings.HasPrefix(f.Name, enc.CancelFolder):
+		if strings.HasPrefix(f.Name, enc.CancelFolder) { // what is issued later it does not cancel
 			return false
 		}
-		return numberOf(f.Name) <= base.Update
+		return e > edition || !enc.NamesPaper(f.Name) && numberOf(f.Name) <= base.Update
 	})
 	t.files = slices.Insert(t.files, 0, File{Name: base.Name, Data: base.data})
 	return true
@@ -376,26 +449,30 @@ func (t *trial) say(m engine.SetMessage) {
 }
 
 // settle takes in what was said of other files, and takes out what no longer holds: a
-// file that is there now, or that a later edition has made useless.
-func (t *trial) settle(said []engine.SetMessage, edition, update int) {
-	there := func(m engine.SetMessage) bool {
-		n := numberOf(m.File)
-		return t.has(m.File) || n > 0 && n <= update
+// file that came whole, or a state of the cell that is reached. Of a file that could
+// not be read nobody knows what edition it was.
+func (t *trial) settle(g *cellFiles, edition, update int) {
+	came := func(name string) bool {
+		return slices.ContainsFunc(g.files, func(f cellFile) bool { return strings.EqualFold(f.Name, name) && whole(f.Edition) == edition })
+	}
+	holds := func(m engine.SetMessage) bool {
+		switch n := numberOf(m.File); {
+		case m.Edition != "":
+			return whole(m.Edition) > edition || whole(m.Edition) == edition && m.Update > update
+		case m.Code == "W-CATALOG":
+			return !t.has(m.File) && n > update
+		}
+		return !came(m.File)
 	}
 	before := len(t.said)
-	t.said = slices.DeleteFunc(t.said, func(m engine.SetMessage) bool {
-		if m.Edition != "" {
-			return whole(m.Edition) <= edition
-		}
-		return there(m)
-	})
+	t.said = slices.DeleteFunc(t.said, func(m engine.SetMessage) bool { return !holds(m) })
 	t.changed = t.changed || len(t.said) != before
-	for _, m := range said {
+	for _, m := range g.said {
 		switch {
-		case m.Edition != "" && whole(m.Edition) > edition, m.Edition == "" && !there(m):
+		case holds(m):
 			t.say(m)
 		case m.Code != "W-CATALOG" && m.Edition == "":
-			t.notes = append(t.notes, fmt.Sprintf("Another copy of %s was refused (%s); the one in use stays.", m.File, m.Found))
+			t.notes = append(t.notes, fmt.Sprintf("Another copy of %s was refused (%s); the one that is whole stays.", m.File, m.Found))
 		}
 	}
 }
@@ -413,19 +490,26 @@ func (r *Room) joinNext(s *chartSet) {
 	}
 	g := s.waiting[0]
 	s.waiting = s.waiting[1:]
-	t := r.trialOf(s, g)
-	for _, n := range t.notes {
-		r.tell(true, n)
+	if s.failed != "" && (g.base() == nil || len(s.Files) > 0 && !g.complete) { // it was refused meanwhile
+		r.takeCell(g)
+		r.joinNext(s)
+		return
 	}
+	t := r.trialOf(s, g)
 	was := s.info.Cell
 	if s.failed != "" {
 		was = nil
 	}
 	if was != nil && !t.changed {
+		r.tellAll(t.notes)
 		if len(t.notes) == 0 && (g.batch == nil || g.batch.kept == "") {
 			r.tell(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
 		}
-		r.ends(g, true)
+		if s.kept {
+			r.ends(g, true)
+		} else {
+			r.keepChart(s, func(kept bool) { r.ends(g, kept) })
+		}
 		r.joinNext(s)
 		return
 	}
@@ -444,16 +528,20 @@ func (r *Room) joinNext(s *chartSet) {
 func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 	g := t.from
 	if was == nil {
-		if !s.kept { // a better copy of the base may come
-			s.Files, s.Said = t.files, t.said
-			if t.base != nil {
-				s.Edition = whole(t.base.Edition)
-			}
-		}
 		if g.batch != nil {
 			g.batch.refused = append(g.batch.refused, s.Name)
 		}
-		r.ends(g, false)
+		more := false
+		if !s.kept && g.batch != nil && g.batch.kept != "" { // the store has it in another set
+			s.Files, s.Said, more = t.files, t.said, true
+		} else {
+			more = s.hold(g)
+		}
+		if more {
+			r.keepChart(s, func(kept bool) { r.ends(g, kept) })
+		} else {
+			r.ends(g, false)
+		}
 		return
 	}
 	why := s.failed
@@ -469,7 +557,11 @@ func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 			rest.files = append(rest.files, f)
 		}
 	}
-	if whole(t.base.Edition) > whole(was.Edition) {
+	switch e := whole(t.base.Edition); {
+	case e == whole(was.Edition) && t.base.Update > whole(was.Update):
+		rest.said = append(rest.said, engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: t.base.Name, Edition: t.base.Edition, Update: t.base.Update,
+			Found: fmt.Sprintf("a base with updates to %d in it that was refused: the cell is out of date", t.base.Update), Wanted: t.base.Name + ", whole"})
+	case e > whole(was.Edition):
 		rest.said = append(rest.said, engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: t.base.Name, Edition: t.base.Edition,
 			Found: "a base of edition " + t.base.Edition + " that was refused: this edition is out of date", Wanted: t.base.Name + " of edition " + t.base.Edition + ", whole"})
 	}
@@ -490,15 +582,21 @@ func (r *Room) cellTaken(s *chartSet, t *trial, was *engine.CellInfo) {
 		r.ends(t.from, false)
 		return
 	}
-	s.Edition, s.Update = whole(now.Edition), whole(now.Update)
 	r.keepChart(s, func(kept bool) {
 		r.tellTaken(s, t, now, was)
 		r.ends(t.from, kept)
 	})
 }
 
+func (r *Room) tellAll(notes []string) {
+	for _, n := range notes {
+		r.tell(true, n)
+	}
+}
+
 // tellTaken tells what became of a cell once it is kept.
 func (r *Room) tellTaken(s *chartSet, t *trial, now, was *engine.CellInfo) {
+	r.tellAll(t.notes)
 	left := s.leftOut()
 	switch {
 	case now.Cancelled != "" && (was == nil || was.Cancelled == ""):
@@ -527,6 +625,7 @@ func cancelledWords(c *engine.CellInfo) string {
 func cellOf(file string) string {
 	name := path.Base(strings.ReplaceAll(file, `\`, "/"))
 	stem, extension, _ := strings.Cut(name, ".")
+	stem, _, _ = strings.Cut(stem, " (") // a second copy, as browsers call it
 	if _, err := strconv.Atoi(extension); err != nil || strings.EqualFold(name, enc.CatalogueName) {
 		return ""
 	}

@@ -47,13 +47,17 @@ func (r *Room) openSets(kept []SavedSet) {
 	}
 	var old []*opening // what an earlier version kept
 	for _, s := range kept {
+		r.revs[s.ID] = s.Rev
 		cell, mixed := cellOfAll(s.Files)
 		if mixed || cell != "" && s.ID != cellID(cell) {
 			old = append(old, &opening{SavedSet: s, kept: s.ID})
 			continue
 		}
-		r.sets = append(r.sets, &chartSet{SavedSet: s, cell: cell, kept: true})
-		r.send(r.sets[len(r.sets)-1], nil)
+		set := &chartSet{SavedSet: s, cell: cell, kept: true}
+		r.sets = append(r.sets, set)
+		if !r.waits(set) {
+			r.send(set, nil)
+		}
 	}
 	for _, o := range old {
 		r.openCells(o)
@@ -172,6 +176,7 @@ func (r *Room) resend() {
 			s.waiting, s.trying, done = slices.Insert(s.waiting, 0, s.trying.from), nil, nil
 		}
 		switch {
+		case r.waits(s):
 		case len(s.Files) > 0:
 			r.send(s, done)
 		case s.cell != "":
@@ -255,11 +260,15 @@ func (r *Room) opened(set *chartSet, taken bool) {
 
 // keepChart keeps a set for the next time.
 func (r *Room) keepChart(set *chartSet, done func(kept bool)) {
+	set.Rev = r.revs[set.ID] + 1
+	r.revs[set.ID] = set.Rev
 	r.store.SaveSet(set.SavedSet, func(err error) {
 		switch {
 		case errors.Is(err, ErrNewer):
-			r.tell(true, "Another tab keeps a later state of "+set.Name+" than is open here. Load the page again to use it.")
+			r.revs[set.ID]--
+			r.tell(true, "Another tab has changed "+set.Name+" meanwhile, and what was done here is not kept. Load the page again.")
 		case err != nil:
+			r.revs[set.ID]--
 			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
 		default:
 			set.kept = true
@@ -370,8 +379,9 @@ func (r *Room) takeOut(s *chartSet) {
 	if s.trying != nil { // it waits for the removal to be undone
 		s.waiting, s.trying = slices.Insert(s.waiting, 0, s.trying.from), nil
 	}
-	s.reading, s.kept = false, false
+	s.reading = false
 	s.asked++
+	r.spareOf(s)
 	if s.demo {
 		r.set(settingDemo, "removed")
 	} else {
@@ -395,7 +405,10 @@ func (r *Room) takeOut(s *chartSet) {
 // BringSetBack undoes a removal: the ids are separated by spaces.
 func (r *Room) BringSetBack(ids string) {
 	for _, id := range strings.Fields(ids) {
-		i := slices.IndexFunc(r.removed, func(s *chartSet) bool { return s.ID == id })
+		i := len(r.removed) - 1 // a cell may have been removed before
+		for i >= 0 && r.removed[i].ID != id {
+			i--
+		}
 		if i < 0 {
 			continue
 		}
@@ -405,22 +418,28 @@ func (r *Room) BringSetBack(ids string) {
 		case s.demo:
 			r.BringDemoBack()
 		case r.cellSet(s.cell) != nil: // it was opened meanwhile
-			r.openCells(&opening{SavedSet: s.SavedSet})
+			if len(s.Files) > 0 {
+				r.openCells(&opening{SavedSet: s.SavedSet})
+			}
 			for _, g := range s.waiting {
 				r.takeCell(g)
 			}
 		default:
 			s.Order = r.nextOrder()
 			r.sets = append(r.sets, s)
-			if slices.ContainsFunc(r.spares, func(f cellFile) bool { return f.Cell == s.cell }) {
-				s.reading = true // first what it had
-				r.takeCell(&cellFiles{cell: s.cell})
+			if s.kept {
+				r.keepChart(s, func(bool) {})
 			}
-			if s.reading = false; len(s.Files) == 0 {
+			if slices.ContainsFunc(r.spares, func(f cellFile) bool { return f.Cell == s.cell && !f.Cancels }) {
+				s.waiting = append(s.waiting, &cellFiles{cell: s.cell})
+			}
+			switch {
+			case r.waits(s):
+			case len(s.Files) == 0:
 				r.joinNext(s)
-				continue
+			default:
+				r.send(s, func(taken bool) { r.opened(s, taken) })
 			}
-			r.send(s, func(taken bool) { r.opened(s, taken) })
 		}
 	}
 }

@@ -130,8 +130,10 @@ type SetMessage struct {
 	Path   string `json:"path,omitempty"`
 	Found  string `json:"found"`
 	Wanted string `json:"wanted"`
-	// Edition is that of the file where it is known, for what is Said only.
+	// Edition and Update are what a cell is known to have come to, where that is what
+	// the message is about, for what is Said only.
 	Edition string `json:"edition,omitempty"`
+	Update  int    `json:"update,omitempty"`
 }
 
 // SortBody tells the Files of its reply, one by one.

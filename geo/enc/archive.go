@@ -71,7 +71,12 @@ func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
 		}
 		data, why := j.extract(entry)
 		if why != nil {
-			j.refuse(name, why)
+			if said := why.message(chart.FileError, name); cellName(entry.Name) { // it belongs to its cell
+				said.File, said.Path = baseName(entry.Name), "in "+name
+				j.say(said)
+			} else {
+				j.say(said)
+			}
 			continue
 		}
 		if !named && numbered(entry.Name) && !Holds(data) {
@@ -94,7 +99,7 @@ func wantedName(name string) bool {
 const CatalogueName = "CATALOG.031"
 
 // extract unpacks one entry, no more than there is room for.
-func (j *job) extract(entry *zip.File) ([]byte, error) {
+func (j *job) extract(entry *zip.File) ([]byte, *fault) {
 	const locked = 1 // the flag of an entry with a password (APPNOTE 4.4.4)
 	if entry.Flags&locked != 0 {
 		return nil, &fault{"E-LOCKED", entry.Name, "an entry with a password", "an archive without"}

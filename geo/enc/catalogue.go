@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"hash/crc32"
 	"path"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -23,7 +24,7 @@ type listed struct {
 func (j *job) checkCatalogues(files []given) ([]given, error) {
 	byName := map[string][]int{}
 	for i, f := range files {
-		name := strings.ToUpper(baseName(f.Name))
+		name := path.Base(plainPath(f.Name))
 		byName[name] = append(byName[name], i)
 	}
 	damaged := map[int]bool{}
@@ -40,7 +41,7 @@ func (j *job) checkCatalogues(files []given) ([]given, error) {
 			if err := j.between(); err != nil {
 				return nil, err
 			}
-			if at, bad := j.compare(files, byName[path.Base(e.path)], e, c); bad {
+			for _, at := range j.compare(files, byName[path.Base(e.path)], e, c) {
 				damaged[at] = true
 			}
 		}
@@ -54,38 +55,47 @@ func (j *job) checkCatalogues(files []given) ([]given, error) {
 	return kept, nil
 }
 
-// compare tells which file is not as listed, if it is there: one of those with
-// the name. A cell file that is listed and not there is a warning.
-func (j *job) compare(files []given, named []int, e listed, catalogue given) (at int, bad bool) {
+// compare tells which files are not as listed, of those with the name that may be
+// meant. A cell file that is listed and not there is a warning.
+func (j *job) compare(files []given, named []int, e listed, catalogue given) (bad []int) {
 	if !cellName(e.path) {
-		return 0, false
+		return nil
 	}
 	folder, found := folderOf(catalogue.Name), false
-	for _, at = range named {
-		if found = files[at].archive == catalogue.archive && samePath(files[at].Name, folder, e.path); found {
-			break
+	want, err := strconv.ParseUint(e.crc, 16, 32)
+	for _, at := range named {
+		if files[at].archive != catalogue.archive || !samePath(files[at].Name, folder, e.path) {
+			continue
 		}
+		found = true
+		got := crc32.ChecksumIEEE(files[at].Data)
+		if e.crc == "" || err == nil && uint32(want) == got {
+			files[at].proved = files[at].proved || e.crc != ""
+			continue
+		}
+		bad = append(bad, at)
+		j.refuse(baseName(files[at].Name), &fault{"E-CRC", "", fmt.Sprintf("bytes with the CRC-32 %08X", got), e.crc + ", as the catalogue states: the file is damaged or another"})
 	}
 	if !found {
 		j.say(chart.Message{Level: chart.Warning, Code: "W-CATALOG", File: path.Base(e.path), Found: e.path + ", listed in " + baseName(catalogue.Name) + ", is not there", Wanted: "all files of the exchange set"})
-		return 0, false
 	}
-	want, err := strconv.ParseUint(e.crc, 16, 32)
-	got := crc32.ChecksumIEEE(files[at].Data)
-	if e.crc == "" || err == nil && uint32(want) == got {
-		files[at].proved = e.crc != ""
-		return at, false
-	}
-	j.refuse(baseName(files[at].Name), &fault{"E-CRC", "", fmt.Sprintf("bytes with the CRC-32 %08X", got), e.crc + ", as the catalogue states: the file is damaged or another"})
-	return at, true
+	return bad
 }
 
 // samePath tells whether a file is the one that a catalogue in a folder lists: by its
 // path from there, or from the folder above, which is the root of the medium; or
 // beside the catalogue, where files came without their folders.
 func samePath(name, folder, want string) bool {
-	name = path.Clean(strings.ToUpper(strings.ReplaceAll(name, `\`, "/")))
+	name = plainPath(name)
 	return name == path.Join(folder, want) || name == path.Join(folder, path.Base(want)) || folder != "." && name == path.Join(path.Dir(folder), want)
+}
+
+// copied is how browsers call a second copy of a file.
+var copied = regexp.MustCompile(` \(\d+\)(\.\w+)$`)
+
+// plainPath is a path with slashes, in upper case, without the number of a copy.
+func plainPath(name string) string {
+	return path.Clean(strings.ToUpper(copied.ReplaceAllString(strings.ReplaceAll(name, `\`, "/"), "$1")))
 }
 
 func folderOf(name string) string {

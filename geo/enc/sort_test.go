@@ -72,6 +72,25 @@ func TestTwoCatalogues(t *testing.T) {
 	}
 }
 
+// Of two files that may be the one that is listed, the one with other bytes is never
+// used, in whatever order they come.
+func TestListedAndStale(t *testing.T) {
+	old := baseHeading()
+	old.edition = "1"
+	listed, stale := squareCell(baseHeading(), nil), squareCell(old, nil)
+	catalogue := catalogueFile("ENC_ROOT/CATALOG.031", entry{`XX\XX5INVNT.000`, crcOf(listed)})
+	deep, flat := flippedCopy(listed), stale
+	deep.Name, flat.Name = "ENC_ROOT/XX/XX5INVNT.000", "ENC_ROOT/XX5INVNT.000"
+	loose := catalogueFile("CATALOG.031", entry{`XX\XX5INVNT.000`, crcOf(listed)})
+	copied := flippedCopy(listed)
+	copied.Name = "XX5INVNT (1).000"
+	for _, files := range [][]layer.File{{catalogue, deep, flat}, {flat, deep, catalogue}, {stale, copied, loose}, {copied, loose, stale}} {
+		if cell, messages := decodeAll(t, files...); cell.Set != nil || len(messages) != 2 || messages[0].Code != "E-CRC" || messages[1].Code != "E-CRC" {
+			t.Errorf("%s: edition %s, %v", files[0].Name, cell.Edition, messages)
+		}
+	}
+}
+
 // Files are told apart by what they say of themselves, whatever they are called and
 // wherever they lie.
 func TestSort(t *testing.T) {
