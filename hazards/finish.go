@@ -120,7 +120,7 @@ func (c *checker) cautions() {
 			continue
 		}
 		if s.Cancelled != "" {
-			add(fmt.Sprintf("%q was cancelled by its producer (%s): it is no chart in force, and counts only where it warns.", s.Title, s.Cancelled))
+			add(fmt.Sprintf("%q was cancelled by its producer (%s): it is no chart in force, and beside one counts only where it warns.", s.Title, s.Cancelled))
 			continue
 		}
 		add(fmt.Sprintf("%q is %s data, not an official chart.", s.Title, s.Authority))

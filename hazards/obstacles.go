@@ -310,7 +310,7 @@ func (o *obstacles) reportCoverage() {
 	if o.alone {
 		f := whole
 		f.Check, f.Severity, f.Title = plan.CheckCoverage, plan.Care, "A private layer only"
-		f.Detail = "No chart is loaded here, only layers somebody drew."
+		f.Detail = "No chart in force is loaded, only private layers."
 		o.find(f)
 	}
 	if o.offSet != nil {

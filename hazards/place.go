@@ -84,6 +84,13 @@ func (w *placeWords) depth() {
 		case len(h.Inside) == 0:
 		case h.UnknownWater():
 			unknown = whyUnknown(h.Feature)
+		case h.Class.WaterArea() && w.chart.Overruled(h.Feature) && len(w.met.Outside) > 0:
+			low := h.DepthMinM // where no chart reaches, a private layer is no depth to go by
+			var high *float64
+			if chart.Known(h.DepthMaxM) {
+				high = ptr(h.DepthMaxM)
+			}
+			defer w.say("%s has %s below %s there.", layerName(h.Set), depthWords(&low, high), datumName(h.Datum))
 		case h.Class.WaterArea():
 			w.shoaler(h.Feature)
 		case h.Class == chart.LNDARE:
@@ -94,13 +101,29 @@ func (w *placeWords) depth() {
 	case unknown != "":
 		w.area, w.out.DepthMinM, w.out.DepthMaxM = nil, nil, nil
 		w.say("The depth is not known: %s.", unknown)
+	case w.area != nil && w.chart.Overruled(w.area):
+		w.say("%s has %s below %s here, less than the chart.", layerName(w.area.Set), depthWords(w.out.DepthMinM, w.out.DepthMaxM), datumName(w.area.Datum))
 	case w.area != nil:
+		if w.area.Set != nil && w.area.Set.Cancelled != "" {
+			w.say("%s.", layerName(w.area.Set))
+		}
 		w.say("Charted depth %s below %s%s.", depthWords(w.out.DepthMinM, w.out.DepthMaxM), datumName(w.area.Datum), dredged(w.area))
 	case len(w.met.Outside) > 0:
 		w.say("No chart reaches here.")
 	case len(w.out.Lines) == 0:
 		w.say("No depth is charted here.")
 	}
+}
+
+// layerName names a layer that is no chart in force.
+func layerName(s *chart.Set) string {
+	switch {
+	case s == nil:
+		return "A private layer"
+	case s.Cancelled != "":
+		return fmt.Sprintf("%q, which its producer cancelled and is no chart in force", s.Title)
+	}
+	return fmt.Sprintf("%q, which is no chart,", s.Title)
 }
 
 // shoaler takes an area's bounds in.

@@ -3,11 +3,60 @@ package hazards
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/paulmach/orb"
 
 	"keelroom/geo/chart"
 )
+
+// A private layer, or a cell that its producer cancelled, is no depth to go by where no
+// chart reaches (layer-profile.md, Priority), and where one reaches only a warning.
+func TestPlaceOnNoChart(t *testing.T) {
+	at := orb.Point{-36, 43}
+	area := func(title string, authority chart.Authority, depth, side float64) *chart.Set {
+		c := func(lon, lat float64) chart.Coord { return chart.CoordOf(orb.Point{lon, lat}) }
+		ring := []chart.Coord{c(at[0]-side, at[1]-side), c(at[0]+side, at[1]-side), c(at[0]+side, at[1]+side), c(at[0]-side, at[1]+side), c(at[0]-side, at[1]-side)}
+		of := func(class chart.Class) chart.Feature {
+			return chart.Feature{Class: class, Geometry: chart.Geometry{Prim: chart.Area, Coords: ring, Ends: []int32{5}}, DepthMinM: depth, DepthMaxM: depth + 5}
+		}
+		covr := of(chart.MCOVR)
+		covr.Meta = &chart.Meta{CatCov: 1}
+		return &chart.Set{Title: title, Authority: authority, SoundingDatum: 23, Features: []chart.Feature{of(chart.DEPARE), covr}}
+	}
+	cancelled := area("OLD.000 (cancelled)", chart.Private, 9, 0.01)
+	cancelled.Cancelled = "OLD.003"
+	elsewhere := area("INVENTED chart", chart.Derived, 4, 0.001)
+	for i := range elsewhere.Features {
+		for k := range elsewhere.Features[i].Coords {
+			elsewhere.Features[i].Coords[k].Lon += 1e7
+		}
+	}
+	for _, c := range []struct {
+		name string
+		sets []*chart.Set
+		want []string
+		min  float64 // 0 none
+	}{
+		{"where no chart reaches", []*chart.Set{cancelled, elsewhere}, []string{"No chart reaches here.", `"OLD.000 (cancelled)", which its producer cancelled`}, 0},
+		{"alone", []*chart.Set{cancelled}, []string{"Charted depth 9.0", "which its producer cancelled"}, 9},
+		{"beside a shoaler chart", []*chart.Set{cancelled, area("INVENTED chart", chart.Derived, 4, 0.01)}, []string{"Charted depth 4.0"}, 4},
+		{"beside a deeper chart", []*chart.Set{cancelled, area("INVENTED chart", chart.Derived, 12, 0.01)}, []string{"which its producer cancelled and is no chart in force has 9.0", "less than the chart"}, 9},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := NewSession(chart.New(c.sets...)).Place(nil, at, time.Now())
+			lines := strings.Join(got.Lines, " ")
+			for _, want := range c.want {
+				if err != nil || !strings.Contains(lines, want) {
+					t.Errorf("%v, %q; want %q", err, lines, want)
+				}
+			}
+			if c.min == 0 && got.DepthMinM != nil || c.min > 0 && (got.DepthMinM == nil || *got.DepthMinM != c.min) {
+				t.Errorf("depth %v, want %v", got.DepthMinM, c.min)
+			}
+		})
+	}
+}
 
 // What the charts say: the demo's harbour entrance, land, and outside.
 func TestPlace(t *testing.T) {
