@@ -11,7 +11,8 @@ PYTHON  ?= /usr/bin/python3
 # client is a tenth of a megabyte smaller to fetch.
 COLD    := keelroom/app keelroom/app/edit keelroom/app/entry keelroom/app/gpx keelroom/wasm keelroom/geo/enc keelroom/hazards/plan \
            github.com/maxence-charriere/... github.com/google/... archive/... compress/... encoding/json regexp/... net/... \
-           math/big crypto/internal/... database/... html os path/... context fmt time syscall/...
+           math/big crypto/internal/... database/... html os path/... context fmt time syscall/... \
+           reflect bufio io/fs encoding/xml encoding/base64 encoding/hex encoding/binary internal/fmtsort internal/poll internal/godebug
 
 .PHONY: run build test test-native test-wasm bench demo stations fmt
 

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"hash/crc32"
 	"path"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -90,12 +89,15 @@ func samePath(name, folder, want string) bool {
 	return name == path.Join(folder, want) || name == path.Join(folder, path.Base(want)) || folder != "." && name == path.Join(path.Dir(folder), want)
 }
 
-// copied is how browsers call a second copy of a file.
-var copied = regexp.MustCompile(` \(\d+\)(\.\w+)$`)
-
-// plainPath is a path with slashes, in upper case, without the number of a copy.
+// plainPath is a path with slashes, in upper case, without what browsers write into
+// the name of a second copy: "US5XX11M (1).000".
 func plainPath(name string) string {
-	return path.Clean(strings.ToUpper(copied.ReplaceAllString(strings.ReplaceAll(name, `\`, "/"), "$1")))
+	name = strings.ToUpper(strings.ReplaceAll(name, `\`, "/"))
+	extension := path.Ext(name)
+	if i := strings.LastIndex(name, " ("); i > strings.LastIndex(name, "/") && strings.HasSuffix(name, ")"+extension) {
+		name = name[:i] + extension
+	}
+	return path.Clean(name)
 }
 
 func folderOf(name string) string {
