@@ -60,16 +60,28 @@ func (r *Room) ExportAll() {
 		}
 		set := archivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
 		for _, f := range files {
-			b := f.Data.Bytes()
-			if utf8.Valid(b) {
-				set.Files = append(set.Files, archivedFile{Name: f.Name, Text: string(b)})
-			} else {
-				set.Files = append(set.Files, archivedFile{Name: f.Name, Bytes: b})
-			}
+			set.Files = append(set.Files, archivedOf(f))
 		}
 		a.Sets = append(a.Sets, set)
 	}
+	for _, o := range r.opening {
+		if o.kept != "" { // of an earlier version, and being looked into
+			set := archivedSet{Name: o.Name, Hidden: o.Hidden, Said: o.Said}
+			for _, f := range o.Files {
+				set.Files = append(set.Files, archivedOf(f))
+			}
+			a.Sets = append(a.Sets, set)
+		}
+	}
 	r.archivePlans(a, r.plans)
+}
+
+func archivedOf(f File) archivedFile {
+	b := f.Data.Bytes()
+	if utf8.Valid(b) {
+		return archivedFile{Name: f.Name, Text: string(b)}
+	}
+	return archivedFile{Name: f.Name, Bytes: b}
 }
 
 // archivePlans fetches one plan after the other, then saves.

@@ -116,6 +116,13 @@ func TestDrops(t *testing.T) {
 		{name: "a damaged base of an edition that nobody knows", drops: []drop{{f(0)}, {torn(as(t, 0, "99"))}}, open: "31.0", told: []string{"E-CELL US5MA11M.000"}},
 		{name: "another copy of an update that waits for others", drops: []drop{{f(0), f(3)}, {flipped(f(3))}, {f(1), f(2)}}, open: "31.3", said: []string{"US5MA11M.003 is another copy than the one that is there"}},
 		{name: "a good copy in place of one that could not be applied", drops: []drop{{f(0), within("a", damagedUpdate(t))}, {f(1)}}, open: "31.1", not: "Not applied"},
+		{name: "a damaged second copy, then a whole one", drops: []drop{{f(0), f(1)}, {{Name: "US5MA11M (1).002", Data: torn(f(2)).Data}}, {f(2)}}, open: "31.2", not: "E-CELL"},
+		{name: "a damaged update that is in the base that comes", drops: []drop{{f(0), f(1)}, {torn(f(2))}, {reissued(t, "3")}}, open: "31.3", not: "E-CELL"},
+		{name: "a damaged update that waits, then a whole one with its base", drops: []drop{{damagedUpdate(t)}, {f(0), f(1)}}, open: "31.1", not: "Not applied"},
+		{name: "a damaged update alone, then the base", drops: []drop{{torn(f(1))}, {f(0)}}, open: "31.0", told: []string{"E-CELL US5MA11M.001"}},
+		{name: "a base and an update that are both damaged, then the base", drops: []drop{{cut(f(0)), torn(f(1))}, {f(0)}}, open: "31.0", told: []string{"E-CELL US5MA11M.001"}},
+		{name: "an update of a later edition alone, then this one", drops: []drop{{as(t, 1, "99")}, {f(0)}}, open: "31.0", told: []string{"an update of edition 99"}},
+		{name: "everything twice", drops: []drop{{f(0), f(1), f(2)}, {f(0), f(1), f(2)}}, open: "31.2", said: []string{"was open already"}},
 		{name: "a damaged base beside an update that is applied", drops: []drop{{f(0), f(1)}, {cut(as(t, 0, "99")), f(2)}}, open: "31.2", told: []string{"a base of edition 99 that was refused"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -287,6 +294,167 @@ func TestArchiveWhileACellIsRead(t *testing.T) {
 	full.store.full = nil
 	full.open(harbour(t, 0))
 	full.reloaded().wantCells("US5MA11M 31.0")
+}
+
+// Files that come one after the other without a pause.
+func TestDropsOnEachOthersHeels(t *testing.T) {
+	g := newGround(t).start()
+	for _, f := range []File{harbour(t, 1), harbour(t, 0), harbour(t, 2), as(t, 3, "00")} {
+		g.room.OpenFiles([]File{f})
+	}
+	g.settle()
+	for when, g := range map[string]*ground{"at once": g, "loaded again": g.reloaded()} {
+		g.wantCells("US5MA11M 31.2")
+		if c := g.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
+			t.Errorf("%s: it is cancelled with %q", when, c)
+		}
+	}
+}
+
+// A cell of which nothing can be kept is not kept, and can be opened after a reload.
+func TestNothingToKeep(t *testing.T) {
+	g := newGround(t).start()
+	g.open(cut(harbour(t, 0)), torn(harbour(t, 1)))
+	if n := len(g.store.sets); n != 0 {
+		t.Errorf("%d sets are kept", n)
+	}
+	g.store.sets[cellID("US5MA11M")] = SavedSet{ID: cellID("US5MA11M"), Name: "US5MA11M"} // as an earlier version might have
+	again := g.reloaded()
+	again.open(harbour(t, 0))
+	again.wantCells("US5MA11M 31.0")
+}
+
+// The engine is started again, or the row removed and brought back, while the base
+// of updates that waited is read.
+func TestBaseOfWaitingUpdates(t *testing.T) {
+	trying := func() *ground {
+		g := newGround(t).start()
+		g.open(harbour(t, 1))
+		g.room.OpenFiles([]File{harbour(t, 0)})
+		for g.room.cellSet("US5MA11M").trying == nil {
+			g.room.Turn(<-g.turns)
+		}
+		return g
+	}
+	g := trying()
+	g.service.Stop()
+	clear(g.answers)
+	g.startEngine()
+	g.room.EngineLost("test")
+	g.settle()
+	g.wantCells("US5MA11M 31.1")
+	undone := trying()
+	undone.room.RemoveSet(cellID("US5MA11M"))
+	undone.room.BringSetBack(cellID("US5MA11M"))
+	undone.settle()
+	undone.wantCells("US5MA11M 31.1")
+	undone.reloaded().wantCells("US5MA11M 31.1")
+	// Removed while the files are told apart: it stays removed.
+	gone := newGround(t).start()
+	gone.open(harbour(t, 1))
+	gone.room.OpenFiles([]File{harbour(t, 0)})
+	for s := gone.room.cellSet("US5MA11M"); !s.sorting; {
+		gone.room.Turn(<-gone.turns)
+	}
+	gone.room.RemoveSet(cellID("US5MA11M"))
+	gone.settle()
+	gone.wantCells()
+}
+
+// An update of a later edition waits with the cell for its base, also over a reload.
+func TestLaterUpdateWaits(t *testing.T) {
+	g := newGround(t).start()
+	g.open(harbour(t, 0), harbour(t, 1))
+	g.open(as(t, 1, "99"))
+	again := g.reloaded()
+	again.open(as(t, 0, "99"))
+	again.wantCells("US5MA11M 99.1")
+	if n := again.room.cells()[0].info.Messages; len(n) != 0 {
+		t.Errorf("it is told of: %+v", n)
+	}
+	again.reloaded().wantCells("US5MA11M 99.1")
+}
+
+// queuedStore answers when it is told to, as the real one does.
+type queuedStore struct {
+	*memoryStore
+	queue []func()
+}
+
+func (s *queuedStore) SaveSet(set SavedSet, done func(error)) {
+	s.queue = append(s.queue, func() { s.memoryStore.SaveSet(set, done) })
+}
+
+func (s *queuedStore) answer() {
+	for len(s.queue) > 0 {
+		do := s.queue[0]
+		s.queue = s.queue[1:]
+		do()
+	}
+}
+
+// Saves that fail for a while leave no trace once there is room.
+func TestSavesOfACell(t *testing.T) {
+	g := newGround(t).start()
+	slow := &queuedStore{memoryStore: g.store}
+	g.room.store = slow
+	g.open(harbour(t, 0))
+	slow.answer()
+	g.open(harbour(t, 1))
+	g.open(harbour(t, 2))
+	g.store.full = errors.New("there is no room left")
+	do := slow.queue[0]
+	slow.queue = slow.queue[1:]
+	do()
+	g.store.full = nil
+	slow.answer()
+	g.reloaded().wantCells("US5MA11M 31.2")
+	g.room.notices = nil
+	g.store.full = errors.New("there is no room left")
+	g.open(harbour(t, 3))
+	slow.answer()
+	g.store.full = nil
+	g.open(harbour(t, 3))
+	slow.answer()
+	g.reloaded().wantCells("US5MA11M 31.3")
+	if strings.Contains(g.text(), "Another tab") {
+		t.Error("there is no other tab")
+	}
+}
+
+// A cell that was removed and opened anew is another than the one a second tab knows.
+func TestRevisionsNeverComeTwice(t *testing.T) {
+	g := newGround(t).start()
+	g.open(harbour(t, 0))
+	other := g.reloaded()
+	g.room.RemoveSet(cellID("US5MA11M"))
+	again := g.reloaded()
+	again.ids = 300
+	again.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
+	other.open(harbour(t, 1))
+	other.wants("Another tab has changed US5MA11M meanwhile")
+	g.reloaded().wantCells("US5MA11M 31.2")
+}
+
+// Updates of many cells that are not open are told in one message.
+func TestManyUpdatesAlone(t *testing.T) {
+	g := newGround(t).start()
+	var files []File
+	for i := range 6 {
+		f := harbour(t, 1)
+		b := bytes.Replace(f.Data.Bytes(), []byte("US5MA11M"), []byte(fmt.Sprintf("US5MA2%dM", i)), 1)
+		files = append(files, File{Name: fmt.Sprintf("US5MA2%dM.001", i), Data: Bytes(b)})
+	}
+	g.open(zipped(t, files...))
+	if n := len(g.room.notices); n != 1 {
+		t.Errorf("%d messages: %+v", n, g.room.notices)
+	}
+	g.wants("Updates of US5MA20M", "are kept until their bases are opened", "Remove all six cells")
+	g.room.Do("cells-remove", "")
+	g.settle()
+	if len(g.store.sets) != 0 || len(g.room.sets) != 1 {
+		t.Errorf("%d sets are kept, %d rows", len(g.store.sets), len(g.room.sets))
+	}
 }
 
 // Two tabs keep one cell once, and never put the kept one back.

@@ -202,7 +202,7 @@ func (m *memoryStore) SaveSet(s SavedSet, done func(error)) {
 	switch {
 	case m.full != nil:
 		done(m.full)
-	case there && old.Rev != s.Rev-1:
+	case there && old.Rev != s.Was:
 		done(ErrNewer)
 	default:
 		m.sets[s.ID] = s

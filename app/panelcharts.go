@@ -42,10 +42,11 @@ func (r *Room) chartsPanel() ui.UI {
 
 // removeCells is the button that removes an exchange set at once.
 func (r *Room) removeCells() ui.UI {
-	if len(r.cells()) < 2 {
+	n := len(r.cellRows())
+	if n < 2 {
 		return ui.Div()
 	}
-	return ui.Div().Class("row").Body(r.button("Remove all "+counted(len(r.cells()), "cell", "cells"), "cells-remove", ""))
+	return ui.Div().Class("row").Body(r.button("Remove all "+counted(n, "cell", "cells"), "cells-remove", ""))
 }
 
 func (r *Room) setRow(s *chartSet, top bool) ui.UI {

@@ -70,8 +70,8 @@ type Store interface {
 	SavePlan(p SavedPlan, done func(error))
 	Plan(id string, done func(SavedPlan, error))
 	DeletePlan(id string, done func(error))
-	// SaveSet keeps a set if the one kept has the revision before it, or there is
-	// none; else it fails with ErrNewer.
+	// SaveSet keeps a set if the one kept has the revision Was, or there is none; else
+	// it fails with ErrNewer.
 	SaveSet(s SavedSet, done func(error))
 	// ArrangeSet changes how a set is shown, if it is kept.
 	ArrangeSet(id string, hidden bool, order int, done func(error))
@@ -108,8 +108,9 @@ type SavedSet struct {
 	Files    []File
 	// Said are messages about files that came with these and were refused.
 	Said []engine.SetMessage
-	// Rev is one more with each time that it was kept.
-	Rev int
+	// Rev is another each time that it is kept; Was is that of the time before, "" for
+	// the first.
+	Rev, Was string
 }
 
 // File is a file that the device opened. Data belongs to whoever holds it.

@@ -56,7 +56,7 @@ type Room struct {
 	deletedPlans []SavedPlan
 	removed      []*chartSet
 	opening      []*opening
-	revs         map[string]int // of the sets in the store, as far as this tab knows
+	revs         map[string]string // of the sets in the store, as far as this tab knows
 	spares       []cellFile
 	told         int // counts the messages
 	shared       []File
@@ -96,7 +96,7 @@ type choice struct{ label, value string }
 func NewRoom(e Engine, s Store, d Device, build string) *Room {
 	return &Room{
 		engine: e, store: s, device: d, build: build, chart: blindChart{}, strip: blindStrip{},
-		tab: tabWatch, mode: modeLook, selected: nothing, settings: map[string]string{}, revs: map[string]int{}, typed: map[string]typing{},
+		tab: tabWatch, mode: modeLook, selected: nothing, settings: map[string]string{}, revs: map[string]string{}, typed: map[string]typing{},
 		finding: -1, plan: plan.New(), progress: "Opening what was kept.",
 	}
 }

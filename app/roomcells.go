@@ -71,6 +71,12 @@ func (r *Room) lookInto(o *opening) {
 		}
 		r.opening = slices.Delete(r.opening, i, i+1)
 		var body engine.SortBody
+		defer func() {
+			if s := r.cellSet(o.Name); o.complete && s != nil && s.sorting { // nothing came of it
+				s.sorting = false
+				r.joinNext(s)
+			}
+		}()
 		if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
 			r.tell(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, cmp.Or(a.Words, "the answer about it cannot be read")))
 			r.redraw()
@@ -107,7 +113,7 @@ func (r *Room) takeCells(o *opening, files []cellFile, said []engine.SetMessage)
 	var rest []engine.SetMessage
 	for _, m := range said {
 		cell := cellOf(m.File)
-		if cell != "" && (r.cellSet(cell) != nil || slices.ContainsFunc(groups, func(g *cellFiles) bool { return g.cell == cell })) {
+		if cell != "" && (numberOf(m.File) > 0 || r.cellSet(cell) != nil || slices.ContainsFunc(groups, func(g *cellFiles) bool { return g.cell == cell })) {
 			g := group(cell)
 			g.said = append(g.said, m)
 		} else {
@@ -156,7 +162,9 @@ func (r *Room) notTaken(o *opening, why []engine.SetMessage, all bool) {
 type batch struct {
 	kept    string // id of the set in the store that it was taken from, "" none
 	left    int
-	whole   bool // everything was taken and is kept
+	whole   bool     // everything was taken and is kept
+	waits   []string // cells whose updates wait for their base, and what is told of them
+	waiting []string
 	refused []string
 	box     *[4]float64
 }
@@ -172,6 +180,13 @@ func (r *Room) ended(b *batch, whole bool) {
 	}
 	if b.kept != "" && b.whole {
 		r.store.DeleteSet(b.kept, func(error) {}) // else it is opened again, to the same effect
+	}
+	switch len(b.waits) {
+	case 0:
+	case 1:
+		r.tell(true, b.waiting[0])
+	default:
+		r.tell(true, fmt.Sprintf("Updates of %s are kept until their bases are opened: these cells are not open.", joined(b.waits)))
 	}
 	if len(b.refused) > 0 {
 		r.tell(true, fmt.Sprintf("%s %s refused as a whole; the charts that were there stay. The reasons are under Charts.", joined(b.refused), wasWere(len(b.refused))))
@@ -211,27 +226,28 @@ func cellID(cell string) string { return "cell-" + cell }
 // once more, the new ones first.
 func (r *Room) takeCell(g *cellFiles) {
 	s := r.cellSet(g.cell)
-	idle := s == nil || !s.reading && s.failed != ""
+	if s != nil && g.complete {
+		s.sorting = false
+		s.waiting = slices.Insert(s.waiting, 0, g)
+		r.joinNext(s)
+		return
+	}
+	idle := s == nil || !s.reading && !s.sorting && s.failed != ""
 	switch {
-	case idle && g.base() == nil && (s == nil || g.complete || !hasBase(s.Files)):
+	case idle && g.base() == nil && (s == nil || !hasBase(s.Files)):
 		r.waitForBase(s, g)
 		return
-	case idle && s != nil && len(s.Files) > 0 && !g.complete:
+	case idle && s != nil && len(s.Files) > 0:
 		o := &opening{SavedSet: SavedSet{Name: s.Name, Hidden: s.Hidden, Said: slices.Concat(s.Said, g.said)}, complete: true}
 		for _, f := range g.files {
 			o.Files = append(o.Files, File{Name: f.Name, Data: f.data})
 		}
 		o.Files = append(o.Files, s.Files...)
+		s.sorting = true
 		r.openCells(o)
 		r.ends(g, false)
 		return
 	}
-	r.spares = slices.DeleteFunc(r.spares, func(f cellFile) bool {
-		if f.Cell == g.cell && !slices.ContainsFunc(g.files, f.like) {
-			g.files = append(g.files, f)
-		}
-		return f.Cell == g.cell
-	})
 	if s == nil {
 		s = r.newCell(g)
 	}
@@ -270,6 +286,11 @@ func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
 	refused := s.failed
 	s.hold(g)
 	var updates []string
+	for _, m := range g.said {
+		if m.Level == "file" {
+			r.tell(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
+		}
+	}
 	for _, f := range g.files {
 		switch {
 		case f.Cancels:
@@ -279,15 +300,31 @@ func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
 		}
 	}
 	if len(updates) > 0 {
-		r.tell(true, fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", joined(updates), isAre(len(updates)), g.cell, g.files[0].Edition))
+		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", joined(updates), isAre(len(updates)), g.cell, g.files[0].Edition)
+		if b := g.batch; b != nil {
+			b.waits, b.waiting = append(b.waits, g.cell), append(b.waiting, words)
+		} else {
+			r.tell(true, words)
+		}
 	}
 	if !r.waits(s) {
 		s.failed = cmp.Or(refused, "Nothing of it could be read.")
-		s.info.Messages = append(s.info.Messages, g.said...)
+		s.info.Messages = slices.Concat(s.info.Messages, g.said)
+	}
+	if len(s.Files) == 0 {
 		r.ends(g, false)
 		return
 	}
 	r.keepChart(s, func(kept bool) { r.ends(g, kept) })
+}
+
+// heldName is how an update is called that is kept for another edition or a base that
+// is not there.
+func heldName(f cellFile) string { return strings.TrimSpace(f.Edition) + "/" + path.Base(f.Name) }
+
+// heldBack says whether a file is kept so, and is no part of the chart yet.
+func heldBack(name string) bool {
+	return strings.Contains(name, "/") && !strings.HasPrefix(name, enc.CancelFolder)
 }
 
 // hold keeps the updates among files beside those that a set has, each in a folder
@@ -297,7 +334,7 @@ func (s *chartSet) hold(g *cellFiles) (more bool) {
 		if f.Base || f.Paper || slices.ContainsFunc(s.Files, func(o File) bool { return bytes.Equal(o.Data.Bytes(), f.data.Bytes()) }) {
 			continue
 		}
-		s.Files, more = append(s.Files, File{Name: f.Edition + "/" + path.Base(f.Name), Data: f.data}), true
+		s.Files, more = append(s.Files, File{Name: heldName(f), Data: f.data}), true
 	}
 	for _, m := range g.said {
 		if !slices.Contains(s.Said, m) {
@@ -357,9 +394,12 @@ type trial struct {
 // or was not applied, comes in its place, but for a cell that could not be read.
 func (r *Room) trialOf(s *chartSet, g *cellFiles) *trial {
 	t := &trial{from: g}
+	if !g.complete {
+		t.said = slices.Clone(s.Said)
+	}
 	edition, update, first := -1, -1, -1 // of the cell, and the update that its base states
 	if s.failed == "" && s.info.Cell != nil {
-		t.files, t.said = slices.Clone(s.Files), slices.Clone(s.Said)
+		t.files = slices.Clone(s.Files)
 		edition, update = whole(s.info.Cell.Edition), whole(s.info.Cell.Update)
 		first = update - s.info.Cell.Applied
 	}
@@ -377,8 +417,10 @@ func (r *Room) trialOf(s *chartSet, g *cellFiles) *trial {
 		case f.Paper, f.Cancels:
 			t.put(f)
 		case e > edition:
-			r.spare(f)
-			t.say(engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: f.Name, Edition: f.Edition, Found: "an update of edition " + f.Edition + ": this edition is out of date",
+			later := f
+			later.Name = heldName(f)
+			t.put(later)
+			t.say(engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: f.Name, Edition: f.Edition, Update: f.Update, Found: "an update of edition " + f.Edition + ": this edition is out of date",
 				Wanted: f.Cell + ".000 of edition " + f.Edition})
 		case e < edition:
 			t.notes = append(t.notes, fmt.Sprintf("%s is an update of edition %s and was left out: edition %d is open.", f.Name, f.Edition, edition))
@@ -412,13 +454,22 @@ func (t *trial) takesBase(s *chartSet, base *cellFile, edition, first int) bool 
 		}
 		return false
 	}
+	waited := slices.DeleteFunc(slices.Clone(t.files), func(f File) bool { return !heldBack(f.Name) || whole(path.Dir(f.Name)) != e })
 	t.files = slices.DeleteFunc(t.files, func(f File) bool {
 		if strings.HasPrefix(f.Name, enc.CancelFolder) { // what is issued later it does not cancel
 			return false
 		}
+		if heldBack(f.Name) {
+			return whole(path.Dir(f.Name)) <= e
+		}
 		return e > edition || !enc.NamesPaper(f.Name) && numberOf(f.Name) <= base.Update
 	})
 	t.files = slices.Insert(t.files, 0, File{Name: base.Name, Data: base.data})
+	for _, f := range waited { // for this edition
+		if name := path.Base(f.Name); numberOf(name) > base.Update && !t.has(name) {
+			t.files = append(t.files, File{Name: name, Data: f.Data})
+		}
+	}
 	return true
 }
 
@@ -453,7 +504,10 @@ func (t *trial) say(m engine.SetMessage) {
 // not be read nobody knows what edition it was.
 func (t *trial) settle(g *cellFiles, edition, update int) {
 	came := func(name string) bool {
-		return slices.ContainsFunc(g.files, func(f cellFile) bool { return strings.EqualFold(f.Name, name) && whole(f.Edition) == edition })
+		n := numberOf(name)
+		return slices.ContainsFunc(g.files, func(f cellFile) bool {
+			return !f.Paper && !f.Cancels && whole(f.Edition) == edition && (f.Base && (n == 0 || n <= f.Update) || !f.Base && f.Update == n)
+		})
 	}
 	holds := func(m engine.SetMessage) bool {
 		switch n := numberOf(m.File); {
@@ -485,16 +539,26 @@ func numberOf(file string) int { return whole(strings.TrimPrefix(path.Ext(file),
 // joinNext tries what waits longest to join a cell, once nothing of it is being
 // read. What was open, and what is kept, stays when that comes to nothing.
 func (r *Room) joinNext(s *chartSet) {
-	if s.reading || len(s.waiting) == 0 || !r.has(s) {
+	if s.reading || s.sorting || len(s.waiting) == 0 || !r.has(s) {
 		return
 	}
 	g := s.waiting[0]
 	s.waiting = s.waiting[1:]
-	if s.failed != "" && (g.base() == nil || len(s.Files) > 0 && !g.complete) { // it was refused meanwhile
-		r.takeCell(g)
+	switch refused := s.failed != ""; {
+	case refused && g.base() == nil && (g.complete || !hasBase(s.Files)):
+		r.waitForBase(s, g)
 		r.joinNext(s)
 		return
+	case refused && !g.complete && len(s.Files) > 0:
+		r.takeCell(g) // its files are told apart once more
+		return
 	}
+	r.spares = slices.DeleteFunc(r.spares, func(f cellFile) bool {
+		if f.Cell == g.cell && !slices.ContainsFunc(g.files, f.like) {
+			g.files = append(g.files, f)
+		}
+		return f.Cell == g.cell
+	})
 	t := r.trialOf(s, g)
 	was := s.info.Cell
 	if s.failed != "" {
@@ -505,7 +569,7 @@ func (r *Room) joinNext(s *chartSet) {
 		if len(t.notes) == 0 && (g.batch == nil || g.batch.kept == "") {
 			r.tell(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
 		}
-		if s.kept {
+		if s.kept && !s.unsaved {
 			r.ends(g, true)
 		} else {
 			r.keepChart(s, func(kept bool) { r.ends(g, kept) })
@@ -537,7 +601,7 @@ func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 		} else {
 			more = s.hold(g)
 		}
-		if more {
+		if more && len(s.Files) > 0 {
 			r.keepChart(s, func(kept bool) { r.ends(g, kept) })
 		} else {
 			r.ends(g, false)

@@ -22,10 +22,13 @@ type chartSet struct {
 	reading   bool
 	failed    string
 	info      engine.SetInfo
-	cell      string // the name of the cell that it is, "" for layers
-	kept      bool   // the store has it
-	drawn     bool   // the chart view has it
-	paper     string // the text that came with it and is being read, "" none
+	cell      string            // the name of the cell that it is, "" for layers
+	sorting   bool              // what it has and what came is being told apart
+	unsaved   bool              // its last saving failed
+	saving    []func(kept bool) // that wait for the one that is under way, nil none
+	kept      bool              // the store has it
+	drawn     bool              // the chart view has it
+	paper     string            // the text that came with it and is being read, "" none
 	paperText string
 	trying    *trial           // what is being read in place of Files
 	waiting   []*cellFiles     // that are to be tried next
@@ -48,6 +51,10 @@ func (r *Room) openSets(kept []SavedSet) {
 	var old []*opening // what an earlier version kept
 	for _, s := range kept {
 		r.revs[s.ID] = s.Rev
+		if len(s.Files) == 0 {
+			r.store.DeleteSet(s.ID, func(error) {})
+			continue
+		}
 		cell, mixed := cellOfAll(s.Files)
 		if mixed || cell != "" && s.ID != cellID(cell) {
 			old = append(old, &opening{SavedSet: s, kept: s.ID})
@@ -123,7 +130,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 	}
 	q.Said = said
 	for _, f := range files {
-		if set.cell != "" && enc.NamesPaper(f.Name) {
+		if set.cell != "" && (enc.NamesPaper(f.Name) || heldBack(f.Name)) {
 			continue
 		}
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
@@ -177,6 +184,8 @@ func (r *Room) resend() {
 		}
 		switch {
 		case r.waits(s):
+			s.reading = false
+			r.joinNext(s)
 		case len(s.Files) > 0:
 			r.send(s, done)
 		case s.cell != "":
@@ -260,20 +269,32 @@ func (r *Room) opened(set *chartSet, taken bool) {
 
 // keepChart keeps a set for the next time.
 func (r *Room) keepChart(set *chartSet, done func(kept bool)) {
-	set.Rev = r.revs[set.ID] + 1
-	r.revs[set.ID] = set.Rev
+	if set.saving != nil { // the newest state is saved after the one that is under way
+		set.saving = append(set.saving, done)
+		return
+	}
+	set.saving = []func(bool){}
+	set.Was, set.Rev = r.revs[set.ID], r.device.NewID()
+	rev := set.Rev
 	r.store.SaveSet(set.SavedSet, func(err error) {
+		set.unsaved = err != nil
 		switch {
 		case errors.Is(err, ErrNewer):
-			r.revs[set.ID]--
 			r.tell(true, "Another tab has changed "+set.Name+" meanwhile, and what was done here is not kept. Load the page again.")
 		case err != nil:
-			r.revs[set.ID]--
 			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
 		default:
-			set.kept = true
+			set.kept, r.revs[set.ID] = true, rev
 		}
 		done(err == nil)
+		waiting := set.saving
+		if set.saving = nil; len(waiting) > 0 && r.has(set) {
+			r.keepChart(set, func(kept bool) {
+				for _, tell := range waiting {
+					tell(kept)
+				}
+			})
+		}
 	})
 }
 
@@ -353,7 +374,17 @@ func (r *Room) RemoveSet(id string) {
 }
 
 // RemoveCells takes all cells out.
-func (r *Room) RemoveCells() { r.remove(r.cells()) }
+func (r *Room) RemoveCells() { r.remove(r.cellRows()) }
+
+// cellRows are the rows of cells, also of those that were refused or wait for a base.
+func (r *Room) cellRows() (rows []*chartSet) {
+	for _, s := range r.sets {
+		if s.cell != "" {
+			rows = append(rows, s)
+		}
+	}
+	return rows
+}
 
 func (r *Room) remove(sets []*chartSet) {
 	var gone, ids []string
@@ -379,7 +410,8 @@ func (r *Room) takeOut(s *chartSet) {
 	if s.trying != nil { // it waits for the removal to be undone
 		s.waiting, s.trying = slices.Insert(s.waiting, 0, s.trying.from), nil
 	}
-	s.reading = false
+	s.reading, s.sorting = false, false
+	r.opening = slices.DeleteFunc(r.opening, func(o *opening) bool { return o.complete && o.Name == s.Name })
 	s.asked++
 	r.spareOf(s)
 	if s.demo {
@@ -434,8 +466,7 @@ func (r *Room) BringSetBack(ids string) {
 				s.waiting = append(s.waiting, &cellFiles{cell: s.cell})
 			}
 			switch {
-			case r.waits(s):
-			case len(s.Files) == 0:
+			case r.waits(s), len(s.Files) == 0:
 				r.joinNext(s)
 			default:
 				r.send(s, func(taken bool) { r.opened(s, taken) })

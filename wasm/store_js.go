@@ -74,8 +74,8 @@ func headOf(v js.Value) app.PlanHead {
 
 func setOf(v js.Value) app.SavedSet {
 	s := app.SavedSet{ID: v.Get("id").String(), Name: v.Get("name").String(), Hidden: v.Get("hidden").Bool(), Order: v.Get("order").Int()}
-	if rev := v.Get("rev"); rev.Type() == js.TypeNumber {
-		s.Rev = rev.Int()
+	if rev := v.Get("rev"); rev.Type() == js.TypeString {
+		s.Rev = rev.String()
 	}
 	if said := v.Get("said"); said.Type() == js.TypeString {
 		_ = json.Unmarshal([]byte(said.String()), &s.Said) // what cannot be read was said at the time
@@ -161,7 +161,7 @@ func (s *store) SaveSet(set app.SavedSet, done func(error)) {
 		}
 		done(err)
 	}, "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files, "said": string(said),
-		"rev": set.Rev})
+		"rev": set.Rev, "was": set.Was})
 }
 
 // ArrangeSet changes how a set is shown.

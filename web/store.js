@@ -119,14 +119,14 @@
       return outcome;
     },
     deletePlan: (id) => run(["plans"], "readwrite", (t) => t.objectStore("plans").delete(id)),
-    // saveSet keeps a set if the revision kept is the one before it, or none is. It
-    // gives "newer" where another tab was faster.
+    // saveSet keeps a set if the revision kept is what it was, or none is. It gives
+    // "newer" where another tab was faster.
     saveSet: (record) =>
       run(["sets"], "readwrite", (t, give) => {
         const store = t.objectStore("sets");
         store.get(record.id).onsuccess = (event) => {
           const kept = event.target.result;
-          if (kept && (kept.rev ?? 0) !== record.rev - 1) {
+          if (kept && (kept.rev ?? "") !== record.was) {
             give("newer");
             return;
           }

@@ -213,7 +213,9 @@ func (j *job) cell(name string, files []*file) error {
 // sort finds the base among the files of a cell and puts the updates in their
 // order.
 func (j *job) sort(files []*file) (base *file, updates []*file) {
-	slices.SortStableFunc(files, func(a, b *file) int { return strings.Compare(a.path, b.path) })
+	if !j.papers { // files that are only told apart are in the order of preference
+		slices.SortStableFunc(files, func(a, b *file) int { return strings.Compare(a.path, b.path) })
+	}
 	for _, f := range files {
 		switch {
 		case f.identity.profile == 2:
