@@ -109,10 +109,15 @@ func TestCellAndItsUpdates(t *testing.T) {
 // zipped is an exchange set of files, in the folders that such sets have.
 func zipped(t *testing.T, files ...File) File {
 	t.Helper()
+	return File{Name: "set.zip", Data: Bytes(packed(t, zip.Deflate, files...))}
+}
+
+func packed(t *testing.T, method uint16, files ...File) []byte {
+	t.Helper()
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
 	for _, f := range files {
-		w, err := z.Create("ENC_ROOT/US/" + f.Name)
+		w, err := z.CreateHeader(&zip.FileHeader{Name: "ENC_ROOT/US/" + f.Name, Method: method})
 		if err == nil {
 			_, err = w.Write(f.Data.Bytes())
 		}
@@ -123,7 +128,7 @@ func zipped(t *testing.T, files ...File) File {
 	if err := z.Close(); err != nil {
 		t.Fatal(err)
 	}
-	return File{Name: "set.zip", Data: Bytes(b.Bytes())}
+	return b.Bytes()
 }
 
 // Each cell of an exchange set is a chart of its own, the larger scale above; what

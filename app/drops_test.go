@@ -160,24 +160,10 @@ func TestDrops(t *testing.T) {
 // brokenZip is an exchange set in which the last file is not what its checksum says.
 func brokenZip(t *testing.T, files ...File) File {
 	t.Helper()
-	var b bytes.Buffer
-	z := zip.NewWriter(&b)
-	for _, f := range files {
-		w, err := z.CreateHeader(&zip.FileHeader{Name: "ENC_ROOT/US/" + f.Name, Method: zip.Store})
-		if err == nil {
-			_, err = w.Write(f.Data.Bytes())
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := z.Close(); err != nil {
-		t.Fatal(err)
-	}
+	b := packed(t, zip.Store, files...)
 	last := files[len(files)-1].Data.Bytes()
-	at := bytes.Index(b.Bytes(), last)
-	b.Bytes()[at+len(last)-40] ^= 4
-	return File{Name: "set.zip", Data: Bytes(b.Bytes())}
+	b[bytes.Index(b, last)+len(last)-40] ^= 4
+	return File{Name: "set.zip", Data: Bytes(b)}
 }
 
 // damagedUpdate is the first update with an instruction that is none.

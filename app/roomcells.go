@@ -9,12 +9,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
-
-	"github.com/paulmach/orb"
 
 	"keelroom/app/engine"
-	"keelroom/app/entry"
 	"keelroom/geo/enc"
 	"keelroom/geo/layer"
 )
@@ -113,7 +109,7 @@ func (r *Room) takeCells(o *opening, files []cellFile, said []engine.SetMessage)
 	var rest []engine.SetMessage
 	for _, m := range said {
 		cell := cellOf(m.File)
-		if cell != "" && (numberOf(m.File) > 0 || r.cellSet(cell) != nil || slices.ContainsFunc(groups, func(g *cellFiles) bool { return g.cell == cell })) {
+		if cell != "" && (m.Level == "file" && numberOf(m.File) > 0 || r.cellSet(cell) != nil || slices.ContainsFunc(groups, func(g *cellFiles) bool { return g.cell == cell })) {
 			g := group(cell)
 			g.said = append(g.said, m)
 		} else {
@@ -203,13 +199,6 @@ func (r *Room) ends(g *cellFiles, whole bool) {
 	r.ended(b, whole)
 }
 
-func wasWere(n int) string {
-	if n == 1 {
-		return "was"
-	}
-	return "were"
-}
-
 // cellSet is the row of a cell, also while it is read or refused.
 func (r *Room) cellSet(cell string) *chartSet {
 	if i := slices.IndexFunc(r.sets, func(s *chartSet) bool { return cell != "" && s.cell == cell }); i >= 0 {
@@ -266,9 +255,6 @@ func hasBase(files []File) bool {
 	return slices.ContainsFunc(files, func(f File) bool { return cellOf(f.Name) != "" && numberOf(f.Name) == 0 })
 }
 
-// waitsWords stand beside updates whose base is not there.
-const waitsWords = "Waits for its base, the file that ends in .000: these updates are kept till then."
-
 // waits says whether a set is updates without their base, and marks it so.
 func (r *Room) waits(s *chartSet) bool {
 	if s.cell == "" || len(s.Files) == 0 || hasBase(s.Files) {
@@ -286,6 +272,7 @@ func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
 	refused := s.failed
 	s.hold(g)
 	var updates []string
+	edition := ""
 	for _, m := range g.said {
 		if m.Level == "file" {
 			r.tell(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
@@ -296,11 +283,11 @@ func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
 		case f.Cancels:
 			r.tell(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", path.Base(f.Name), g.cell))
 		case !f.Paper:
-			updates = append(updates, f.Name)
+			updates, edition = append(updates, f.Name), f.Edition
 		}
 	}
 	if len(updates) > 0 {
-		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", joined(updates), isAre(len(updates)), g.cell, g.files[0].Edition)
+		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", joined(updates), isAre(len(updates)), g.cell, edition)
 		if b := g.batch; b != nil {
 			b.waits, b.waiting = append(b.waits, g.cell), append(b.waiting, words)
 		} else {
@@ -349,13 +336,6 @@ func (f cellFile) like(o cellFile) bool {
 	return f.Name == o.Name && whole(f.Edition) == whole(o.Edition)
 }
 
-func isAre(n int) string {
-	if n == 1 {
-		return "is an update"
-	}
-	return "are updates"
-}
-
 // spareOf keeps what waited for a set that is removed, and what cancelled it.
 func (r *Room) spareOf(s *chartSet) {
 	for _, g := range s.waiting {
@@ -378,310 +358,6 @@ func (r *Room) spare(f cellFile) {
 	if !slices.ContainsFunc(r.spares, f.like) {
 		r.spares = append(r.spares, f)
 	}
-}
-
-// trial is what takes the place of a set's files when the engine has taken it.
-type trial struct {
-	from    *cellFiles
-	files   []File
-	said    []engine.SetMessage
-	base    *cellFile // that is new in it, nil none
-	changed bool      // it is not what the set has
-	notes   []string  // what is left out, and why
-}
-
-// trialOf joins files to those of a cell. What is in use stays: only what is later,
-// or was not applied, comes in its place, but for a cell that could not be read.
-func (r *Room) trialOf(s *chartSet, g *cellFiles) *trial {
-	t := &trial{from: g}
-	if !g.complete {
-		t.said = slices.Clone(s.Said)
-	}
-	edition, update, first := -1, -1, -1 // of the cell, and the update that its base states
-	if s.failed == "" && s.info.Cell != nil {
-		t.files = slices.Clone(s.Files)
-		edition, update = whole(s.info.Cell.Edition), whole(s.info.Cell.Update)
-		first = update - s.info.Cell.Applied
-	}
-	if base := g.base(); base != nil && t.takesBase(s, base, edition, first) {
-		t.base, t.changed = base, true
-		if e := whole(base.Edition); e != edition {
-			edition, update = e, -1
-		}
-		first = base.Update
-	}
-	for _, f := range g.files {
-		e := whole(f.Edition)
-		switch {
-		case f.Base:
-		case f.Paper, f.Cancels:
-			t.put(f)
-		case e > edition:
-			later := f
-			later.Name = heldName(f)
-			t.put(later)
-			t.say(engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: f.Name, Edition: f.Edition, Update: f.Update, Found: "an update of edition " + f.Edition + ": this edition is out of date",
-				Wanted: f.Cell + ".000 of edition " + f.Edition})
-		case e < edition:
-			t.notes = append(t.notes, fmt.Sprintf("%s is an update of edition %s and was left out: edition %d is open.", f.Name, f.Edition, edition))
-		case f.Update <= first: // it is in the base
-		case t.has(f.Name) && f.Update != update+1: // in use, or not tried yet
-			if !t.same(f) {
-				t.notes = append(t.notes, f.Name+" is another copy than the one that is there, with other bytes, and was left out.")
-			}
-		default:
-			t.put(f)
-		}
-	}
-	update = max(update, first)
-	for t.has(fmt.Sprintf("%s.%03d", g.cell, update+1)) { // what it comes to, if all fits
-		update++
-	}
-	t.settle(g, edition, update)
-	return t
-}
-
-// takesBase puts a base in, or says why not. The updates that are not in it stay.
-func (t *trial) takesBase(s *chartSet, base *cellFile, edition, first int) bool {
-	e := whole(base.Edition)
-	switch {
-	case e < edition:
-		t.notes = append(t.notes, fmt.Sprintf("%s stays as it was: it is edition %d, and what was given is edition %d. Remove it first to open that one.", s.Name, edition, e))
-		return false
-	case e == edition && base.Update <= first:
-		if base.Update == first && !t.same(*base) {
-			t.notes = append(t.notes, base.Name+" is another copy than the one that is there, with other bytes, and was left out.")
-		}
-		return false
-	}
-	waited := slices.DeleteFunc(slices.Clone(t.files), func(f File) bool { return !heldBack(f.Name) || whole(path.Dir(f.Name)) != e })
-	t.files = slices.DeleteFunc(t.files, func(f File) bool {
-		if strings.HasPrefix(f.Name, enc.CancelFolder) { // what is issued later it does not cancel
-			return false
-		}
-		if heldBack(f.Name) {
-			return whole(path.Dir(f.Name)) <= e
-		}
-		return e > edition || !enc.NamesPaper(f.Name) && numberOf(f.Name) <= base.Update
-	})
-	t.files = slices.Insert(t.files, 0, File{Name: base.Name, Data: base.data})
-	for _, f := range waited { // for this edition
-		if name := path.Base(f.Name); numberOf(name) > base.Update && !t.has(name) {
-			t.files = append(t.files, File{Name: name, Data: f.Data})
-		}
-	}
-	return true
-}
-
-func (t *trial) index(name string) int {
-	return slices.IndexFunc(t.files, func(f File) bool { return strings.EqualFold(f.Name, name) })
-}
-
-func (t *trial) has(name string) bool { return t.index(name) >= 0 }
-
-func (t *trial) same(f cellFile) bool {
-	i := t.index(f.Name)
-	return i >= 0 && bytes.Equal(t.files[i].Data.Bytes(), f.data.Bytes())
-}
-
-// put puts a file in, in place of one of the same name.
-func (t *trial) put(f cellFile) {
-	if t.same(f) {
-		return
-	}
-	t.files = slices.DeleteFunc(t.files, func(o File) bool { return strings.EqualFold(o.Name, f.Name) })
-	t.files, t.changed = append(t.files, File{Name: f.Name, Data: f.data}), true
-}
-
-func (t *trial) say(m engine.SetMessage) {
-	if !slices.Contains(t.said, m) {
-		t.said, t.changed = append(t.said, m), true
-	}
-}
-
-// settle takes in what was said of other files, and takes out what no longer holds: a
-// file that came whole, or a state of the cell that is reached. Of a file that could
-// not be read nobody knows what edition it was.
-func (t *trial) settle(g *cellFiles, edition, update int) {
-	came := func(name string) bool {
-		n := numberOf(name)
-		return slices.ContainsFunc(g.files, func(f cellFile) bool {
-			return !f.Paper && !f.Cancels && whole(f.Edition) == edition && (f.Base && (n == 0 || n <= f.Update) || !f.Base && f.Update == n)
-		})
-	}
-	holds := func(m engine.SetMessage) bool {
-		switch n := numberOf(m.File); {
-		case m.Edition != "":
-			return whole(m.Edition) > edition || whole(m.Edition) == edition && m.Update > update
-		case m.Code == "W-CATALOG":
-			return !t.has(m.File) && n > update
-		}
-		return !came(m.File)
-	}
-	before := len(t.said)
-	t.said = slices.DeleteFunc(t.said, func(m engine.SetMessage) bool { return !holds(m) })
-	t.changed = t.changed || len(t.said) != before
-	for _, m := range g.said {
-		switch {
-		case holds(m):
-			t.say(m)
-		case m.Code != "W-CATALOG" && m.Edition == "":
-			t.notes = append(t.notes, fmt.Sprintf("Another copy of %s was refused (%s); the one that is whole stays.", m.File, m.Found))
-		}
-	}
-}
-
-func whole(s string) int { n, _ := strconv.Atoi(s); return n }
-
-// numberOf is the number of an update by the name of its file, 0 for a base.
-func numberOf(file string) int { return whole(strings.TrimPrefix(path.Ext(file), ".")) }
-
-// joinNext tries what waits longest to join a cell, once nothing of it is being
-// read. What was open, and what is kept, stays when that comes to nothing.
-func (r *Room) joinNext(s *chartSet) {
-	if s.reading || s.sorting || len(s.waiting) == 0 || !r.has(s) {
-		return
-	}
-	g := s.waiting[0]
-	s.waiting = s.waiting[1:]
-	switch refused := s.failed != ""; {
-	case refused && g.base() == nil && (g.complete || !hasBase(s.Files)):
-		r.waitForBase(s, g)
-		r.joinNext(s)
-		return
-	case refused && !g.complete && len(s.Files) > 0:
-		r.takeCell(g) // its files are told apart once more
-		return
-	}
-	r.spares = slices.DeleteFunc(r.spares, func(f cellFile) bool {
-		if f.Cell == g.cell && !slices.ContainsFunc(g.files, f.like) {
-			g.files = append(g.files, f)
-		}
-		return f.Cell == g.cell
-	})
-	t := r.trialOf(s, g)
-	was := s.info.Cell
-	if s.failed != "" {
-		was = nil
-	}
-	if was != nil && !t.changed {
-		r.tellAll(t.notes)
-		if len(t.notes) == 0 && (g.batch == nil || g.batch.kept == "") {
-			r.tell(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
-		}
-		if s.kept && !s.unsaved {
-			r.ends(g, true)
-		} else {
-			r.keepChart(s, func(kept bool) { r.ends(g, kept) })
-		}
-		r.joinNext(s)
-		return
-	}
-	s.trying = t
-	r.send(s, func(taken bool) {
-		if taken {
-			r.cellTaken(s, t, was)
-		} else {
-			r.cellRefused(s, t, was)
-		}
-	})
-}
-
-// cellRefused leaves a cell as it was. The files that came with a base that was
-// refused are tried without it, and that a later edition was seen stays told.
-func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
-	g := t.from
-	if was == nil {
-		if g.batch != nil {
-			g.batch.refused = append(g.batch.refused, s.Name)
-		}
-		more := false
-		if !s.kept && g.batch != nil && g.batch.kept != "" { // the store has it in another set
-			s.Files, s.Said, more = t.files, t.said, true
-		} else {
-			more = s.hold(g)
-		}
-		if more && len(s.Files) > 0 {
-			r.keepChart(s, func(kept bool) { r.ends(g, kept) })
-		} else {
-			r.ends(g, false)
-		}
-		return
-	}
-	why := s.failed
-	s.failed = ""
-	r.tell(true, why)
-	if t.base == nil {
-		r.ends(g, false)
-		return
-	}
-	rest := &cellFiles{cell: g.cell, said: slices.Clone(g.said), batch: g.batch}
-	for _, f := range g.files {
-		if !f.Base {
-			rest.files = append(rest.files, f)
-		}
-	}
-	switch e := whole(t.base.Edition); {
-	case e == whole(was.Edition) && t.base.Update > whole(was.Update):
-		rest.said = append(rest.said, engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: t.base.Name, Edition: t.base.Edition, Update: t.base.Update,
-			Found: fmt.Sprintf("a base with updates to %d in it that was refused: the cell is out of date", t.base.Update), Wanted: t.base.Name + ", whole"})
-	case e > whole(was.Edition):
-		rest.said = append(rest.said, engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: t.base.Name, Edition: t.base.Edition,
-			Found: "a base of edition " + t.base.Edition + " that was refused: this edition is out of date", Wanted: t.base.Name + " of edition " + t.base.Edition + ", whole"})
-	}
-	if len(rest.files) == 0 && len(rest.said) == 0 {
-		r.ends(g, false)
-		return
-	}
-	if rest.batch != nil {
-		rest.batch.whole = false
-	}
-	s.waiting = slices.Insert(s.waiting, 0, rest)
-}
-
-// cellTaken keeps a cell that the engine took.
-func (r *Room) cellTaken(s *chartSet, t *trial, was *engine.CellInfo) {
-	now := s.info.Cell
-	if now == nil {
-		r.ends(t.from, false)
-		return
-	}
-	r.keepChart(s, func(kept bool) {
-		r.tellTaken(s, t, now, was)
-		r.ends(t.from, kept)
-	})
-}
-
-func (r *Room) tellAll(notes []string) {
-	for _, n := range notes {
-		r.tell(true, n)
-	}
-}
-
-// tellTaken tells what became of a cell once it is kept.
-func (r *Room) tellTaken(s *chartSet, t *trial, now, was *engine.CellInfo) {
-	r.tellAll(t.notes)
-	left := s.leftOut()
-	switch {
-	case now.Cancelled != "" && (was == nil || was.Cancelled == ""):
-		r.tell(true, now.Name+": "+cancelledWords(now))
-	case was == nil:
-		if b := t.from.batch; b != nil {
-			b.box = boxAbout(b.box, s.info.Bounds)
-		}
-	case now.Edition != was.Edition || now.Update != was.Update:
-		r.tell(false, fmt.Sprintf("%s is now %s; it was %s.", now.Name, editionWords(now), editionWords(was)))
-	case len(left) > 0:
-		r.tell(true, fmt.Sprintf("%s stays %s: %s %s not applied. Why is told under Charts.", now.Name, editionWords(now), joined(left), wasWere(len(left))))
-	}
-	if n := countLevel(s, "file"); n > 0 {
-		r.tell(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, counted(n, "thing was refused", "things were refused")))
-	}
-}
-
-// cancelledWords stand beside a cell that is no longer in force.
-func cancelledWords(c *engine.CellInfo) string {
-	return fmt.Sprintf("Its producer cancelled this cell (%s): it is no chart in force. The checks let it add dangers, and take no depth and no coverage from it beside another chart. Open what replaces it, or remove it.", c.Cancelled)
 }
 
 // cellOf is the cell that a file belongs to by its name, "" for a zip, a catalogue
@@ -718,107 +394,4 @@ func (r *Room) cells() (of []*chartSet) {
 		}
 	}
 	return of
-}
-
-// boxAbout is the box about two boxes, of which either may be nil.
-func boxAbout(a, b *[4]float64) *[4]float64 {
-	if a == nil || b == nil {
-		return cmp.Or(a, b)
-	}
-	return &[4]float64{min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3])}
-}
-
-func editionWords(c *engine.CellInfo) string {
-	words := "edition " + c.Edition
-	if c.Update != "" && c.Update != "0" {
-		words += " with updates to " + c.Update
-	}
-	return words
-}
-
-// leftOut names the update files that were not applied.
-func (s *chartSet) leftOut() (files []string) {
-	for _, m := range s.info.Messages {
-		if m.Code == "W-UPDATE" && !slices.Contains(files, m.File) {
-			files = append(files, m.File)
-		}
-	}
-	return files
-}
-
-// papers are the texts that came with a cell.
-func (s *chartSet) papers() (names []string) {
-	for _, f := range s.Files {
-		if s.cell != "" && enc.NamesPaper(f.Name) {
-			names = append(names, f.Name)
-		}
-	}
-	return names
-}
-
-// ReadPaper shows or hides a text that came with a cell.
-func (r *Room) ReadPaper(arg string) {
-	id, name, _ := strings.Cut(arg, " ")
-	_, s := r.findSet(id)
-	if s == nil || s.paper == name {
-		if s != nil {
-			s.paper, s.paperText = "", ""
-		}
-		r.redraw()
-		return
-	}
-	if i := slices.IndexFunc(s.Files, func(f File) bool { return f.Name == name }); i >= 0 {
-		s.paper, s.paperText = name, string(s.Files[i].Data.Bytes())
-	}
-	r.redraw()
-}
-
-// copyWords stand beside every cell.
-const copyWords = "A copy, not the official chart: the producer's terms and its notices to mariners hold, and what was changed since is not in it."
-
-// cellLine tells a cell in a sentence or two.
-func cellLine(c *engine.CellInfo, now time.Time) string {
-	line := c.Name + ", " + editionWords(c)
-	if c.IssueDate != "" {
-		line += ", issued " + c.IssueDate + ageWords(c.IssueDate, now)
-	}
-	line += fmt.Sprintf(". A cell for %s use, 1:%d", purposeWords(c.Purpose), c.Scale)
-	if c.Producer != "" {
-		line += ", made by " + c.Producer
-	}
-	if b := c.Bounds; b != nil {
-		line += fmt.Sprintf(", from %s to %s", entry.FormatPosition(orb.Point{b[0], b[1]}), entry.FormatPosition(orb.Point{b[2], b[3]}))
-	}
-	if c.DatumName != "" {
-		line += ". Depths below " + c.DatumName
-	}
-	if c.Comment != "" {
-		line += ". It says: " + c.Comment
-	}
-	return strings.TrimSuffix(line, ".") + "."
-}
-
-func purposeWords(purpose string) string {
-	if purpose == "not stated" {
-		return "no stated"
-	}
-	return purpose
-}
-
-// ageWords says how old a date is: " (2 years old)".
-func ageWords(date string, now time.Time) string {
-	t, err := time.Parse(time.DateOnly, date)
-	if err != nil {
-		return ""
-	}
-	days := int(now.Sub(t).Hours() / 24)
-	switch {
-	case days < 0:
-		return " (later than this device's date)"
-	case days < 60:
-		return " (" + counted(days, "day", "days") + " old)"
-	case days < 730:
-		return fmt.Sprintf(" (%d months old)", days*12/365)
-	}
-	return fmt.Sprintf(" (%d years old)", days*100/36525)
 }

@@ -1,0 +1,149 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"keelroom/geo/enc"
+)
+
+// OpenFiles takes files that were picked, dropped or shared: a plan file becomes
+// a plan, the layers one set, the cells another.
+func (r *Room) OpenFiles(files []File) {
+	text := func(f File) bool { return !enc.NamesCell(f.Name) }
+	if len(files) == 1 && text(files[0]) && (r.importArchive(files[0]) || r.importPlan(files[0])) {
+		return
+	}
+	var layers, cells, papers []File
+	for _, f := range files {
+		if len(files) > 1 && text(f) && r.importPlan(f) {
+			continue
+		}
+		switch {
+		case enc.NamesCell(f.Name):
+			cells = append(cells, f)
+		case enc.NamesLayer(f.Name):
+			layers = append(layers, f)
+		case len(files) > 1 && enc.NamesPaper(f.Name):
+			papers = append(papers, f)
+		case enc.Holds(f.Data.Bytes()): // such as a second copy, which browsers rename
+			cells = append(cells, f)
+		default:
+			r.tell(true, fmt.Sprintf("%s is not read: layers and plans are files that end in .geojson or .json, chart cells end in .000, their updates in .001 and so on, and exchange sets in .zip.", f.Name))
+		}
+	}
+	if len(cells) == 0 && len(papers) > 0 {
+		r.tell(true, papers[0].Name+" is not read: texts are taken with the chart cells they came with.")
+	}
+	if len(layers) > 0 {
+		r.openSet(layers)
+	}
+	if len(cells) > 0 {
+		r.tab = tabCharts
+		r.openCells(&opening{SavedSet: SavedSet{Name: setName(cells), Files: slices.Concat(cells, papers)}})
+	}
+}
+
+// nextOrder is that of a set above all others.
+func (r *Room) nextOrder() (order int) {
+	for _, s := range r.sets {
+		order = max(order, s.Order+1)
+	}
+	return order
+}
+
+// Unreadable is told why files that were given cannot be read.
+func (r *Room) Unreadable(why string) { r.tell(true, "Nothing was opened. "+why) }
+
+// openSet takes files that belong together as a set of their own.
+func (r *Room) openSet(layers []File) {
+	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: setName(layers), Files: layers, Order: r.nextOrder()}}
+	r.tab = tabCharts
+	r.sets = append(r.sets, set)
+	r.send(set, func(taken bool) { r.opened(set, taken) })
+}
+
+// opened keeps a set that was taken. One that was refused stays on the list with
+// the reasons until it is dismissed; the others stay as they were.
+func (r *Room) opened(set *chartSet, taken bool) {
+	if !taken {
+		r.tell(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
+		return
+	}
+	r.keepChart(set, func(bool) {})
+	if b := set.info.Bounds; b != nil {
+		r.chart.Fit(*b)
+	}
+}
+
+// keepChart keeps a set for the next time.
+func (r *Room) keepChart(set *chartSet, done func(kept bool)) {
+	if set.saving != nil { // the newest state is saved after the one that is under way
+		set.saving = append(set.saving, done)
+		return
+	}
+	set.saving = []func(bool){}
+	set.Was, set.Rev = r.revs[set.ID], r.device.NewID()
+	rev := set.Rev
+	r.store.SaveSet(set.SavedSet, func(err error) {
+		set.unsaved = err != nil
+		switch {
+		case errors.Is(err, ErrNewer):
+			r.tell(true, "Another tab has changed "+set.Name+" meanwhile, and what was done here is not kept. Load the page again.")
+		case err != nil:
+			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
+		default:
+			set.kept, r.revs[set.ID] = true, rev
+		}
+		done(err == nil)
+		waiting := set.saving
+		if set.saving = nil; len(waiting) > 0 && r.has(set) {
+			r.keepChart(set, func(kept bool) {
+				for _, tell := range waiting {
+					tell(kept)
+				}
+			})
+		}
+	})
+}
+
+// countLevel counts the messages of a set of a level.
+func countLevel(set *chartSet, level string) (n int) {
+	for _, m := range set.info.Messages {
+		if m.Level == level {
+			n++
+		}
+	}
+	return n
+}
+
+// setName names a set after its file, or the folder-like beginning of several.
+func setName(files []File) string {
+	first := strings.TrimSuffix(path.Base(files[0].Name), path.Ext(files[0].Name))
+	if len(files) == 1 {
+		return first
+	}
+	return fmt.Sprintf("%s and %d more", first, len(files)-1)
+}
+
+// Shared takes files that came by the share target, which any page can send to:
+// nothing is opened before the skipper says so.
+func (r *Room) Shared(files []File) {
+	names := make([]string, len(files))
+	for i, f := range files {
+		names[i] = f.Name
+	}
+	r.shared = files
+	r.say(notice{text: joined(names) + " was shared with Keelroom from elsewhere. Open it only if you sent it yourself.", do: "shared-open", label: "Open it"})
+}
+
+func (r *Room) openShared() {
+	files := r.shared
+	r.shared = nil
+	if len(files) > 0 {
+		r.OpenFiles(files)
+	}
+}

@@ -1,0 +1,126 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"keelroom/app/engine"
+)
+
+// RemoveSet takes a set out of the view and out of the checks.
+func (r *Room) RemoveSet(id string) {
+	if _, s := r.findSet(id); s != nil {
+		r.remove([]*chartSet{s})
+	}
+}
+
+// RemoveCells takes all cells out.
+func (r *Room) RemoveCells() { r.remove(r.cellRows()) }
+
+// cellRows are the rows of cells, also of those that were refused or wait for a base.
+func (r *Room) cellRows() (rows []*chartSet) {
+	for _, s := range r.sets {
+		if s.cell != "" {
+			rows = append(rows, s)
+		}
+	}
+	return rows
+}
+
+func (r *Room) remove(sets []*chartSet) {
+	var gone, ids []string
+	for _, s := range sets {
+		if s.failed == "" || s.kept {
+			r.removed = append(r.removed, s)
+			gone, ids = append(gone, s.Name), append(ids, s.ID)
+		}
+		r.takeOut(s)
+	}
+	switch {
+	case len(gone) == 1:
+		r.say(notice{text: gone[0] + " is removed: it is no longer checked.", do: "set-back", arg: ids[0]})
+	case len(gone) > 1:
+		r.say(notice{text: capital(counted(len(gone), "chart", "charts")) + " are removed: they are no longer checked.", do: "set-back", arg: strings.Join(ids, " ")})
+	}
+	r.ordered()
+	r.redraw()
+}
+
+func (r *Room) takeOut(s *chartSet) {
+	r.sets = slices.DeleteFunc(r.sets, func(o *chartSet) bool { return o == s })
+	if s.trying != nil { // it waits for the removal to be undone
+		s.waiting, s.trying = slices.Insert(s.waiting, 0, s.trying.from), nil
+	}
+	s.reading, s.sorting = false, false
+	r.opening = slices.DeleteFunc(r.opening, func(o *opening) bool { return o.complete && o.Name == s.Name })
+	s.asked++
+	r.spareOf(s)
+	if s.demo {
+		r.set(settingDemo, "removed")
+	} else {
+		r.store.DeleteSet(s.ID, func(err error) {
+			if err != nil {
+				r.tell(true, "It will be back at the next start, as it cannot be deleted: "+err.Error())
+			}
+		})
+	}
+	r.chartRev++
+	r.chartChanged()
+	r.chart.SetSet(s.ID, nil)
+	s.drawn = false
+	r.engine.Ask(engine.Request{Kind: engine.DropSet, Set: s.ID, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
+		if a.State != engine.Progress {
+			r.recheck()
+		}
+	})
+}
+
+// BringSetBack undoes a removal: the ids are separated by spaces.
+func (r *Room) BringSetBack(ids string) {
+	for _, id := range strings.Fields(ids) {
+		i := len(r.removed) - 1 // a cell may have been removed before
+		for i >= 0 && r.removed[i].ID != id {
+			i--
+		}
+		if i < 0 {
+			continue
+		}
+		s := r.removed[i]
+		r.removed = slices.Delete(r.removed, i, i+1)
+		switch {
+		case s.demo:
+			r.BringDemoBack()
+		case r.cellSet(s.cell) != nil: // it was opened meanwhile
+			if len(s.Files) > 0 {
+				r.openCells(&opening{SavedSet: s.SavedSet})
+			}
+			for _, g := range s.waiting {
+				r.takeCell(g)
+			}
+		default:
+			s.Order = r.nextOrder()
+			r.sets = append(r.sets, s)
+			if s.kept {
+				r.keepChart(s, func(bool) {})
+			}
+			if slices.ContainsFunc(r.spares, func(f cellFile) bool { return f.Cell == s.cell && !f.Cancels }) {
+				s.waiting = append(s.waiting, &cellFiles{cell: s.cell})
+			}
+			switch {
+			case r.waits(s), len(s.Files) == 0:
+				r.joinNext(s)
+			default:
+				r.send(s, func(taken bool) { r.opened(s, taken) })
+			}
+		}
+	}
+}
+
+// BringDemoBack opens the demo's chart again.
+func (r *Room) BringDemoBack() {
+	r.set(settingDemo, "")
+	if _, s := r.findSet(demoSet); s == nil {
+		r.openDemoSet()
+	}
+	r.redraw()
+}
