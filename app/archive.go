@@ -48,7 +48,7 @@ const archiveVersion = 1
 func (r *Room) ExportAll() {
 	a := archive{Version: archiveVersion, Cautions: plan.StandingCautions(), Settings: r.settings}
 	for _, s := range r.sets {
-		if s.demo || s.failed != "" && !s.kept {
+		if s.demo || s.failed != "" && !s.kept && s.cell == "" {
 			continue
 		}
 		files := s.Files

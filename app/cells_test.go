@@ -90,7 +90,7 @@ func TestCellAndItsUpdates(t *testing.T) {
 	// A damaged base of the next edition, and a damaged copy of the one that is open.
 	g.open(tornNext(t))
 	g.wantCells("US5MA11M " + edition + ".3")
-	g.wants("US5MA11M stays as it was.", "E-CELL", "a base of edition 99 that was refused: this edition is out of date")
+	g.wants("US5MA11M stays as it was.", "E-CELL", "a base of edition 99 that was refused: what is older is out of date")
 	g.open(File{Name: base.Name, Data: base.Data.(Bytes)[:100_000]})
 	g.wantCells("US5MA11M " + edition + ".3")
 	g.wants("US5MA11M.000 is another copy than the one that is there, with other bytes, and was left out.")

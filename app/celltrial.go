@@ -51,7 +51,7 @@ func (r *Room) trialOf(s *chartSet, g *cellFiles) *trial {
 	for t.has(fmt.Sprintf("%s.%03d", g.cell, update+1)) { // what it comes to, if all fits
 		update++
 	}
-	t.settle(g, edition, update)
+	t.settle(g, edition, update, s.failed == "" && s.info.Cell != nil && edition != whole(s.info.Cell.Edition))
 	return t
 }
 
@@ -140,8 +140,9 @@ func (t *trial) say(m engine.SetMessage) {
 
 // settle takes in what was said of other files, and takes out what no longer holds: a
 // file that came whole, or a state of the cell that is reached. Of a file that could
-// not be read nobody knows what edition it was.
-func (t *trial) settle(g *cellFiles, edition, update int) {
+// not be read nobody knows what edition it was; what a catalogue missed, and which of
+// two copies is damaged, is nothing to another edition.
+func (t *trial) settle(g *cellFiles, edition, update int, another bool) {
 	came := func(name string) bool {
 		n := numberOf(name)
 		return slices.ContainsFunc(g.files, func(f cellFile) bool {
@@ -153,17 +154,23 @@ func (t *trial) settle(g *cellFiles, edition, update int) {
 		case m.Edition != "":
 			return whole(m.Edition) > edition || whole(m.Edition) == edition && m.Update > update
 		case m.Code == "W-CATALOG":
-			return !t.has(m.File) && n > update
+			return !t.has(m.File) && !t.has(enc.CancelFolder+m.File) && n > update
+		case m.Code == "E-COPY":
+			return true
 		}
 		return !came(m.File)
 	}
 	before := len(t.said)
-	t.said = slices.DeleteFunc(t.said, func(m engine.SetMessage) bool { return !holds(m) })
+	t.said = slices.DeleteFunc(t.said, func(m engine.SetMessage) bool {
+		return !holds(m) || another && (m.Code == "W-CATALOG" || m.Code == "E-COPY")
+	})
 	t.changed = t.changed || len(t.said) != before
 	for _, m := range g.said {
 		switch {
 		case holds(m):
 			t.say(m)
+		case m.Code == "W-CATALOG" && numberOf(m.File) == 0 && g.base() == nil:
+			t.notes = append(t.notes, fmt.Sprintf("%s; what is open of it stays.", m.Found))
 		case m.Code != "W-CATALOG" && m.Edition == "":
 			t.notes = append(t.notes, fmt.Sprintf("Another copy of %s was refused (%s); the one that is whole stays.", m.File, m.Found))
 		}
@@ -217,11 +224,21 @@ func (r *Room) joinNext(s *chartSet) {
 	})
 }
 
+// refusedBase is what stays said of a base that could not be read.
+func refusedBase(base *cellFile) engine.SetMessage {
+	what := "edition " + base.Edition
+	if base.Update > 0 {
+		what += fmt.Sprintf(" with updates to %d in it", base.Update)
+	}
+	return engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: base.Name, Edition: base.Edition, Update: base.Update,
+		Found: "a base of " + what + " that was refused: what is older is out of date", Wanted: base.Name + " of " + what + ", whole"}
+}
+
 // unchanged goes on where nothing new was given.
 func (r *Room) unchanged(s *chartSet, t *trial, was *engine.CellInfo) {
 	g := t.from
 	r.tellAll(t.notes)
-	if len(t.notes) == 0 && (g.batch == nil || g.batch.kept == "") {
+	if len(t.notes) == 0 && len(g.files) > 0 && (g.batch == nil || g.batch.kept == "") {
 		r.tell(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
 	}
 	if s.kept && !s.unsaved {
@@ -253,13 +270,8 @@ func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 			rest.files = append(rest.files, f)
 		}
 	}
-	switch e := whole(t.base.Edition); {
-	case e == whole(was.Edition) && t.base.Update > whole(was.Update):
-		rest.said = append(rest.said, engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: t.base.Name, Edition: t.base.Edition, Update: t.base.Update,
-			Found: fmt.Sprintf("a base with updates to %d in it that was refused: the cell is out of date", t.base.Update), Wanted: t.base.Name + ", whole"})
-	case e > whole(was.Edition):
-		rest.said = append(rest.said, engine.SetMessage{Level: "warning", Code: "W-UPDATE", File: t.base.Name, Edition: t.base.Edition,
-			Found: "a base of edition " + t.base.Edition + " that was refused: this edition is out of date", Wanted: t.base.Name + " of edition " + t.base.Edition + ", whole"})
+	if e := whole(t.base.Edition); e > whole(was.Edition) || e == whole(was.Edition) && t.base.Update > whole(was.Update) {
+		rest.said = append(rest.said, refusedBase(t.base))
 	}
 	if len(rest.files) == 0 && len(rest.said) == 0 {
 		r.ends(g, false)
@@ -274,6 +286,12 @@ func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 // staysRefused keeps the updates of a cell that could not be read for a better base.
 func (r *Room) staysRefused(s *chartSet, t *trial) {
 	g, more := t.from, false
+	if t.base != nil {
+		g.said = append(slices.Clone(g.said), refusedBase(t.base))
+	}
+	if s.kept && hasBase(s.Files) {
+		s.failed += " Remove it first to open another edition."
+	}
 	if g.batch != nil {
 		g.batch.refused = append(g.batch.refused, s.Name)
 	}

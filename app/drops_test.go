@@ -91,7 +91,9 @@ func TestDrops(t *testing.T) {
 		{name: "a fresh damaged base with updates, then a whole one", drops: []drop{{cut(f(0)), f(1), f(2)}, {f(0)}}, open: "31.2", not: "E-CELL"},
 		{name: "another copy of the base", drops: []drop{{f(0)}, {flipped(f(0))}}, open: "31.0", said: []string{"US5MA11M.000 is another copy than the one that is there, with other bytes, and was left out."}},
 		{name: "another copy of an update", drops: []drop{{f(0), f(1)}, {flipped(f(1))}}, open: "31.1", said: []string{"US5MA11M.001 is another copy than the one that is there, with other bytes, and was left out."}},
-		{name: "two copies of an update", drops: []drop{{f(0), within("a", f(1)), within("b", flipped(f(1)))}}, open: "31.1", said: []string{"Another copy of US5MA11M.001 was refused"}},
+		{name: "two copies of an update", drops: []drop{{f(0), within("a", f(1)), within("b", flipped(f(1)))}}, open: "31.1", told: []string{"E-COPY US5MA11M.001"}},
+		{name: "two copies of a base, then the next edition", drops: []drop{{within("a", f(0)), within("b", flipped(f(0)))}, {as(t, 0, "99")}}, open: "99.0", not: "E-COPY"},
+		{name: "a text that is called as an update is", drops: []drop{{f(0), {Name: "US5MA11M.001", Data: Bytes(`{"error":"not found"}`)}}}, open: "31.0", told: []string{"E-CELL US5MA11M.001"}},
 		{name: "a torn copy beside a whole one", drops: []drop{{f(0), f(1)}, {f(2), within("b", torn(f(2)))}}, open: "31.2", said: []string{"Another copy of US5MA11M.002 was refused"}},
 		{name: "updates that are in the base", drops: []drop{{reissued(t, "2"), f(1), f(2)}}, open: "31.2", not: "Not applied"},
 		{name: "an old base with an update that fits the new one", drops: []drop{{reissued(t, "2")}, {f(0), f(3)}}, open: "31.3"},
@@ -108,10 +110,10 @@ func TestDrops(t *testing.T) {
 		{name: "updates and a cancellation before a damaged base", drops: []drop{{as(t, 2, "00"), f(1)}, {cut(f(0))}, {f(0)}}, open: "31.1", told: []string{"W-CANCEL US5MA11M.002"}},
 		{name: "a damaged update before the base", drops: []drop{{f(1), torn(f(2))}, {f(0)}}, open: "31.1", told: []string{"E-CELL US5MA11M.002"}},
 		{name: "a damaged base before a whole one", drops: []drop{{torn(f(0)), f(1)}, {f(0)}}, open: "31.1", not: "E-CELL"},
-		{name: "a damaged base of a later edition, then a good one of this", drops: []drop{{cut(as(t, 0, "99"))}, {f(0)}}, open: "31.0"},
+		{name: "a damaged base of a later edition, then a good one of this", drops: []drop{{cut(as(t, 0, "99"))}, {f(0)}}, open: "31.0", told: []string{"a base of edition 99 that was refused"}},
 		{name: "an update that fails the zip's checksum", drops: []drop{{f(0)}, {brokenZip(t, f(1), f(2))}}, open: "31.1", told: []string{"E-ZIP US5MA11M.002"}},
 		{name: "a torn second copy by its name", drops: []drop{{f(0), f(1)}, {{Name: "US5MA11M (1).002", Data: torn(f(2)).Data}}}, open: "31.1", told: []string{"E-CELL US5MA11M (1).002"}},
-		{name: "a damaged reissue", drops: []drop{{f(0)}, {cut(reissued(t, "3"))}}, open: "31.0", told: []string{"a base with updates to 3 in it that was refused"}},
+		{name: "a damaged reissue", drops: []drop{{f(0)}, {cut(reissued(t, "3"))}}, open: "31.0", told: []string{"a base of edition 31 with updates to 3 in it that was refused"}},
 		{name: "and the updates after all", drops: []drop{{f(0)}, {cut(reissued(t, "3"))}, {f(1), f(2), f(3)}}, open: "31.3", not: "out of date"},
 		{name: "a damaged base of an edition that nobody knows", drops: []drop{{f(0)}, {torn(as(t, 0, "99"))}}, open: "31.0", told: []string{"E-CELL US5MA11M.000"}},
 		{name: "another copy of an update that waits for others", drops: []drop{{f(0), f(3)}, {flipped(f(3))}, {f(1), f(2)}}, open: "31.3", said: []string{"US5MA11M.003 is another copy than the one that is there"}},
@@ -198,6 +200,27 @@ func TestRemovedCells(t *testing.T) {
 	g.open(harbour(t, 0))
 	if c := g.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
 		t.Errorf("opened anew it is cancelled with %q", c)
+	}
+	// A row that waits for its base.
+	waits := newGround(t).start()
+	waits.open(harbour(t, 1), as(t, 2, "00"))
+	waits.room.RemoveSet(id)
+	waits.settle()
+	waits.open(harbour(t, 0))
+	if c := waits.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
+		t.Errorf("after its row was removed it is cancelled with %q", c)
+	}
+	// What another tab kept is not removed.
+	tab := newGround(t).start()
+	tab.open(harbour(t, 0))
+	second := tab.reloaded()
+	second.open(as(t, 1, "00"))
+	tab.room.RemoveSet(id)
+	tab.wants("Another tab has changed US5MA11M meanwhile: it will be back")
+	tab.room.BringSetBack(id)
+	tab.settle()
+	if c := tab.reloaded().room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.001" {
+		t.Errorf("after a removal in another tab it is cancelled with %q", c)
 	}
 	// One that cannot be read.
 	bad := newGround(t)

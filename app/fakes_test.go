@@ -216,7 +216,14 @@ func (m *memoryStore) ArrangeSet(id string, hidden bool, order int, done func(er
 	}
 	done(m.full)
 }
-func (m *memoryStore) DeleteSet(id string, done func(error)) { delete(m.sets, id); done(m.full) }
+func (m *memoryStore) DeleteSet(id, was string, done func(error)) {
+	if s, there := m.sets[id]; there && s.Rev != was {
+		done(ErrNewer)
+		return
+	}
+	delete(m.sets, id)
+	done(m.full)
+}
 func (m *memoryStore) SaveSetting(name, value string, done func(error)) {
 	m.settings[name] = value
 	done(nil)

@@ -75,7 +75,9 @@ type Store interface {
 	SaveSet(s SavedSet, done func(error))
 	// ArrangeSet changes how a set is shown, if it is kept.
 	ArrangeSet(id string, hidden bool, order int, done func(error))
-	DeleteSet(id string, done func(error))
+	// DeleteSet deletes a set; it fails with ErrNewer where the one kept is of another
+	// revision.
+	DeleteSet(id, was string, done func(error))
 	SaveSetting(name, value string, done func(error))
 }
 

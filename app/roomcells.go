@@ -175,7 +175,7 @@ func (r *Room) ended(b *batch, whole bool) {
 		return
 	}
 	if b.kept != "" && b.whole {
-		r.store.DeleteSet(b.kept, func(error) {}) // else it is opened again, to the same effect
+		r.store.DeleteSet(b.kept, r.revs[b.kept], func(error) {}) // else it is opened again, to the same effect
 	}
 	switch len(b.waits) {
 	case 0:
@@ -307,7 +307,12 @@ func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
 
 // heldName is how an update is called that is kept for another edition or a base that
 // is not there.
-func heldName(f cellFile) string { return strings.TrimSpace(f.Edition) + "/" + path.Base(f.Name) }
+func heldName(f cellFile) string {
+	if f.Cancels {
+		return f.Name
+	}
+	return strings.TrimSpace(f.Edition) + "/" + path.Base(f.Name)
+}
 
 // heldBack says whether a file is kept so, and is no part of the chart yet.
 func heldBack(name string) bool {

@@ -48,7 +48,7 @@ func (r *Room) openSets(kept []SavedSet) {
 	for _, s := range kept {
 		r.revs[s.ID] = s.Rev
 		if len(s.Files) == 0 {
-			r.store.DeleteSet(s.ID, func(error) {})
+			r.store.DeleteSet(s.ID, s.Rev, func(error) {})
 			continue
 		}
 		cell, mixed := cellOfAll(s.Files)

@@ -100,12 +100,17 @@ func (r *Room) keepChart(set *chartSet, done func(kept bool)) {
 		}
 		done(err == nil)
 		waiting := set.saving
-		if set.saving = nil; len(waiting) > 0 && r.has(set) {
-			r.keepChart(set, func(kept bool) {
-				for _, tell := range waiting {
-					tell(kept)
-				}
-			})
+		all := func(kept bool) {
+			for _, tell := range waiting {
+				tell(kept)
+			}
+		}
+		switch set.saving = nil; {
+		case len(waiting) == 0:
+		case r.has(set):
+			r.keepChart(set, all)
+		default:
+			all(false)
 		}
 	})
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -30,7 +31,7 @@ func (r *Room) cellRows() (rows []*chartSet) {
 func (r *Room) remove(sets []*chartSet) {
 	var gone, ids []string
 	for _, s := range sets {
-		if s.failed == "" || s.kept {
+		if s.failed == "" || s.kept || s.cell != "" && len(s.Files) > 0 {
 			r.removed = append(r.removed, s)
 			gone, ids = append(gone, s.Name), append(ids, s.ID)
 		}
@@ -58,8 +59,11 @@ func (r *Room) takeOut(s *chartSet) {
 	if s.demo {
 		r.set(settingDemo, "removed")
 	} else {
-		r.store.DeleteSet(s.ID, func(err error) {
-			if err != nil {
+		r.store.DeleteSet(s.ID, r.revs[s.ID], func(err error) {
+			switch {
+			case errors.Is(err, ErrNewer):
+				r.tell(true, "Another tab has changed "+s.Name+" meanwhile: it will be back when the page is loaded again.")
+			case err != nil:
 				r.tell(true, "It will be back at the next start, as it cannot be deleted: "+err.Error())
 			}
 		})

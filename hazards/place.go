@@ -84,8 +84,8 @@ func (w *placeWords) depth() {
 		case len(h.Inside) == 0:
 		case h.UnknownWater():
 			unknown = whyUnknown(h.Feature)
-		case h.Class.WaterArea() && w.chart.Overruled(h.Feature) && len(w.met.Outside) > 0:
-			low := h.DepthMinM // where no chart reaches, a private layer is no depth to go by
+		case h.Class.WaterArea() && w.chart.Overruled(h.Feature) && len(w.met.Outside)+len(w.met.Untiled) > 0:
+			low := h.DepthMinM // where no chart has a depth, a private layer is no depth to go by
 			var high *float64
 			if chart.Known(h.DepthMaxM) {
 				high = ptr(h.DepthMaxM)

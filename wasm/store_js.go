@@ -155,12 +155,7 @@ func (s *store) SaveSet(set app.SavedSet, done func(error)) {
 		files[i] = map[string]any{"name": f.Name, "data": data}
 	}
 	said, _ := json.Marshal(set.Said) // plain data: does not fail
-	s.call(func(v js.Value, err error) {
-		if err == nil && v.String() == "newer" {
-			err = app.ErrNewer
-		}
-		done(err)
-	}, "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files, "said": string(said),
+	s.call(newerOr(done), "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files, "said": string(said),
 		"rev": set.Rev, "was": set.Was})
 }
 
@@ -170,7 +165,19 @@ func (s *store) ArrangeSet(id string, hidden bool, order int, done func(error)) 
 }
 
 // DeleteSet deletes a layer set.
-func (s *store) DeleteSet(id string, done func(error)) { s.call(fails(done), "deleteSet", id) }
+func (s *store) DeleteSet(id, was string, done func(error)) {
+	s.call(newerOr(done), "deleteSet", id, was)
+}
+
+// newerOr takes the answer of a call that another tab may have been faster with.
+func newerOr(done func(error)) func(js.Value, error) {
+	return func(v js.Value, err error) {
+		if err == nil && v.Type() == js.TypeString && v.String() == "newer" {
+			err = app.ErrNewer
+		}
+		done(err)
+	}
+}
 
 // SaveSetting keeps a setting.
 func (s *store) SaveSetting(name, value string, done func(error)) {

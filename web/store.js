@@ -144,7 +144,20 @@
           }
         };
       }),
-    deleteSet: (id) => run(["sets"], "readwrite", (t) => t.objectStore("sets").delete(id)),
+    // deleteSet deletes a set. It gives "newer" where another tab has changed it.
+    deleteSet: (id, was) =>
+      run(["sets"], "readwrite", (t, give) => {
+        const store = t.objectStore("sets");
+        store.get(id).onsuccess = (event) => {
+          const kept = event.target.result;
+          if (kept && (kept.rev ?? "") !== was) {
+            give("newer");
+            return;
+          }
+          give("gone");
+          store.delete(id);
+        };
+      }),
     saveSetting: (key, value) => run(["settings"], "readwrite", (t) => t.objectStore("settings").put(value, key)),
     onOther: (told) => {
       if (others) {

@@ -126,6 +126,9 @@ func (j *job) say(m chart.Message) {
 func (j *job) open(f given) {
 	switch KindOf(f.File) {
 	case Other:
+		if cellName(f.Name) {
+			j.refuse(baseName(f.Name), &fault{"E-CELL", "", "a text", "a cell or an update, as the file is called"})
+		}
 		if j.papers && NamesPaper(f.Name) {
 			j.texts = append(j.texts, f.File)
 		}
@@ -257,9 +260,7 @@ func (j *job) once(updates []*file) (out []*file) {
 	for _, f := range updates {
 		if len(out) > 0 {
 			if last := out[len(out)-1]; last.update == f.update && last.edition == f.edition {
-				if !bytes.Equal(last.data, f.data) {
-					j.refuse(f.name, &fault{"E-CELL", "", "another copy of update " + f.identity.update + " with other bytes: one of the two is damaged", "one; the other copy is taken"})
-				}
+				j.copied(f, last)
 				continue
 			}
 		}
@@ -268,12 +269,22 @@ func (j *job) once(updates []*file) (out []*file) {
 	return out
 }
 
-func (j *job) second(left, kept *file) {
+// copied says that a second copy of a file was left out, if its bytes are others: one
+// of the two is damaged, and which is known only where a catalogue proves one.
+func (j *job) copied(left, kept *file) {
 	switch {
 	case bytes.Equal(left.data, kept.data):
-		return
-	case left.edition == kept.edition && left.update == kept.update:
-		j.refuse(left.name, &fault{"E-CELL", "", "another copy of the base with other bytes: one of the two is damaged", "one; the other copy is taken"})
+	case kept.proved:
+		why := &fault{"W-COPY", "", "another copy of the file with other bytes, which is damaged", "one; the copy that the catalogue proves is taken"}
+		j.say(why.message(chart.Warning, left.name))
+	default:
+		j.refuse(left.name, &fault{"E-COPY", "", "another copy of the file with other bytes: one of the two is damaged, and it is not known which", "one copy"})
+	}
+}
+
+func (j *job) second(left, kept *file) {
+	if left.edition == kept.edition && left.update == kept.update {
+		j.copied(left, kept)
 		return
 	}
 	j.refuse(left.name, &fault{"E-CELL", "record 1 DSID", "a second base of the cell, edition " + left.identity.edition,

@@ -51,7 +51,8 @@
 // Besides the codes of package layer: E-CELL, the file breaks a rule of ISO/IEC
 // 8211 or S-57 (the path names the record); E-PRODUCT, another product than an
 // ENC; E-LOCKED, encrypted; E-CRC, other bytes than the catalogue of the
-// exchange set states; E-ZIP, an archive that cannot be read; W-CANCEL, the
+// exchange set states; E-ZIP, an archive that cannot be read; E-COPY and W-COPY, two copies
+// of a file differ, and it is not or is known which is damaged; W-CANCEL, the
 // producer cancelled the cell: it is read as a private layer is, which may add
 // dangers and never takes one away; W-UPDATE, an update that was not applied: the
 // cell stays as it was before it; W-CATALOG, the catalogue lists a cell file
