@@ -32,6 +32,8 @@ func TestPlaceOnNoChart(t *testing.T) {
 			elsewhere.Features[i].Coords[k].Lon += 1e7
 		}
 	}
+	hole := area("INVENTED chart", chart.Derived, 4, 0.01)
+	hole.Features = hole.Features[1:] // coverage without a depth
 	for _, c := range []struct {
 		name string
 		sets []*chart.Set
@@ -39,6 +41,7 @@ func TestPlaceOnNoChart(t *testing.T) {
 		min  float64 // 0 none
 	}{
 		{"where no chart reaches", []*chart.Set{cancelled, elsewhere}, []string{"No chart reaches here.", `"OLD.000 (cancelled)", which its producer cancelled`}, 0},
+		{"in a hole of the chart", []*chart.Set{cancelled, hole}, []string{"No depth is charted here.", `"OLD.000 (cancelled)", which its producer cancelled`}, 0},
 		{"alone", []*chart.Set{cancelled}, []string{"Charted depth 9.0", "which its producer cancelled"}, 9},
 		{"beside a shoaler chart", []*chart.Set{cancelled, area("INVENTED chart", chart.Derived, 4, 0.01)}, []string{"Charted depth 4.0"}, 4},
 		{"beside a deeper chart", []*chart.Set{cancelled, area("INVENTED chart", chart.Derived, 12, 0.01)}, []string{"which its producer cancelled and is no chart in force has 9.0", "less than the chart"}, 9},
