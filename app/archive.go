@@ -58,30 +58,28 @@ func (r *Room) ExportAll() {
 		if len(files) == 0 {
 			continue
 		}
-		set := archivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
-		for _, f := range files {
-			set.Files = append(set.Files, archivedOf(f))
-		}
-		a.Sets = append(a.Sets, set)
+		a.Sets = append(a.Sets, archivedOf(s.SavedSet, files))
 	}
 	for _, o := range r.opening {
 		if o.kept != "" { // of an earlier version, and being looked into
-			set := archivedSet{Name: o.Name, Hidden: o.Hidden, Said: o.Said}
-			for _, f := range o.Files {
-				set.Files = append(set.Files, archivedOf(f))
-			}
-			a.Sets = append(a.Sets, set)
+			a.Sets = append(a.Sets, archivedOf(o.SavedSet, o.Files))
 		}
 	}
 	r.archivePlans(a, r.plans)
 }
 
-func archivedOf(f File) archivedFile {
-	b := f.Data.Bytes()
-	if utf8.Valid(b) {
-		return archivedFile{Name: f.Name, Text: string(b)}
+func archivedOf(s SavedSet, files []File) archivedSet {
+	set := archivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
+	for _, f := range files {
+		kept := archivedFile{Name: f.Name}
+		if b := f.Data.Bytes(); utf8.Valid(b) {
+			kept.Text = string(b)
+		} else {
+			kept.Bytes = b
+		}
+		set.Files = append(set.Files, kept)
 	}
-	return archivedFile{Name: f.Name, Bytes: b}
+	return set
 }
 
 // archivePlans fetches one plan after the other, then saves.

@@ -175,11 +175,7 @@ func TestPapersOfACell(t *testing.T) {
 	words := strings.Join(strings.Fields(string(paper.Data.Bytes())), " ")
 	g.room.Do("set-paper", g.room.cells()[0].ID+" US000705.TXT")
 	g.wants("Close US000705.TXT", words)
-	again := newGround(t)
-	again.store = g.store
-	again.room.store = g.store
-	again.start()
-	again.room.tab = tabCharts
+	again := g.reloaded()
 	again.wants("Read US000705.TXT")
 	g.open(paper)
 	g.wants("US000705.TXT is not read")
@@ -203,10 +199,7 @@ func TestUpdatesAlone(t *testing.T) {
 			if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".3") || len(g.room.spares) != 0 {
 				t.Errorf("open are %q, %d updates wait", got, len(g.room.spares))
 			}
-			again := newGround(t)
-			again.store = g.store
-			again.room.store = g.store
-			again.start()
+			again := g.reloaded()
 			again.wantCells(g.cellsOpen()...)
 		})
 	}
@@ -224,10 +217,7 @@ func TestCancelledCell(t *testing.T) {
 	g.open(cancel)
 	g.wantCells("US5MA11M " + edition + ".1")
 	g.room.notices = nil
-	again := newGround(t)
-	again.store = g.store
-	again.room.store = g.store
-	again.start()
+	again := g.reloaded()
 	for name, g := range map[string]*ground{"at once": g, "loaded again": again} {
 		g.room.tab = tabCharts
 		g.wants("Its producer cancelled this cell (US5MA11M.002): it is no chart in force.")
@@ -260,11 +250,7 @@ func TestUpdateOfALaterEdition(t *testing.T) {
 	if !strings.Contains(strings.Join(g.room.day.Report.Messages, "\n"), "this edition is out of date") {
 		t.Error("no report says that the cell is out of date")
 	}
-	again := newGround(t)
-	again.store = g.store
-	again.room.store = g.store
-	again.start()
-	again.room.tab = tabCharts
+	again := g.reloaded()
 	again.wants("this edition is out of date")
 	g.open(altered(t, base, end+edition+end, end+next+end))
 	g.wantCells("US5MA11M " + next + ".1")

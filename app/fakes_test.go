@@ -229,6 +229,33 @@ func (m *memoryStore) SaveSetting(name, value string, done func(error)) {
 	done(nil)
 }
 
+// slowStore keeps plans and sets only when it is let.
+type slowStore struct {
+	*memoryStore
+	held []func()
+}
+
+func (s *slowStore) SavePlan(p SavedPlan, done func(error)) {
+	s.held = append(s.held, func() { s.memoryStore.SavePlan(p, done) })
+}
+
+func (s *slowStore) SaveSet(set SavedSet, done func(error)) {
+	s.held = append(s.held, func() { s.memoryStore.SaveSet(set, done) })
+}
+
+// next lets the oldest of what is held.
+func (s *slowStore) next() {
+	do := s.held[0]
+	s.held = s.held[1:]
+	do()
+}
+
+func (s *slowStore) let() {
+	for len(s.held) > 0 {
+		s.next()
+	}
+}
+
 // recorder is a chart view that remembers what it was given.
 type recorder struct {
 	blindChart

@@ -150,24 +150,6 @@ func TestArchive(t *testing.T) {
 	t.Error("the plan is not kept as it was, with its earlier state")
 }
 
-// slowStore answers only when it is let.
-type slowStore struct {
-	*memoryStore
-	held []func()
-}
-
-func (s *slowStore) SavePlan(p SavedPlan, done func(error)) {
-	s.held = append(s.held, func() { s.memoryStore.SavePlan(p, done) })
-}
-
-func (s *slowStore) let() {
-	for len(s.held) > 0 {
-		next := s.held[0]
-		s.held = s.held[1:]
-		next()
-	}
-}
-
 // An edit that waits for a save belongs to its plan, whatever is opened
 // meanwhile.
 func TestSaveWhileAnotherPlanIsOpened(t *testing.T) {
