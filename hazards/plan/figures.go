@@ -15,12 +15,10 @@ import (
 // written, null where the value is not known.
 
 // FloorHundredths rounds a clearance or a depth in metres down to 0.01 m, toward
-// minus infinity. A value within a millionth of a millimetre below a hundredth
-// counts as that hundredth: sums of hundredths in float64 are off by far less, and
-// 0.29 must not become 0.28.
+// minus infinity, after rounding it to whole millimetres as all sums are (see
+// Enough): what is enough for 0.50 m must not be shown as 0.49.
 func FloorHundredths(metres float64) float64 {
-	const slack = 1e-9
-	return math.Floor((metres+slack)*100) / 100
+	return math.Floor(math.Round(metres*1000)/10) / 100
 }
 
 func rounding(key string, p **float64, round func(float64) geojson.Value) field {
