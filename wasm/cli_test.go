@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 )
 
@@ -87,6 +88,26 @@ func TestUsage(t *testing.T) {
 		}
 		if status != test.status || !strings.Contains(said, "planning aid, not a chart") || silent != "" {
 			t.Errorf("%q: status %d, out %.40q, diag %.40q", test.args, status, out, diag)
+		}
+	}
+}
+
+// full is a device without room, as /dev/full is.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, syscall.ENOSPC }
+
+// What cannot be written is an error, told by the command's name.
+func TestStandardOutputIsFull(t *testing.T) {
+	for _, args := range [][]string{
+		{"help"}, {"-h"}, {"--help"}, {"check", "-h"}, {"site", "-help"},
+		{"check", "-chart", "testdata/chart", "testdata/plan.geojson"},
+		{"tide", "-from", "2026-07-01", "-days", "1", "Newlyn"},
+	} {
+		var diag bytes.Buffer
+		status := run(args, full{}, &diag)
+		if status == statusOK || !strings.Contains(diag.String(), syscall.ENOSPC.Error()) {
+			t.Errorf("%q: status %d, said %.200q; an error about room is wanted", args, status, diag.String())
 		}
 	}
 }

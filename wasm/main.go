@@ -46,8 +46,7 @@ func run(args []string, out, diag io.Writer) int {
 		return statusError
 	}
 	if args[0] == "help" || args[0] == "-h" || args[0] == "-help" || args[0] == "--help" {
-		fmt.Fprint(out, usage)
-		return statusOK
+		return help("help", out, diag)
 	}
 	cmd, ok := commands[args[0]]
 	if !ok {
@@ -57,10 +56,18 @@ func run(args []string, out, diag io.Writer) int {
 	err := cmd(args[1:], out, diag)
 	switch {
 	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprint(out, usage)
-		return statusOK
+		return help(args[0], out, diag)
 	case err != nil:
 		complain(diag, args[0], err)
+		return statusError
+	}
+	return statusOK
+}
+
+// help writes the usage where it was asked for, and says so when it cannot.
+func help(command string, out, diag io.Writer) int {
+	if _, err := io.WriteString(out, usage); err != nil {
+		complain(diag, command, err)
 		return statusError
 	}
 	return statusOK
