@@ -1,6 +1,6 @@
-// Command sources writes, on standard output, whose work the app is made of: the
-// licence texts of Go and of every module that the app links, of the vendored
-// scripts, and the attributions of the tide stations.
+// Command sources writes, on standard output, whose work Keelroom is made
+// of: the licence texts of Go and of every module that the app or the native
+// program links, of the vendored scripts, and the attributions of the tide stations.
 //
 // usage: sources WEB-FOLDER
 package main
@@ -68,16 +68,36 @@ type module struct {
 	Main               bool
 }
 
-// linked lists the modules that the app for the browser links.
-func linked() ([]module, error) {
+// builds are the two programs made of package wasm, as settings of the go command:
+// the app for the browser, and the native one that carries it, serves it and
+// packs it.
+var builds = [][]string{{"GOOS=js", "GOARCH=wasm"}, {"GOOS=" + runtime.GOOS, "GOARCH=" + runtime.GOARCH}}
+
+// linked lists the modules that the two programs link, each once.
+func linked() (list []module, err error) {
+	for _, build := range builds {
+		more, err := linkedBy(build)
+		if err != nil {
+			return nil, err
+		}
+		for _, m := range more {
+			if !slices.ContainsFunc(list, func(o module) bool { return o.Path == m.Path }) {
+				list = append(list, m)
+			}
+		}
+	}
+	return list, nil
+}
+
+// linkedBy lists the module of each package that one program links.
+func linkedBy(build []string) (list []module, err error) {
 	cmd := exec.Command("go", "list", "-deps", "-json=Module", "./wasm")
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	cmd.Env = append(os.Environ(), build...)
 	cmd.Stderr = os.Stderr
 	text, err := cmd.Output()
 	if err != nil {
 		return nil, fmt.Errorf("go list: %w", err)
 	}
-	var list []module
 	for d := json.NewDecoder(bytes.NewReader(text)); ; {
 		var p struct{ Module *module }
 		switch err := d.Decode(&p); {
@@ -86,8 +106,8 @@ func linked() ([]module, error) {
 		case err != nil:
 			return nil, err
 		}
-		if m := p.Module; m != nil && !m.Main && !slices.ContainsFunc(list, func(o module) bool { return o.Path == m.Path }) {
-			list = append(list, *m)
+		if p.Module != nil && !p.Module.Main {
+			list = append(list, *p.Module)
 		}
 	}
 }

@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"os"
 	"os/exec"
+	"runtime"
 	"strings"
 	"testing"
 )
 
-// Every module that the app links, as `go list -deps` tells it, is there with
-// its version and the licence text of its folder.
+// Every module that either program links, as `go list -deps` tells it, is there
+// with its version and the licence text of its folder: the app for the browser,
+// and the native program, which packs what it serves.
 func TestEveryModuleIsNamed(t *testing.T) {
 	t.Chdir("../..")
 	var b bytes.Buffer
@@ -17,8 +19,22 @@ func TestEveryModuleIsNamed(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := b.String()
+	for name, build := range map[string][]string{"browser": {"GOOS=js", "GOARCH=wasm"}, "native": {"GOOS=" + runtime.GOOS, "GOARCH=" + runtime.GOARCH}} {
+		t.Run(name, func(t *testing.T) { everyModule(t, text, build) })
+	}
+	if !strings.Contains(text, "github.com/andybalholm/brotli ") {
+		t.Error("brotli, which the native program packs with, is not named")
+	}
+	for _, want := range []string{"IANA Time Zone Database", "OpenLayers", "CC BY 4.0", "Copyright 2009 The Go Authors"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
+
+func everyModule(t *testing.T, text string, build []string) {
 	cmd := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}|{{.Dir}}{{end}}{{end}}", "./wasm")
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	cmd.Env = append(os.Environ(), build...)
 	list, err := cmd.Output()
 	if err != nil {
 		t.Fatal(err)
@@ -41,11 +57,6 @@ func TestEveryModuleIsNamed(t *testing.T) {
 		}
 		if !found {
 			t.Errorf("the licence of %s is not there word for word", name)
-		}
-	}
-	for _, want := range []string{"IANA Time Zone Database", "OpenLayers", "CC BY 4.0", "Copyright 2009 The Go Authors"} {
-		if !strings.Contains(text, want) {
-			t.Errorf("no %q", want)
 		}
 	}
 }
