@@ -297,25 +297,3 @@ func TestPassingOverDeepWaterChangesNothing(t *testing.T) {
 		}
 	}
 }
-
-// A session answers as a fresh check does, whatever was asked before.
-func TestSessionAnswersAsAFreshCheck(t *testing.T) {
-	s := loadFolder(t, beside.File(t, "charts", "hull"))
-	base := readPlan(t, "testdata", "plans", "roads-day.geojson")
-	c := chart.New(s)
-	session := NewSession(c)
-	for i := range 20 {
-		p := shifted(base, base.Parts[0].Route.Depart.Add(time.Duration(i*37)*time.Minute))
-		p.Margins.CorridorM = 20 + float64(i%3)*5
-		p.Margins.HazardM = 10 + float64(i%2)*5
-		p.Margins.MarkM = 150 + float64(i%4)*50
-		p.Tide.AdjustM = float64(i%5) * 0.2
-		got, err := session.Check(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if string(got.Encode(p.Zone)) != string(mustCheckOn(t, c, p).Encode(p.Zone)) {
-			t.Errorf("check %d in a session differs from a fresh one", i)
-		}
-	}
-}
