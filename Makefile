@@ -14,7 +14,7 @@ COLD    := keelroom/app keelroom/app/edit keelroom/app/entry keelroom/app/gpx ke
            math/big crypto/internal/... database/... html os path/... context fmt time syscall/... \
            reflect bufio io/fs encoding/xml encoding/base64 encoding/hex encoding/binary internal/fmtsort internal/poll internal/godebug
 
-.PHONY: run build test test-native test-wasm bench demo stations fmt
+.PHONY: run build test test-native test-wasm fuzz bench demo stations fmt
 
 # Serves the app with the invented demo day open.
 run: build
@@ -42,6 +42,11 @@ test-native: build
 test-wasm:
 	@mkdir -p .build
 	@GOOS=js GOARCH=wasm .ci/gotest $(LOG).wasm $(GO) test -v -timeout 60m -exec="$(WASMRUN)" $(PURE)
+
+# Every fuzz target, FUZZTIME each.
+FUZZTIME ?= 60s
+fuzz:
+	@GO=$(GO) .ci/fuzz $(FUZZTIME)
 
 # Ours native and in Node, then beside other libraries doing the same work, in
 # one run and with their answers compared. Only ratios count.
