@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"keelroom/geo/layer"
 )
 
 // file is one cell file whose identification was read.
@@ -89,7 +91,8 @@ func (f *file) identify() error {
 	id.product = c.b11()
 	_, _ = c.text(), c.text() // PSDN, PRED
 	id.profile, id.agency = c.b11(), c.b12()
-	id.comment = latin(c.text())
+	comment := c.text()
+	id.comment = latin(comment[:min(len(comment), layer.MaxText)])
 	if !c.done() || kind != 10 {
 		return broken(f.place("DSID"), "subfields of another length", "RCNM 10 and 15 more subfields")
 	}

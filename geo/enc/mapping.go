@@ -110,17 +110,13 @@ func (p *mapping) feature(r *featureRecord) error {
 	o.Class, o.Index, o.Key = chart.Class(r.class), int(r.id), r.key()
 	p.attributes(r)
 	o.Attributes, o.Twin = p.attrs, 0
-	var before []chart.Message
-	if o.Class.Acronym() == "" {
-		before = append(before, p.say(chart.Warning, "W-CLASS", fmt.Sprintf("class %d, which S-57 does not list", r.class), "the number of an S-57 class; it is drawn and not used"))
-	}
 	err := p.shaper.shape(r)
 	var own *geometryFault
 	switch {
 	case errors.Is(err, errBorderOnly):
 		return nil
 	case errors.As(err, &own):
-		before = append(before, p.say(chart.FeatureError, "E-GEOM", own.found, own.wanted))
+		before := []chart.Message{p.say(chart.FeatureError, "E-GEOM", own.found, own.wanted)}
 		o.Geometry, o.Polygons = chart.Geometry{Prim: p.shaper.geometry.Prim}, nil
 		if own.whole {
 			o.Geometry.Coords = p.shaper.geometry.Coords
@@ -131,7 +127,7 @@ func (p *mapping) feature(r *featureRecord) error {
 		return p.located(err)
 	}
 	o.Geometry, o.Polygons = p.shaper.geometry, p.shaper.polygons
-	return p.add(before)
+	return p.add()
 }
 
 // located gives a fault of the cell the place of the feature in hand.
@@ -148,7 +144,7 @@ func (p *mapping) say(level chart.Level, code, found, wanted string) chart.Messa
 }
 
 // add gives the object to the Builder; the soundings of one record one by one.
-func (p *mapping) add(before []chart.Message) error {
+func (p *mapping) add() error {
 	o := &p.object
 	n := 1
 	if o.Class == chart.SOUNDG {
@@ -158,7 +154,7 @@ func (p *mapping) add(before []chart.Message) error {
 		return &fault{"E-SIZE", p.where(""), "too many features", fmt.Sprintf("%d or fewer in a cell", layer.MaxFeatures)}
 	}
 	if n == 1 {
-		p.builder.AddWith(o, before)
+		p.builder.Add(o)
 		return nil
 	}
 	all := o.Geometry
@@ -167,7 +163,7 @@ func (p *mapping) add(before []chart.Message) error {
 		if all.DepthsM != nil {
 			o.Geometry.DepthsM = all.DepthsM[i:]
 		}
-		p.builder.AddWith(o, before)
+		p.builder.Add(o)
 	}
 	return nil
 }
@@ -178,6 +174,7 @@ func (p *mapping) attributes(r *featureRecord) {
 	p.attrs = p.attrs[:0]
 	eachText(r.attributes, 1, func(code uint16, value []byte) {
 		if name := layer.AttributeName(layer.Attr(code)); name != "" {
+			value = value[:min(len(value), layer.MaxText+1)] // longer texts are cut; see layer.MaxText
 			p.attrs = append(p.attrs, layer.Attribute{Attr: layer.Attr(code), Name: name, Value: layer.TextOf(latin(string(value)))})
 		}
 	})
@@ -202,6 +199,7 @@ func (p *mapping) nationalText(r *featureRecord) {
 		if !ok {
 			return
 		}
+		value = value[:min(len(value), letter*(layer.MaxText+1))]
 		text := latin(string(value))
 		if letter == 2 {
 			text = wide(value)

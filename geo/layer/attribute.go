@@ -60,6 +60,7 @@ const (
 	Information
 	OpeningBridge
 	OpeningCategory
+	verticalOpen // of an open bridge: it says that this is a bridge, no more
 
 	objl
 	objectClass
@@ -120,6 +121,7 @@ var attributeNames = map[string]meaning{
 	"zoneOfConfidence":         {CATZOC, "categoryOfZoneOfConfidenceInData"},
 	"verticalClearanceFixed":   {VERCLR, "verticalClearanceValue"},
 	"verticalClearanceClosed":  {VERCCL, "verticalClearanceValue"},
+	"verticalClearanceOpen":    {verticalOpen, "verticalClearanceValue"},
 	"verticalClearanceSafe":    {VERCSA, "verticalClearanceValue"},
 	"horizontalClearanceFixed": {HORCLR, "horizontalClearanceValue"},
 	"horizontalClearanceOpen":  {HORCLR, "horizontalClearanceValue"},
@@ -136,6 +138,35 @@ var attributeNames = map[string]meaning{
 	"DSID_ISDT": {attr: dsidIssue}, "DSPM_HDAT": {attr: dspmHorizontal}, "DSPM_VDAT": {attr: dspmVertical},
 	"DSPM_SDAT": {attr: dspmSounding}, "DSPM_CSCL": {attr: dspmScale},
 	"DSPM_DUNI": {attr: dspmDepthUnit}, "DSPM_HUNI": {attr: dspmHeightUnit},
+}
+
+// anyCase are the attributes by their names in lower case: databases write them
+// so, and a danger must not lose its depth by it. DEPTH is left out, which in
+// another case is plain bathymetry, and role, which is our own.
+var anyCase = listAnyCase()
+
+func listAnyCase() map[string]meaning {
+	m := make(map[string]meaning)
+	for name, meant := range attributeNames {
+		if meant.attr != SoundingDepth && meant.attr != role {
+			m[strings.ToLower(name)] = meant
+		}
+	}
+	return m
+}
+
+// meaningOf is what a property name stands for, in any case and with blanks about
+// it; ok is false for a name that means nothing.
+func meaningOf(name string) (m meaning, ok bool) {
+	const longest = 40 // characters, of the longest name and more
+	if m, ok = attributeNames[name]; ok || len(name) > longest {
+		return m, ok
+	}
+	if m.attr, ok = genericAttr(name); ok {
+		return m, ok
+	}
+	m, ok = anyCase[strings.ToLower(strings.TrimSpace(name))]
+	return m, ok
 }
 
 var s57Names = listS57Names()

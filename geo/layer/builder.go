@@ -67,6 +67,7 @@ func (b *Builder) Header(h Header) { b.headers = append(b.headers, h) }
 // are not in metres are E-UNIT for the file; positions on another horizontal
 // datum than WGS 84 are W-DATUM.
 func (b *Builder) Describe(d DataSet) {
+	b.cutTexts(d.File, d.Where, map[string]*string{"DSID_DSNM": &d.Name, "DSID_EDTN": &d.Edition, "DSID_UPDN": &d.Update, "DSID_ISDT": &d.IssueDate})
 	say := func(level chart.Level, code, name string, found int, wanted string) {
 		b.Log.Add(chart.Message{
 			Level: level, Code: code, File: d.File, Path: d.Where(name), Found: strconv.Itoa(found), Wanted: wanted,
@@ -111,6 +112,9 @@ func (b *Builder) add(o *Object, before []chart.Message) {
 	for _, m := range before {
 		r.problems = append(r.problems, m)
 		r.failed = r.failed || m.Level != chart.Warning
+	}
+	if r.Class != unreadClass && r.Class != chart.NoClass && r.Class.Acronym() == "" {
+		r.unlisted()
 	}
 	geometryFailed := r.failed && len(given.Coords) == 0
 	switch {

@@ -95,10 +95,10 @@ func fileClass(file string) (chart.Class, bool) {
 func baseName(file string) string { return file[strings.LastIndexAny(file, `/\`)+1:] }
 
 // A class may be drawn as the kinds of geometry named here; one that is not
-// listed, as any. Source: layer profile section 2; a BRIDGE may also be a point
-// (S-57 App. A, BRIDGE).
+// listed, as any. Source: layer profile section 2; a BRIDGE may also be a point,
+// a DEPARE a line (S-57 App. A).
 var primsOf = map[chart.Class]primSet{
-	chart.DEPARE: areas, chart.DRGARE: areas, chart.UNSARE: areas,
+	chart.DEPARE: lines | areas, chart.DRGARE: areas, chart.UNSARE: areas,
 	chart.DEPCNT: lines, chart.SOUNDG: points, chart.RESARE: areas,
 	chart.CTNARE: points | areas, chart.PRCARE: points | areas,
 	chart.BRIDGE: points | lines | areas, chart.CBLOHD: lines | areas, chart.PIPOHD: lines | areas,
@@ -133,15 +133,16 @@ func (s primSet) String() string {
 
 // matters tells whether a check would miss a feature of the class that was left
 // out, so that its place must count as unknown: depths, dangers, land, what is
-// not to be run into, passed under or anchored over, rules, and the datums that
-// depths and clearances are above.
+// not to be run into, passed under or anchored over, marks, rules, narrow water, in
+// which she sinks deeper, where data end, and the datums that depths and clearances
+// are above.
 func matters(c chart.Class) bool {
 	switch c {
-	case chart.DEPCNT, chart.SOUNDG, chart.LNDARE, chart.RESARE, chart.MSDAT, chart.MVDAT,
+	case chart.DEPCNT, chart.SOUNDG, chart.LNDARE, chart.RESARE, chart.MCOVR, chart.MSDAT, chart.MVDAT,
 		chart.CBLARE, chart.CBLSUB, chart.PIPARE, chart.PIPSOL:
 		return true
 	}
-	return c.WaterArea() || c.Danger() || c.NoGo() || c.Overhead() || c.Shoreline()
+	return c.WaterArea() || c.Danger() || c.NoGo() || c.Overhead() || c.Shoreline() || c.Mark() || c.Confined()
 }
 
 // withoutPlace tells whether features of the class have no geometry.

@@ -31,6 +31,7 @@ func (d *decoder) topMember(key string) (err error) {
 	case "name":
 		if d.Kind() == geojson.String {
 			d.header.name, err = d.String()
+			d.header.name = clipped(d.header.name)
 			return d.late(err)
 		}
 	case "crs":
@@ -82,6 +83,7 @@ func (d *decoder) byType() error {
 	case d.docType != "FeatureCollection":
 		return d.refuse("E-GEOM", "type", quote(d.docType), wantedDocument)
 	}
+	d.cutHeader()
 	d.b.Header(d.header.Header)
 	return d.bathy.err
 }
@@ -157,14 +159,14 @@ func (d *decoder) featureMember(key string) (err error) {
 }
 
 // id reads a text or number; anything else is no id.
-func (d *decoder) id() (string, error) {
+func (d *decoder) id() (id string, err error) {
 	switch d.Kind() {
 	case geojson.String:
-		return d.String()
+		id, err = d.String()
 	case geojson.Number:
-		return d.NumberText()
+		id, err = d.NumberText()
 	}
-	return "", nil
+	return clipped(id), err
 }
 
 // property reads one property, if its name means something.
@@ -200,10 +202,7 @@ func (d *decoder) meaning(key string) (meaning, bool) {
 	if met {
 		return m, m.attr != 0
 	}
-	m, ok := attributeNames[key]
-	if !ok {
-		m.attr, _ = genericAttr(key)
-	}
+	m, _ = meaningOf(key)
 	if m.attr == 0 && d.header.depthProperty != "" && strings.EqualFold(key, d.header.depthProperty) {
 		m.attr = genericNamed
 	}
@@ -230,6 +229,7 @@ func (d *decoder) value(items *int) (v Value, err error) {
 	case geojson.String:
 		v.Kind = TextValue
 		v.Text, err = d.String()
+		v.Text = clipped(v.Text)
 	case geojson.Bool:
 		var yes bool
 		v.Kind = TruthValue
@@ -264,7 +264,7 @@ func (d *decoder) hugeNumber(err error) (Value, error) {
 		return Value{}, err
 	}
 	text, err := d.NumberText()
-	return TextOf(text), err
+	return TextOf(clipped(text)), err
 }
 
 // where is the path of an attribute of the feature in hand, or of its geometry.

@@ -111,10 +111,22 @@ func (h *header) set(key string, v geojson.Value) (code, wanted string) {
 
 // text is where a member that is a text goes, nil for other members.
 func (h *header) text(key string) *string {
+	if key == "depthProperty" {
+		return &h.depthProperty
+	}
+	return h.texts()[key]
+}
+
+// texts are the members that are shown.
+func (h *header) texts() map[string]*string {
 	return map[string]*string{
-		"title": &h.Title, "source": &h.Source, "licence": &h.Licence, "edition": &h.Edition,
-		"issueDate": &h.IssueDate, "depthProperty": &h.depthProperty,
-	}[key]
+		"title": &h.Title, "source": &h.Source, "licence": &h.Licence, "edition": &h.Edition, "issueDate": &h.IssueDate,
+	}
+}
+
+// cutHeader cuts texts that are too long.
+func (d *decoder) cutHeader() {
+	d.b.cutTexts(d.fileName, func(name string) string { return d.join("layer." + name) }, d.header.texts())
 }
 
 // whole is a positive whole number, 0 for anything else.

@@ -30,6 +30,7 @@ func (r *reading) interpret() chart.Feature {
 func (r *reading) byClass(f *chart.Feature) {
 	switch c := f.Class; {
 	case c == chart.UNSARE: // its depth is unknown, whatever else it says
+	case c == chart.DEPARE && f.Prim == chart.Line: // says nothing that an area does not
 	case c.WaterArea():
 		r.depthRange(f)
 	case c == chart.DEPCNT:

@@ -173,14 +173,15 @@ func validDatum(code int) bool { return code >= 1 && code <= 30 || code == maxDa
 // text reads the first of the attributes that has a text, whole or in the named
 // member of a complex value.
 func (r *reading) text(part string, attrs ...Attr) (text string) {
+	name := ""
 	for _, a := range attrs {
 		r.known(a, func(at *Attribute) {
 			at.Value.part(part).each(func(v Value) {
 				if text == "" {
-					text = v.text()
+					text, name = v.text(), at.Name
 				}
 			})
 		})
 	}
-	return text
+	return r.cutText(text, name)
 }

@@ -119,9 +119,6 @@ func (d *decoder) numberedClass(at *Attribute) chart.Class {
 		return unreadClass
 	}
 	d.b.Coded()
-	if Acronym(chart.Class(code)) == "" {
-		d.warn("W-CLASS", d.where(at.Name), at.Value.describe()+", which S-57 does not list", "the number of an S-57 class; it is drawn and not used")
-	}
 	return chart.Class(code)
 }
 
@@ -172,11 +169,19 @@ func (d *decoder) noClass() {
 			return
 		}
 	}
+	name := d.attribute(objectClass)
 	found := "no class"
-	if name := d.attribute(objectClass); !name.unknown() {
+	if !name.unknown() {
 		found = "no class called " + name.describe()
 	}
-	d.warn("W-CLASS", d.where("objectClass"), found, "OBJL, an S-57 or S-101 class name, or a depth; it is drawn and not used")
+	wanted := "OBJL, an S-57 or S-101 class name" + suggested(name.text())
+	at, as := tells(d.feature.attrs, !name.unknown())
+	if at == nil {
+		d.warn("W-CLASS", d.where("objectClass"), found, wanted+", or a depth; it is drawn and not used")
+		return
+	}
+	d.before("E-CLASS", d.where("objectClass"), found+", with "+at.Name+" "+at.Value.describe(), wanted+"; its place counts as unknown")
+	d.object.Class = unclassed(as)
 }
 
 func (d *decoder) warn(code, path, found, wanted string) {
