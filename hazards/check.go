@@ -252,6 +252,9 @@ func ptr[T any](v T) *T { return &v }
 // sourceOf names a feature for the report.
 func sourceOf(f *chart.Feature) *plan.Source {
 	s := &plan.Source{Class: f.Class.String(), Name: f.Name}
+	if f.UnreadMark() {
+		s.Class = f.Meant().String()
+	}
 	if f.Set != nil {
 		s.Layer = f.Set.Title
 	}

@@ -38,6 +38,8 @@ func (c *checker) checkLegMarks(index int) {
 	leg := &c.track.Legs[index]
 	for _, a := range c.passes(index) {
 		switch {
+		case a.mark.UnreadMark():
+			c.unreadMark(leg, a)
 		case a.mark.Class.Cardinal():
 			c.cardinal(leg, a)
 		case a.mark.Class.Lateral() && !c.atRouteEnd(index, a):
@@ -67,6 +69,13 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 		c.markFinding(leg, a, plan.NotClear, "Wrong side of a cardinal mark",
 			fmt.Sprintf("%s: safe water lies to the %s of it; the track passes it %.0f m off, bearing %03.0f° from the mark.", what, name, a.distM, geo.Bearing(math.Round(bearing))))
 	}
+}
+
+// unreadMark tells of a mark that was left out of its layer: it may be one to pass
+// on the other side.
+func (c *checker) unreadMark(leg *passage.Leg, a abeam) {
+	c.markFinding(leg, a, plan.NoData, "A mark that could not be read",
+		fmt.Sprintf("A mark (%s, features[%d] of %s) could not be read (%s): it is not known on which side to pass it.", a.mark.Meant(), a.mark.Index, a.mark.File, a.mark.Info))
 }
 
 func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, title, detail string) {
@@ -176,8 +185,10 @@ func (c *checker) mate(f *chart.Feature, hand int) (orb.Point, bool) {
 	best, found := orb.Point{}, false
 	bestM := float64(gateM)
 	for _, g := range c.query.MarksNear(chart.NewPiece(at, at), gateM) {
-		other, ok := c.hand(g)
-		if !g.Class.Lateral() || c.chart.Overruled(g) || !ok || other+hand != portHand+starboardHand {
+		if !g.Class.Lateral() || c.chart.Overruled(g) {
+			continue
+		}
+		if other, ok := c.hand(g); !ok || other+hand != portHand+starboardHand {
 			continue
 		}
 		if d := geo.DistanceM(at, g.Coords[0].Position()); d <= bestM {

@@ -103,10 +103,10 @@ func (c *checker) marksBeside(r geo.Rhumb) []abeam {
 
 // place sees a mark from the nearest place of a piece.
 func place(f *chart.Feature, p *chart.Piece, base float64) abeam {
-	at := f.Coords[0].Position()
-	along, across := p.Frame(at)
-	s := math.Max(0, math.Min(p.LengthM, along))
-	return abeam{mark: f, at: at, metres: base + s, distM: math.Hypot(along-s, across), toPort: across > 0}
+	nearest, s, distM := p.Nearest(f)
+	at := nearest.Position()
+	_, across := p.Frame(at)
+	return abeam{mark: f, at: at, metres: base + s, distM: distM, toPort: across > 0}
 }
 
 // crossesBetween tells whether the leg passes between two places.

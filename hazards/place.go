@@ -262,6 +262,10 @@ var restrictions = map[int]string{1: "anchoring prohibited", 2: "anchoring restr
 // marks tells of buoys and beacons close by.
 func (w *placeWords) marks(at orb.Point) {
 	for _, f := range w.query.MarksNear(chart.NewPiece(at, at), nearM) {
+		if f.UnreadMark() {
+			w.say("A mark that could not be read (%s).", f.Info)
+			continue
+		}
 		w.say("A buoy or beacon%s.%s", called(f), told(f.Info))
 	}
 }

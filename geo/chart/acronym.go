@@ -50,7 +50,7 @@ func (c Class) String() string {
 	switch name, ok := acronyms[c]; {
 	case ok:
 		return name
-	case c == refusedArea:
+	case c == refusedArea, c == refusedMark:
 		return "left out"
 	case c == NoClass:
 		return ""

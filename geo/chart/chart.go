@@ -30,6 +30,9 @@ const (
 	gapTiles Class = 60002
 	// refusedArea is the box of a feature that was left out.
 	refusedArea Class = 60003
+	// refusedMark is the box of a mark that was left out: its water is as charted,
+	// but not on which side of it.
+	refusedMark Class = 60004
 )
 
 // New indexes layer sets. It sorts them by scale, gives every feature its set
@@ -88,7 +91,9 @@ func (c *Chart) addSet(s *Set) {
 	for _, r := range s.Refused {
 		if !r.Boxless {
 			f := refusedFeature(s, r)
-			c.densify(&f.Geometry)
+			if f.Class == refusedArea {
+				c.densify(&f.Geometry)
+			}
 			c.add(f)
 		}
 	}
@@ -99,7 +104,7 @@ func (c *Chart) add(f *Feature) {
 	i := len(c.features)
 	c.features = append(c.features, f)
 	switch {
-	case f.Class.Mark():
+	case f.Class.Mark(), f.Class == refusedMark:
 		c.marks.add(i, &f.Geometry)
 	case f.meetsLegs() && f.Prim == Area:
 		c.rims.add(i, &f.Geometry)
@@ -139,11 +144,16 @@ func (f *Feature) stopsWaves() bool {
 	return f.Class == LNDARE || f.Class == DEPARE && f.DepthMaxM < 0 && !TidalDatumUnusable(f.Datum)
 }
 
-// refusedFeature stands for a feature that was left out: unknown water.
+// refusedFeature stands for a feature that was left out: unknown water, or a mark
+// of which nothing is known.
 func refusedFeature(s *Set, r Refused) *Feature {
 	lo, hi := r.Min, r.Max
 	ring := []Coord{lo, {hi.Lon, lo.Lat}, hi, {lo.Lon, hi.Lat}, lo}
-	return &Feature{Class: refusedArea, leftOut: r.Class, Set: s, Index: r.Index, File: r.File, Info: r.Code,
+	class := refusedArea
+	if r.Class.Mark() {
+		class = refusedMark
+	}
+	return &Feature{Class: class, leftOut: r.Class, Set: s, Index: r.Index, File: r.File, Info: r.Code,
 		DepthMinM: Unknown, DepthMaxM: Unknown,
 		Geometry: Geometry{Prim: Area, Coords: ring, Ends: []int32{5}}}
 }

@@ -185,7 +185,20 @@ func (f *Feature) UnknownWater() bool {
 
 // RefusedFeature tells whether the feature stands for one that was left out;
 // Info then holds the message code.
-func (f *Feature) RefusedFeature() bool { return f.Class == refusedArea }
+func (f *Feature) RefusedFeature() bool { return f.Class == refusedArea || f.Class == refusedMark }
+
+// UnreadMark tells whether the feature stands for a mark that was left out: it lies
+// somewhere in the box that is its geometry.
+func (f *Feature) UnreadMark() bool { return f.Class == refusedMark }
+
+// Meant is the class of the feature, of one that was left out what it was, NoClass
+// where that could not be read either.
+func (f *Feature) Meant() Class {
+	if f.RefusedFeature() {
+		return f.leftOut
+	}
+	return f.Class
+}
 
 // LeastDistanceM is the least distance in metres from the track to the feature
 // (0 inside an area), within the widened corridor.
