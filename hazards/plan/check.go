@@ -111,6 +111,7 @@ func (p *Plan) checkDay(c *checker) {
 	}
 	c.path = ""
 	p.checkClock(c, paths)
+	p.checkExtent(c, paths)
 }
 
 func (c *checker) route(r *Route, first bool) {

@@ -38,7 +38,7 @@ func decode(b []byte, complete bool) (*Plan, error) {
 	if v := d.plan.Version; v > Version {
 		// What else is wrong would only be that a later version is not this one.
 		const path = "plan.version"
-		return nil, &Errors{List: []Problem{{d.r.PlaceOf(path, d.offsets[path]), newer(v)}}}
+		return nil, &Errors{List: []Problem{{Place: d.r.PlaceOf(path, d.offsets[path]), Msg: newer(v)}}}
 	}
 	if err := d.finish(complete); err != nil {
 		return nil, err
@@ -69,7 +69,7 @@ func (d *decoder) note(err error) error {
 	if !errors.As(err, &wrong) {
 		return err
 	}
-	d.add(Problem{wrong.Place, wrong.Msg})
+	d.add(Problem{Place: wrong.Place, Msg: wrong.Msg})
 	return nil
 }
 
@@ -85,7 +85,7 @@ func (d *decoder) add(p Problem) {
 func (d *decoder) missing(key, wanted string) {
 	place := d.r.Place()
 	place.Path = join(place.Path, key)
-	d.add(Problem{place, "missing; " + wanted + " is wanted"})
+	d.add(Problem{Place: place, Msg: "missing; " + wanted + " is wanted"})
 }
 
 func join(path, key string) string {

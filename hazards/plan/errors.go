@@ -19,6 +19,8 @@ const MaxListed = 20
 type Problem struct {
 	geojson.Place
 	Msg string // what was found; what is wanted
+	// Question: what is there may be meant, but is more likely a slip.
+	Question bool
 }
 
 // Error names the place and the problem.
@@ -34,7 +36,7 @@ func (p Problem) Error() string {
 }
 
 func problem(path, msg string) Problem {
-	return Problem{geojson.Place{Path: path}, msg}
+	return Problem{Place: geojson.Place{Path: path}, Msg: msg}
 }
 
 // Errors is all that is wrong with a plan, by place in the file.
@@ -66,9 +68,9 @@ func fatal(err error) *Errors {
 	var limit *geojson.LimitError
 	switch {
 	case errors.As(err, &syntax):
-		return &Errors{List: []Problem{{syntax.Place, syntax.Msg}}, cause: err}
+		return &Errors{List: []Problem{{Place: syntax.Place, Msg: syntax.Msg}}, cause: err}
 	case errors.As(err, &limit):
-		return &Errors{List: []Problem{{limit.Place, limit.Msg}}, cause: err}
+		return &Errors{List: []Problem{{Place: limit.Place, Msg: limit.Msg}}, cause: err}
 	}
 	return &Errors{List: []Problem{problem("", err.Error())}, cause: err}
 }
