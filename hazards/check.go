@@ -36,6 +36,9 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 
 // begin lays a plan out, ready to be checked.
 func (s *Session) begin(p *plan.Plan) (*checker, error) {
+	if err := p.CheckExtent(); err != nil {
+		return nil, err
+	}
 	g, err := s.groundFor(p)
 	if err != nil {
 		return nil, err
@@ -50,10 +53,23 @@ func (s *Session) begin(p *plan.Plan) (*checker, error) {
 // pause calls the Session's Between. Once that gave an error the check is void:
 // it does no more work than it takes to end.
 func (c *checker) pause() error {
+	c.unasked = 0
 	if c.stopped == nil && c.between != nil {
 		c.stopped = c.between()
 	}
 	return c.stopped
+}
+
+// workBetween is how much is done at most before Between is asked. A piece of track
+// or a cell of sea takes some ten microseconds, as WebAssembly too.
+const workBetween = 200
+
+// did counts what was looked at, and pauses when that was enough for one go.
+func (c *checker) did(n int) {
+	c.memory.work += n
+	if c.unasked += n; c.unasked >= workBetween {
+		_ = c.pause() // told by stopped
+	}
 }
 
 func newChecker(g *ground, p *plan.Plan) *checker {
@@ -68,6 +84,7 @@ type checker struct {
 	brief        bool         // only findings count, not the report's other figures
 	between      func() error // see Session.Between
 	stopped      error        // what it gave
+	unasked      int          // work since it was asked
 	plan         *plan.Plan
 	track        *passage.Track
 	report       *plan.Report
@@ -148,11 +165,8 @@ func (c *checker) planSpan() (from, to time.Time) {
 
 // waters is what the timed track asks.
 func (c *checker) waters() passage.Waters {
-	w := passage.Waters{Memory: &c.routes, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
-		if c.pause() != nil {
-			return nil
-		}
-		return c.zonesAlong(leg, c.plan.Margins.CorridorM, c.plan.Margins.HazardM)
+	w := passage.Waters{Memory: &c.routes, Did: c.did, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
+		return c.zonesAlong(leg, c.plan.Margins.CorridorM, c.plan.Margins.HazardM, c.pause)
 	}, SeaM: func(p orb.Point, t time.Time) (float64, bool) {
 		if c.pause() != nil {
 			return 0, false
@@ -183,12 +197,14 @@ func (c *checker) findHarbours() {
 		}
 	}
 	for i := range c.track.Legs {
-		leg := &c.track.Legs[i]
-		for _, p := range ends[leg.Route] {
+		for _, p := range ends[c.track.Legs[i].Route] {
 			c.addHarbour(i, p)
 		}
 		for _, b := range c.plan.Berths {
 			c.addHarbour(i, b.At)
+		}
+		if c.harbours[i] != nil {
+			c.harbours[i] = joinSpans(c.harbours[i])
 		}
 	}
 }
@@ -197,6 +213,7 @@ func (c *checker) findHarbours() {
 func (c *checker) addHarbour(leg int, p orb.Point) {
 	reach := c.plan.Margins.BerthM
 	g := c.leg(c.track.Legs[leg].Rhumb)
+	c.did(len(g.pieces))
 	for k := range g.pieces {
 		along, across := g.pieces[k].Frame(p)
 		h2 := reach*reach - across*across
@@ -208,7 +225,6 @@ func (c *checker) addHarbour(leg int, p orb.Point) {
 			c.harbours[leg] = append(c.harbours[leg], chart.Span{From: g.base(k) + from, To: g.base(k) + to})
 		}
 	}
-	c.harbours[leg] = joinSpans(c.harbours[leg])
 }
 
 // find adds a finding.

@@ -145,12 +145,21 @@ type legClearance struct {
 // waterSpan is the least depth of water that one claim leaves on a stretch.
 type waterSpan struct{ from, to, waterM float64 }
 
+// sortWaters makes waterOn ready to be asked.
+func (l *legClearance) sortWaters() {
+	slices.SortFunc(l.waters, func(a, b waterSpan) int { return cmp.Compare(a.from, b.from) })
+}
+
 // waterOn is the least depth of water on [from, to] metres of the leg, +Inf
-// where none is known.
+// where none is known. No claim is longer than a piece of track.
 func (l *legClearance) waterOn(from, to float64) float64 {
 	least := math.Inf(1)
-	for _, w := range l.waters {
-		if w.from <= to && w.to >= from {
+	first, _ := slices.BinarySearchFunc(l.waters, from-chart.MaxPieceM-1, func(w waterSpan, x float64) int { return cmp.Compare(w.from, x) })
+	for _, w := range l.waters[first:] {
+		if w.from > to {
+			break
+		}
+		if w.to >= from {
 			least = math.Min(least, w.waterM)
 		}
 	}

@@ -21,6 +21,9 @@ type memory struct {
 	windows map[[2]int64]*tide.Window // of tide, by their ends in Unix seconds
 	suns    map[sunKey]sun.Day
 	seas    map[orb.Point]seaMemo // of the check at hand: only the room is kept
+	// work counts what is looked at: pieces of track, steps, cells of sea. It is how
+	// tests see that work is bounded.
+	work int
 }
 
 // sunKey is a calendar day at a place.

@@ -166,10 +166,9 @@ func (c *checker) sortSeaCells() {
 // is not known for any of it.
 func (c *checker) waves(index int, from, to float64) (withinM, withOpenM float64, ok bool) {
 	ok = true
-	for _, cell := range c.seaCells(index) {
-		if cell.ToM < from || cell.FromM > to {
-			continue
-		}
+	cells := touching(c.seaCells(index), from, to, func(s *passage.SeaCell) (float64, float64) { return s.FromM, s.ToM })
+	for _, cell := range cells {
+		c.did(1)
 		state, known := c.seaAt(cell.At, cell.Time)
 		if !known {
 			ok = false

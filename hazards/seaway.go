@@ -45,7 +45,9 @@ type seaFault struct {
 func (c *checker) checkLegSea(index int, l *legClearance) {
 	leg := &c.track.Legs[index]
 	var open []seaFault
+	l.sortWaters()
 	for _, cell := range c.seaCells(index) {
+		c.did(1)
 		var now []seaFault
 		state, ok := c.seaAt(cell.At, cell.Time)
 		if !ok {

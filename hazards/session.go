@@ -155,16 +155,22 @@ func (g *ground) along(l *legGround, piece int, halfM, hazardM float64) *chart.M
 }
 
 // zonesAlong gives the speed zones a leg runs through, from what its corridor
-// meets.
-func (g *ground) zonesAlong(r geo.Rhumb, halfM, hazardM float64) []passage.ZoneSpan {
+// meets. pause is asked before each piece: on an error there are none, and the leg
+// is looked at anew the next time.
+func (g *ground) zonesAlong(r geo.Rhumb, halfM, hazardM float64, pause func() error) []passage.ZoneSpan {
 	l := g.leg(r)
-	if l.zones == nil {
-		l.zones = []passage.ZoneSpan{}
-		for k := range l.pieces {
-			l.zones = append(l.zones, passage.ZonesAmong(g.along(l, k, halfM, hazardM).Hits, l.base(k))...)
-		}
+	if l.zones != nil {
+		return l.zones
 	}
-	return l.zones
+	zones := []passage.ZoneSpan{}
+	for k := range l.pieces {
+		if pause() != nil {
+			return nil
+		}
+		zones = append(zones, passage.ZonesAmong(g.along(l, k, halfM, hazardM).Hits, l.base(k))...)
+	}
+	l.zones = zones
+	return zones
 }
 
 // view is what is seen from a place: the rays cast so far, by their direction in

@@ -2,6 +2,7 @@ package hazards
 
 import (
 	"math"
+	"sort"
 
 	"keelroom/geo/chart"
 	"keelroom/hazards/passage"
@@ -29,7 +30,11 @@ func (c *checker) stretches(index int) []stretch {
 	var out []stretch
 	for k := range g.pieces {
 		base := g.base(k)
-		for _, w := range widths(c.track.StepsOf(leg), base, base+g.pieces[k].LengthM) {
+		if c.pause() != nil {
+			return nil
+		}
+		steps := c.stepsOn(leg, base, base+g.pieces[k].LengthM)
+		for _, w := range widths(steps, base, base+g.pieces[k].LengthM) {
 			s := stretch{leg: leg, index: index, piece: &g.pieces[k], base: base,
 				from: math.Max(0, w.from-base), to: math.Min(g.pieces[k].LengthM, w.to-base), fast: w.fast, hazardM: c.plan.Margins.HazardM}
 			s.halfM = c.plan.Margins.CorridorSlowM
@@ -41,6 +46,21 @@ func (c *checker) stretches(index int) []stretch {
 		}
 	}
 	return out
+}
+
+// stepsOn are the steps of a leg that touch [from, to] metres of it.
+func (c *checker) stepsOn(leg *passage.Leg, from, to float64) []passage.Step {
+	steps := touching(c.track.StepsOf(leg), from, to, func(s *passage.Step) (float64, float64) { return s.FromM, s.ToM })
+	c.did(len(steps))
+	return steps
+}
+
+// touching picks, from stretches that follow each other, those that touch [from,
+// to]: legs are long, and what is asked about is short.
+func touching[T any](list []T, from, to float64, ends func(*T) (from, to float64)) []T {
+	first := sort.Search(len(list), func(i int) bool { _, end := ends(&list[i]); return end >= from })
+	last := first + sort.Search(len(list)-first, func(i int) bool { begin, _ := ends(&list[first+i]); return begin > to })
+	return list[first:last]
 }
 
 // wideM is the widest position accuracy that widens a corridor (CATZOC B).
@@ -100,10 +120,7 @@ func (s *stretch) clip(sp chart.Span) (from, to float64, ok bool) {
 // class of speed of the stretch.
 func (c *checker) fastest(s *stretch, from, to float64) float64 {
 	kn := 0.0
-	for _, step := range c.track.StepsOf(s.leg) {
-		if step.ToM < from || step.FromM > to {
-			continue
-		}
+	for _, step := range c.stepsOn(s.leg, from, to) {
 		v := math.Max(step.KnAt(math.Max(from, step.FromM)), step.KnAt(math.Min(to, step.ToM)))
 		if ground := math.Max(step.FromKn, step.ToKn); step.WaterKn > ground {
 			v = math.Max(v, step.WaterKn)

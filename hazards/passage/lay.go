@@ -1,8 +1,10 @@
 package passage
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"time"
 
@@ -24,6 +26,9 @@ type Waters struct {
 	// Stream is where the water runs to and how fast in knots. nil: speeds are
 	// over the ground.
 	Stream func(time.Time) (towardDeg, kn float64, ok bool)
+	// Did is told of work as it is done: pieces of track and cells that were looked
+	// at. nil: nobody wants to know.
+	Did func(n int)
 	// Memory keeps routes for the next time. nil: none are kept.
 	Memory *Memory
 }
@@ -164,9 +169,7 @@ func (r *run) findHarbours(part int) {
 	if last.HarbourB {
 		places = append(places, last.Rhumb.To)
 	}
-	for _, p := range places {
-		r.berths = append(r.berths, r.near(p, r.plan.Margins.BerthM)...)
-	}
+	r.berths = r.near(places, r.plan.Margins.BerthM)
 }
 
 func (r *run) harbourBeside(part int) bool {
@@ -177,20 +180,46 @@ func (r *run) harbourBeside(part int) bool {
 	return stay != nil && stay.Kind == plan.AtBerth
 }
 
-// near gives the stretches of the route within so many metres of a place.
-func (r *run) near(p orb.Point, metres float64) []chart.Span {
+// near gives the stretches of the route within so many metres of any of the places,
+// in order and none touching the next.
+func (r *run) near(places []orb.Point, metres float64) []chart.Span {
 	var out []chart.Span
 	r.eachPiece(func(x float64, piece chart.Piece) {
-		along, across := piece.Frame(p)
-		if h2 := metres*metres - across*across; h2 > 0 {
+		r.did(len(places))
+		for _, p := range places {
+			along, across := piece.Frame(p)
+			h2 := metres*metres - across*across
+			if h2 <= 0 {
+				continue
+			}
 			h := math.Sqrt(h2)
-			from, to := math.Max(0, along-h), math.Min(piece.LengthM, along+h)
-			if from < to {
+			if from, to := math.Max(0, along-h), math.Min(piece.LengthM, along+h); from < to {
 				out = append(out, chart.Span{From: x + from, To: x + to})
 			}
 		}
 	})
+	return merged(out)
+}
+
+// merged joins spans that meet or lie over each other.
+func merged(spans []chart.Span) []chart.Span {
+	slices.SortFunc(spans, func(a, b chart.Span) int { return cmp.Compare(a.From, b.From) })
+	out := spans[:0]
+	for _, s := range spans {
+		if n := len(out); n > 0 && s.From <= out[n-1].To {
+			out[n-1].To = math.Max(out[n-1].To, s.To)
+			continue
+		}
+		out = append(out, s)
+	}
 	return out
+}
+
+// did tells of work.
+func (l *layer) did(n int) {
+	if l.waters.Did != nil {
+		l.waters.Did(n)
+	}
 }
 
 // eachPiece calls fn for each piece of each leg with its start along the route.
@@ -227,6 +256,7 @@ func (r *run) findCells() {
 		n := max(1, int(math.Ceil(r.legs[i].Rhumb.LengthM/seaStepM)))
 		step := r.legs[i].Rhumb.LengthM / float64(n)
 		for k := range n {
+			r.did(1)
 			x := r.starts[i] + step*float64(k)
 			cuts = append(cuts, x)
 			r.sea = append(r.sea, SeaCell{Leg: i, FromM: step * float64(k), ToM: step * float64(k+1),

@@ -25,7 +25,14 @@ func (l line) at(x float64) float64 {
 func lowest(base, slows []line) []line {
 	out := make([]line, 0, len(base)+2*len(slows))
 	for _, b := range base {
-		out = appendUnder(out, b, slows)
+		for len(slows) > 0 && slows[0].to <= b.from { // they begin and end in order
+			slows = slows[1:]
+		}
+		n := 0
+		for n < len(slows) && slows[n].from < b.to {
+			n++
+		}
+		out = appendUnder(out, b, slows[:n])
 	}
 	return out
 }

@@ -44,12 +44,32 @@ func runTime(metres, fromKn, toKn float64) time.Duration {
 func (r *run) profile(when func(float64) time.Time) timed {
 	base := make([]line, 0, len(r.cells)+1)
 	warmEnd := r.warmEnd(when)
+	zones := sweep{zones: r.zones}
 	for i := 1; i < len(r.cells); i++ {
 		for _, c := range split(r.cells[i-1], r.cells[i], warmEnd) {
-			base = append(base, r.baseLine(c[0], c[1], when(c[0]), c[0] < warmEnd-1e-3))
+			here := zones.at((c[0] + c[1]) / 2)
+			r.did(1 + len(here))
+			base = append(base, r.baseLine(c[0], c[1], when(c[0]), c[0] < warmEnd-1e-3, here))
 		}
 	}
 	return timeLines(lowest(base, slowDowns(base, r.plan.Boat.SlowDownM)), r.depart)
+}
+
+// sweep goes along a route from zone to zone, which are in the order they begin.
+type sweep struct {
+	zones []ZonePassage
+	next  int
+	here  []int
+}
+
+// at lists the zones, by index, that the route is in x metres from its start, no
+// nearer to it than the last time.
+func (s *sweep) at(x float64) []int {
+	for ; s.next < len(s.zones) && s.zones[s.next].from <= x; s.next++ {
+		s.here = append(s.here, s.next)
+	}
+	s.here = slices.DeleteFunc(s.here, func(i int) bool { return s.zones[i].to < x })
+	return s.here
 }
 
 func timeLines(lines []line, start time.Time) timed {
@@ -89,8 +109,9 @@ func (r *run) warmEnd(when func(float64) time.Time) float64 {
 	return hi
 }
 
-// baseLine is the speed over one cell before any slowing for the next.
-func (r *run) baseLine(from, to float64, t time.Time, warming bool) line {
+// baseLine is the speed over one cell before any slowing for the next. zones are
+// those that the middle of it is in.
+func (r *run) baseLine(from, to float64, t time.Time, warming bool, zones []int) line {
 	mid := (from + to) / 2
 	leg := &r.legs[r.legAt(mid)]
 	kn, why := r.plan.Boat.CruiseKn, Cruising
@@ -109,17 +130,21 @@ func (r *run) baseLine(from, to float64, t time.Time, warming bool) line {
 		lower(r.plan.Boat.RoughKn, RoughSea)
 	}
 	kn = r.overGround(kn, mid, t)
-	for _, b := range r.berths {
-		if b.From <= mid && mid <= b.To {
-			lower(r.plan.Boat.HarbourKn, NearBerth)
-		}
+	if r.nearBerth(mid) {
+		lower(r.plan.Boat.HarbourKn, NearBerth)
 	}
-	for i := range r.zones {
-		if z := &r.zones[i]; z.from <= mid && mid <= z.to && z.Feature.Rules.Season.Holds(t.In(r.zone())) {
+	for _, i := range zones {
+		if z := &r.zones[i]; z.Feature.Rules.Season.Holds(t.In(r.zone())) {
 			lower(z.LimitKn, InZone)
 		}
 	}
 	return line{from, to, kn * kn, kn * kn, why}
+}
+
+// nearBerth tells whether x metres along the route she is near a berth.
+func (r *run) nearBerth(x float64) bool {
+	i := sort.Search(len(r.berths), func(i int) bool { return r.berths[i].To >= x })
+	return i < len(r.berths) && r.berths[i].From <= x
 }
 
 func (r *run) zone() *time.Location {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"keelroom/geo/chart"
 )
@@ -74,8 +75,8 @@ func (r *run) zonePassage(f *chart.Feature, s chart.Span) ZonePassage {
 	if !z.Stated {
 		z.LimitKn = r.plan.Boat.HarbourKn
 	}
-	for i := range r.legs {
-		if leg := &r.legs[i]; r.starts[i] < s.To && r.starts[i+1] > s.From && leg.AskedKn > z.LimitKn {
+	for i := r.legAt(s.From); i < len(r.legs) && r.starts[i] < s.To; i++ {
+		if leg := &r.legs[i]; r.starts[i+1] > s.From && leg.AskedKn > z.LimitKn {
 			z.AskedAboveKn = math.Max(z.AskedAboveKn, leg.AskedKn)
 		}
 	}
@@ -164,11 +165,9 @@ func (r *run) slowFor(z ZonePassage, p timed, base int) *SlowDown {
 		return nil
 	}
 	begin, found := z.from, false
-	for i := len(p.lines) - 1; i >= 0; i-- {
+	last := sort.Search(len(p.lines), func(i int) bool { return p.lines[i].to > begin+1e-3 })
+	for i := last - 1; i >= 0; i-- {
 		l := p.lines[i]
-		if l.to > begin+1e-3 {
-			continue
-		}
 		if l.to < begin-1e-3 || l.why != Slowing {
 			break
 		}
@@ -184,10 +183,9 @@ func (r *run) slowFor(z ZonePassage, p timed, base int) *SlowDown {
 }
 
 func (p timed) lineAt(x float64) int {
-	for i, l := range p.lines {
-		if math.Abs(l.from-x) < 1e-3 {
-			return i
-		}
+	i := sort.Search(len(p.lines), func(i int) bool { return p.lines[i].from > x-1e-3 })
+	if i < len(p.lines) && p.lines[i].from < x+1e-3 {
+		return i
 	}
 	return 0
 }
