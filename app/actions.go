@@ -76,6 +76,7 @@ func init() {
 		"private-gone":   removePrivate,
 		"sketch-keep":    func(r *Room, _ string) { r.keepSketch() },
 		"sketch-drop":    func(r *Room, _ string) { r.zoneForm = nil; r.clearDraft("draft-name") },
+		"try-again":      func(r *Room, _ string) { r.TryAgain() },
 		"plan-new":       func(r *Room, _ string) { r.NewPlan() },
 		"plan-copy":      func(r *Room, _ string) { r.CopyPlan() },
 		"plan-delete":    func(r *Room, arg string) { r.DeletePlan(arg) },

@@ -29,6 +29,7 @@ type ground struct {
 	now     time.Time
 	ids     int
 	picks   []File
+	onAsk   func(engine.Request)
 }
 
 func newGround(t *testing.T) *ground {
@@ -104,12 +105,16 @@ func (g *ground) Post(a engine.Reply) {
 	}
 }
 
-func (g *ground) Turn() {}
+func (g *ground) Turn()  {}
+func (g *ground) At(int) {}
 
 func (g *ground) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) {
 	g.next++
 	r.ID = g.next
 	g.answers[r.ID] = answer
+	if g.onAsk != nil {
+		g.onAsk(r)
+	}
 	g.service.Handle(r)
 }
 

@@ -64,6 +64,7 @@ type Room struct {
 	shown        int  // counts what was put on the screen of checks
 	asked        bool // the device, to keep what is saved
 	ready        bool // the stored state has been read
+	stops        []stop
 	offline      string
 	progress     string
 }
@@ -132,6 +133,7 @@ func (r *Room) begin(k Kept) {
 		r.settings = k.Settings
 	}
 	r.plans = k.Plans
+	r.readStops()
 	r.setPalette(r.settings[settingPalette])
 	r.openSets(k.Sets)
 	if id := r.settings[settingPlan]; id != "" && r.known(id) {
@@ -152,6 +154,7 @@ const (
 	settingHints   = "hints"
 	settingDemo    = "demo-chart"
 	settingCaution = "cautions"
+	settingStops   = "stops" // see setaside.go
 )
 
 func (r *Room) set(name, value string) {
@@ -285,8 +288,9 @@ func (r *Room) dismiss(id int) {
 func (r *Room) EngineLost(why string) {
 	r.tell(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
 	r.checking, r.ribbon, r.station, r.place = checking{}, ribbon{}, stationSearch{}, nil
-	r.strip.SetRibbon("")
-	r.fade()
+	r.day = Day{Plan: r.plan} // no verdict may stand that nothing is there to keep up
+	r.shown++
+	r.clearViews()
 	r.resend()
 	r.recheck()
 }

@@ -59,7 +59,8 @@ func (r *Room) lookInto(o *opening) {
 	for _, f := range o.Files {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
-	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+	input := AskedOf(q)
+	answer := func(a engine.Reply, docs map[string]Doc) {
 		i := slices.Index(r.opening, o)
 		if a.State == engine.Progress || i < 0 {
 			r.progress = a.Words
@@ -86,6 +87,16 @@ func (r *Room) lookInto(o *opening) {
 		}
 		r.takeCells(o, files, slices.Concat(o.Said, body.Messages))
 		r.redraw()
+	}
+	if r.setAside(input) {
+		answer(engine.Reply{State: engine.Failed, Words: asideWords}, nil)
+		return
+	}
+	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+		if a.State != engine.Progress {
+			r.forgive(input)
+		}
+		answer(a, docs)
 	})
 }
 

@@ -23,6 +23,7 @@ type chartSet struct {
 	unsaved   bool              // its last saving failed
 	saving    []func(kept bool) // that wait for the one that is under way, nil none
 	kept      bool              // the store has it
+	aside     bool              // the engine has stopped on it too often: see setaside.go
 	drawn     bool              // the chart view has it
 	paper     string            // the text that came with it and is being read, "" none
 	paperText string
@@ -131,11 +132,17 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		}
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
+	input := AskedOf(q)
+	if set.aside = r.setAside(input); set.aside {
+		r.leaveAside(set)
+		return
+	}
 	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
 		if a.State == engine.Progress {
 			r.progress = a.Words
 			return
 		}
+		r.forgive(input)
 		if !r.has(set) || asked != set.asked {
 			return
 		}
@@ -160,6 +167,18 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		r.joinNext(set)
 		r.redraw()
 	})
+	r.redraw()
+}
+
+// leaveAside goes on without a chart that the engine has stopped on twice.
+func (r *Room) leaveAside(set *chartSet) {
+	set.reading, set.failed, set.trying = false, asideWords, nil
+	r.recheck()
+	done := set.done
+	if set.done = nil; done != nil {
+		done(false)
+	}
+	r.joinNext(set)
 	r.redraw()
 }
 
@@ -189,7 +208,7 @@ func (r *Room) resend() {
 			r.joinNext(s)
 		}
 	}
-	for _, o := range r.opening {
+	for _, o := range slices.Clone(r.opening) {
 		r.lookInto(o)
 	}
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -20,6 +21,7 @@ type checking struct {
 	waitTry  bool
 	problems []engine.Problem // why the plan cannot be checked
 	failed   string           // why the check failed
+	aside    bool             // the plan, or a chart, is set aside
 	// The revisions of plan and chart that the day on the screen belongs to, and
 	// whether it is that of a try.
 	since, sinceChart int
@@ -54,13 +56,20 @@ func (r *Room) ask(text string, rev int, try bool) {
 		r.checking.waiting, r.checking.waitRev, r.checking.waitTry = text, rev, try
 		return
 	}
+	q := engine.Request{Kind: engine.CheckPlan, Plan: text, PlanRev: rev, ChartRev: r.chartRev}
+	asked := AskedOf(q)
+	if r.setAside(asked) {
+		r.planAside()
+		return
+	}
 	r.checking.busy = true
-	r.engine.Ask(engine.Request{Kind: engine.CheckPlan, Plan: text, PlanRev: rev, ChartRev: r.chartRev}, func(a engine.Reply, docs map[string]Doc) {
+	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
 		if a.State == engine.Progress {
 			r.progress = a.Words
 			return
 		}
 		r.checking.busy = false
+		r.forgive(asked)
 		r.answered(a, docs, try)
 		if next := r.checking.waiting; next != "" {
 			r.checking.waiting = ""
@@ -74,7 +83,12 @@ func (r *Room) answered(a engine.Reply, docs map[string]Doc, try bool) {
 	if a.PlanRev != r.rev || a.ChartRev != r.chartRev {
 		return
 	}
-	r.progress = ""
+	r.progress, r.checking.aside = "", false
+	if name := r.chartAside(); name != "" && a.State == engine.Done {
+		r.checking.aside = true
+		r.nothingKnown(fmt.Sprintf("The chart %s is set aside, as the part that checks has stopped at it twice. Without it nothing is told of this day: under Charts, remove it, or try it once more.", name))
+		return
+	}
 	switch a.State {
 	case engine.Done:
 		r.took(docs, try)

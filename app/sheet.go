@@ -5,6 +5,7 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"keelroom/app/edit"
 	"keelroom/app/engine"
 	"keelroom/hazards/plan"
 )
@@ -175,12 +176,19 @@ func (r *Room) reading() bool {
 // notChecked says what the plan lacks.
 func (r *Room) notChecked() ui.UI {
 	items := make([]ui.UI, len(r.checking.problems))
-	for i, p := range r.checking.problems {
-		items[i] = ui.Li().Text(lacks(p))
-	}
 	head, why := "Not checked: the plan is not complete.", ""
+	for i, p := range r.checking.problems {
+		items[i] = ui.Li().Body(ui.Text(lacks(p)+" "), r.toWaypoint(p))
+		if p.Question {
+			head = "Not checked: is this what you mean?"
+		}
+	}
 	if len(items) == 0 {
 		head, why = "The day could not be checked.", r.checking.failed
+	}
+	again := ui.UI(ui.Span())
+	if r.checking.aside {
+		again = r.button("Try once more", "try-again", "")
 	}
 	return ui.Section().Class("verdict failure").Aria("live", "assertive").Body(
 		ui.P().Class("title").Text(r.plan.Title),
@@ -188,7 +196,21 @@ func (r *Room) notChecked() ui.UI {
 		ui.P().Text(why),
 		ui.Ul().Body(items...),
 		ui.P().Text("Nothing is known of this day."),
+		again,
 	)
+}
+
+// toWaypoint is a button that shows the waypoint a question is about.
+func (r *Room) toWaypoint(p engine.Problem) ui.UI {
+	var feature, vertex int
+	if _, err := fmt.Sscanf(p.Path, "features[%d].geometry.coordinates[%d]", &feature, &vertex); err != nil || !p.Question {
+		return ui.Span()
+	}
+	part, ok := edit.PartOfFeature(r.plan, feature)
+	if !ok {
+		return ui.Span()
+	}
+	return &press{Room: r, Label: "Show it", Name: fmt.Sprintf("Show waypoint %d", vertex+1), Do: "go-vertex", Arg: fmt.Sprintf("%d,%d", part, vertex)}
 }
 
 // lacks words what is missing, for the paths that a skipper meets.
@@ -206,6 +228,9 @@ func lacks(p engine.Problem) string {
 		return capital(p.Want)
 	case "features":
 		return "There is no route yet: press Sketch route."
+	}
+	if p.Question { // it names the place itself
+		return capital(p.Want) + "."
 	}
 	return capital(p.Want) + " (" + p.Path + ")"
 }

@@ -72,6 +72,9 @@ func (h *host) Turn() {
 	<-h.turn
 }
 
+// At tells the page what is being worked on, and that the work goes on.
+func (h *host) At(id int) { post(map[string]any{"at": id}) }
+
 // Post sends a reply. Its documents stay apart: the page hands them on unread.
 func (h *host) Post(a engine.Reply) {
 	head, err := engine.EncodeReply(a)

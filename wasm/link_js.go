@@ -22,14 +22,17 @@ type link struct {
 	answers map[int]func(engine.Reply, map[string]app.Doc)
 	starts  []time.Time
 	heard   time.Time
-	reading int // requests that bring files, which may take long without a word
+	reading int               // requests that bring files, which may take long without a word
+	asked   map[int]app.Asked // what the answers are to
+	at      int               // the request that the worker is at, 0 none
 	told    js.Func
 	failed  js.Func
 	lost    func(why string)
+	stopped func(why string, at app.Asked) // as lost, where it is known at what
 }
 
 func newLink() *link {
-	l := &link{answers: map[int]func(engine.Reply, map[string]app.Doc){}, lost: func(string) {}}
+	l := &link{answers: map[int]func(engine.Reply, map[string]app.Doc){}, asked: map[int]app.Asked{}, lost: func(string) {}}
 	l.told = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer guard()
 		l.hear(args[0].Get("data"))
@@ -45,8 +48,8 @@ func newLink() *link {
 	return l
 }
 
-// A worker that is killed from outside sends no word of it. While answers are
-// wanted it is heard from every few milliseconds, but for reading large files.
+// A worker that is killed from outside sends no word of it. While it works it says
+// so every second, but for some steps on large files.
 const (
 	watchEvery  = 2 * time.Second
 	silence     = 10 * time.Second
@@ -72,7 +75,7 @@ func (l *link) watch() {
 
 // start starts a worker, with the program that the page has compiled already.
 func (l *link) start() {
-	l.ready, l.heard, l.reading = false, time.Now(), 0
+	l.ready, l.heard, l.reading, l.at = false, time.Now(), 0, 0
 	l.starts = append(l.starts, time.Now())
 	l.worker = js.Global().Get("Worker").New(ui.Getenv("GOAPP_STATIC_RESOURCES_URL") + "/engine.js")
 	l.worker.Set("onmessage", l.told)
@@ -85,14 +88,24 @@ const tooMany = 4
 
 func (l *link) again(why string) {
 	l.worker.Call("terminate")
-	l.answers = map[int]func(engine.Reply, map[string]app.Doc){}
+	at, known := l.asked[l.at]
+	l.answers, l.asked = map[int]func(engine.Reply, map[string]app.Doc){}, map[int]app.Asked{}
 	l.waiting = nil
+	if known { // it is set aside the next time: starting again is a cure
+		l.starts = nil
+	}
 	if n := len(l.starts); n >= tooMany && time.Since(l.starts[n-tooMany]) < time.Minute {
 		stopped("the part that checks cannot be kept running: " + why)
 		return
 	}
 	l.start()
-	onTurn(func() { l.lost(why) })
+	onTurn(func() {
+		if known {
+			l.stopped(why, at)
+			return
+		}
+		l.lost(why)
+	})
 }
 
 func (l *link) hear(data js.Value) {
@@ -104,6 +117,8 @@ func (l *link) hear(data js.Value) {
 			l.post(m)
 		}
 		l.waiting = nil
+	case data.Get("at").Type() == js.TypeNumber:
+		l.at = data.Get("at").Int()
 	case data.Get("stopped").Truthy():
 		l.again(text(data.Get("stopped")))
 	case data.Get("head").Type() == js.TypeString:
@@ -122,6 +137,7 @@ func (l *link) reply(data js.Value) {
 	}
 	if a.State != engine.Progress {
 		delete(l.answers, a.ID)
+		delete(l.asked, a.ID)
 		if slow[a.Kind] && l.reading > 0 {
 			l.reading--
 		}
@@ -149,7 +165,7 @@ func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Do
 	if len(l.answers) == 0 {
 		l.heard = time.Now()
 	}
-	l.answers[r.ID] = answer
+	l.answers[r.ID], l.asked[r.ID] = answer, app.AskedOf(r)
 	if slow[r.Kind] {
 		l.reading++
 	}

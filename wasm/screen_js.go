@@ -13,7 +13,7 @@ func runScreen() {
 	screen := func() ui.Composer {
 		link := newLink()
 		room := app.NewRoom(link, newStore(), device{}, ui.Getenv("GOAPP_VERSION"))
-		link.lost = room.EngineLost
+		link.lost, link.stopped = room.EngineLost, room.EngineStoppedOn
 		listen(room)
 		return app.NewScreen(room, &views{})
 	}

@@ -65,7 +65,7 @@ func decodePlan(text string) (*plan.Plan, error) {
 	}
 	body := ProblemsBody{More: wrong.More}
 	for _, w := range wrong.List {
-		body.Problems = append(body.Problems, Problem{w.Path, w.Msg})
+		body.Problems = append(body.Problems, Problem{w.Path, w.Msg, w.Question})
 	}
 	first := wrong.List[0]
 	return nil, failed("The plan cannot be checked yet. "+first.Path+": "+first.Msg+".", body)
@@ -81,7 +81,7 @@ func checkFailed(err error) error {
 	if !ok {
 		path, want = "", err.Error()
 	}
-	return failed("The plan cannot be checked. "+err.Error()+".", ProblemsBody{Problems: []Problem{{path, want}}})
+	return failed("The plan cannot be checked. "+err.Error()+".", ProblemsBody{Problems: []Problem{{Path: path, Want: want}}})
 }
 
 // hintRoutes tells, in the messages of the first set, which routes lie on the

@@ -23,6 +23,7 @@ type fakeHost struct {
 	replies []Reply
 	arrived chan struct{}
 	turns   int
+	at      []int // what the service said that it is at
 	last    time.Time
 	longest time.Duration // between two turns, of work
 	onTurn  func(turn int)
@@ -43,6 +44,12 @@ func (h *fakeHost) Post(r Reply) {
 	case h.arrived <- struct{}{}:
 	default:
 	}
+}
+
+func (h *fakeHost) At(id int) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.at = append(h.at, id)
 }
 
 func (h *fakeHost) Turn() {

@@ -171,4 +171,6 @@ type ProblemsBody struct {
 type Problem struct {
 	Path string `json:"path"`
 	Want string `json:"want"`
+	// Question: what is there may be meant, but is more likely a slip.
+	Question bool `json:"question,omitempty"`
 }

@@ -12,9 +12,13 @@ import (
 	"keelroom/hazards"
 )
 
-// Host is what a Service runs beside. Both methods are called from the
-// goroutine of Run only.
+// Host is what a Service runs beside. Its methods are called from the goroutine
+// of Run only.
 type Host interface {
+	// At says which request is being worked on: when work on it begins, and every
+	// second or so while it goes on. Whoever hears nothing for long may take it that
+	// the work hangs, and knows at what.
+	At(id int)
 	// Post hands a reply on.
 	Post(Reply)
 	// Turn gives the event loop one turn, in which it may call Handle, and
@@ -25,6 +29,9 @@ type Host interface {
 // turnEvery is how long work goes on before the event loop gets a turn: half of
 // what is promised, as some steps take milliseconds.
 const turnEvery = 5 * time.Millisecond
+
+// atEvery is how often the host is told what is being worked on.
+const atEvery = time.Second
 
 // Service answers requests, one at a time.
 type Service struct {
@@ -39,7 +46,10 @@ type Service struct {
 	stopped bool
 
 	// Of Run's goroutine alone.
+	now      func() time.Time
 	lastTurn time.Time
+	lastAt   time.Time
+	at       int              // the request being worked on
 	sets     []*loadedSet     // in order of arrival
 	session  *hazards.Session // nil: the sets changed since
 	chart    *chart.Chart
@@ -66,7 +76,7 @@ var (
 // New makes a Service. fetch gets a file that is beside the app; it may block,
 // and is called on a goroutine of its own.
 func New(host Host, fetch func(path string) ([]byte, error)) *Service {
-	return &Service{host: host, fetch: fetch, wake: make(chan struct{}, 1),
+	return &Service{host: host, fetch: fetch, wake: make(chan struct{}, 1), now: time.Now,
 		stations: stationList{arrived: make(chan stationFile, 1)}}
 }
 
@@ -103,7 +113,7 @@ func (s *Service) ring() {
 
 // Run answers requests until Stop.
 func (s *Service) Run() {
-	s.lastTurn = time.Now()
+	s.lastTurn = s.now()
 	for {
 		s.takeStations()
 		j, stop := s.next()
@@ -125,12 +135,14 @@ func (s *Service) rest() {
 	case f := <-s.stations.arrived:
 		s.stationsArrived(f)
 	}
-	s.lastTurn = time.Now()
+	s.lastTurn = s.now()
 }
 
 // work does a request as far as it comes, and tells how it ended.
 func (s *Service) work(j *job) {
 	s.tellEnded()
+	s.at = j.ID
+	s.tellAt()
 	err := s.guarded(j)
 	s.mu.Lock()
 	s.running = nil
@@ -177,13 +189,22 @@ func (s *Service) answers() map[string]func(*job) error {
 // pause is called in the midst of work: the event loop gets a turn if it is due,
 // and an error says that this request is not to go on.
 func (s *Service) pause() error {
-	if time.Since(s.lastTurn) >= turnEvery {
+	now := s.now()
+	if now.Sub(s.lastAt) >= atEvery {
+		s.tellAt()
+	}
+	if now.Sub(s.lastTurn) >= turnEvery {
 		s.host.Turn()
-		s.lastTurn = time.Now()
+		s.lastTurn = s.now()
 	}
 	s.takeStations()
 	s.tellEnded()
 	return s.stay()
+}
+
+func (s *Service) tellAt() {
+	s.lastAt = s.now()
+	s.host.At(s.at)
 }
 
 // stay tells why the running request is not to go on, if it is not.

@@ -1,0 +1,157 @@
+package app
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"keelroom/app/engine"
+)
+
+// An input that the engine stopped on is tried once more; when it stopped on it
+// twice, it is set aside: the rest of the app goes on without it, and says so. What
+// is known of such inputs is kept, so that a reload does not begin anew.
+
+// Asked is what of a request tells its input apart.
+type Asked struct {
+	Kind, Plan, Set, Name string
+	Files                 []string // names and sizes
+}
+
+// AskedOf is what of a request tells its input apart; it holds no file.
+func AskedOf(q engine.Request) Asked {
+	a := Asked{Kind: q.Kind, Plan: q.Plan, Set: q.Set, Name: q.Name}
+	for _, f := range q.Files {
+		a.Files = append(a.Files, fmt.Sprintf("%s %d", f.Name, len(f.Data)))
+	}
+	return a
+}
+
+// key is a short name of the input, "" for none that could be set aside.
+func (a *Asked) key() string {
+	var parts []string
+	switch a.Kind {
+	case engine.CheckPlan, engine.Ribbon, engine.AskPlace: // a plan is one input, whatever is asked of it
+		parts = []string{"plan", a.Plan}
+	case engine.PutSet:
+		parts = append([]string{"chart", a.Set}, a.Files...)
+	case engine.SortFiles:
+		parts = append([]string{"files"}, a.Files...)
+	default:
+		return ""
+	}
+	b, _ := json.Marshal(parts) // texts only: does not fail
+	sum := sha256.Sum256(b)
+	return parts[0] + " " + hex.EncodeToString(sum[:12])
+}
+
+// stop is an input that the engine stopped on, and how often.
+type stop struct {
+	Key   string `json:"key"`
+	Times int    `json:"times"`
+}
+
+const (
+	enoughStops = 2
+	mostStops   = 50 // are remembered; the oldest is forgotten first
+)
+
+// readStops brings back what was kept of the inputs that the engine stopped on.
+func (r *Room) readStops() {
+	if err := json.Unmarshal([]byte(r.settings[settingStops]), &r.stops); err != nil {
+		r.stops = nil // none, or written by something else
+	}
+}
+
+// EngineStoppedOn is told that the engine stopped while it worked on a request, and
+// was started again.
+func (r *Room) EngineStoppedOn(why string, a Asked) {
+	if key := a.key(); key != "" {
+		r.blame(key)
+	}
+	r.EngineLost(why)
+}
+
+func (r *Room) blame(key string) {
+	i := slices.IndexFunc(r.stops, func(s stop) bool { return s.Key == key })
+	if i < 0 {
+		if len(r.stops) >= mostStops {
+			r.stops = slices.Delete(r.stops, 0, 1)
+		}
+		i, r.stops = len(r.stops), append(r.stops, stop{Key: key})
+	}
+	r.stops[i].Times++
+	r.keepStops()
+}
+
+func (r *Room) keepStops() {
+	b, _ := json.Marshal(r.stops) // plain data: does not fail
+	r.set(settingStops, string(b))
+}
+
+// setAside tells whether an input is one that the engine has stopped on too often.
+func (r *Room) setAside(a Asked) bool {
+	if len(r.stops) == 0 {
+		return false
+	}
+	key := a.key()
+	return slices.ContainsFunc(r.stops, func(s stop) bool { return s.Key == key && s.Times >= enoughStops })
+}
+
+// forgive forgets that the engine ever stopped on an input, which it has worked out.
+func (r *Room) forgive(a Asked) {
+	if len(r.stops) == 0 {
+		return
+	}
+	key, n := a.key(), len(r.stops)
+	r.stops = slices.DeleteFunc(r.stops, func(s stop) bool { return s.Key == key })
+	if len(r.stops) != n {
+		r.keepStops()
+	}
+}
+
+// TryAgain gives what was set aside to the engine once more.
+func (r *Room) TryAgain() {
+	r.stops = nil
+	r.keepStops()
+	r.checking.aside = false
+	for _, s := range r.sets {
+		if s.aside {
+			s.aside = false
+			r.send(s, nil)
+		}
+	}
+	r.recheck()
+}
+
+// planAside shows that the plan is set aside, and no verdict.
+func (r *Room) planAside() {
+	r.checking.aside = true
+	r.nothingKnown(fmt.Sprintf("Twice the part that checks has stopped at this plan, %q, so it is set aside and not checked. Undo the last change, or open another plan; what you entered is kept.", r.plan.Title))
+}
+
+// chartAside names a chart that is kept and set aside, "" for none: what is checked
+// without it is not what the skipper asked for.
+func (r *Room) chartAside() string {
+	for _, s := range r.sets {
+		if s.aside && s.kept {
+			return s.Name
+		}
+	}
+	return ""
+}
+
+const asideWords = "twice the part that checks has stopped at it, so it is set aside and nothing of it is used. Remove it, or try it once more."
+
+// nothingKnown takes every answer off the screen and says why there is none.
+func (r *Room) nothingKnown(why string) {
+	r.checking.failed, r.checking.problems = why, nil
+	r.checking.since, r.checking.sinceChart = r.rev, r.chartRev
+	r.day = Day{Plan: r.plan}
+	r.shown++
+	r.progress = ""
+	r.clearViews()
+	r.redraw()
+}

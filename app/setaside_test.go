@@ -1,0 +1,133 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"keelroom/app/engine"
+)
+
+// exchange puts longitude and latitude of a waypoint the wrong way round, as a
+// skipper types it.
+func (g *ground) exchange(vertex int) {
+	g.t.Helper()
+	at := g.room.plan.Parts[0].Route.Points[vertex]
+	g.says("move", map[string]any{"feature": g.feature("route", 0), "vertex": vertex, "lon": at.Lat(), "lat": at.Lon()})
+}
+
+// A waypoint in another ocean is a question, at once and in place of any verdict;
+// undo answers it at once.
+func TestMistypedWaypointIsAQuestion(t *testing.T) {
+	g := newGround(t).start()
+	g.wants("Care is needed")
+	g.exchange(2)
+	g.wants("is this what you mean?", "waypoint 3 at 36.", "is a sign or a digit wrong?", "exchanged", "Nothing is known of this day", "Show it")
+	if shown := g.text(); strings.Contains(shown, "nothing found forbids") || strings.Contains(shown, "Clear") {
+		t.Error("a verdict stands beside the question")
+	}
+	if g.room.day.Report != nil || g.room.dayRaw != nil {
+		t.Error("what was worked out before is still there")
+	}
+	g.room.Do("undo", "")
+	g.settle()
+	g.wants("Care is needed")
+}
+
+// counting counts the requests of a kind.
+func (g *ground) counting(kind string) *int {
+	n := new(int)
+	g.onAsk = func(r engine.Request) {
+		if r.Kind == kind {
+			*n++
+		}
+	}
+	return n
+}
+
+// stops is the engine stopping at a request, and being started again.
+func (g *ground) stops(a Asked) {
+	g.t.Helper()
+	g.service.Stop()
+	g.answers = map[int]func(engine.Reply, map[string]Doc){}
+	g.startEngine()
+	g.room.EngineStoppedOn("test", a)
+	g.settle()
+}
+
+// A plan that the engine stopped at twice is set aside by name, with no verdict, also
+// after a reload; another state of it is checked, and so is it itself when asked for.
+func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
+	g := newGround(t).start()
+	plan := Asked{Kind: engine.CheckPlan, Plan: g.room.open.Text}
+	checks := g.counting(engine.CheckPlan)
+	g.stops(plan)
+	if *checks == 0 {
+		t.Error("after one stop it is not tried again")
+	}
+	g.wants("Care is needed") // it went well this time, which makes up for it
+	if len(g.room.stops) != 0 {
+		t.Error("a plan that was checked after all is still held against")
+	}
+
+	g.room.blame(plan.key())
+	*checks = 0
+	g.stops(plan)
+	if *checks != 0 {
+		t.Errorf("after two stops it is given to the engine %d times more", *checks)
+	}
+	g.wants("INVENTED day", "set aside", "Nothing is known of this day", "Try once more")
+	if strings.Contains(g.text(), "nothing found forbids") {
+		t.Error("a verdict is shown")
+	}
+
+	g.room = NewRoom(g, g.store, g, "test") // a reload
+	g.room.Attach(g.view, blindStrip{})
+	*checks = 0
+	g.start()
+	if *checks != 0 {
+		t.Error("after a reload it is given to the engine again")
+	}
+	g.wants("set aside")
+
+	g.says("move", map[string]any{"feature": g.feature("route", 0), "vertex": 6, "lon": -36.02, "lat": 43.02})
+	g.wants("Not clear: do not go as planned.")
+	g.room.Do("undo", "")
+	g.settle()
+	g.wants("set aside")
+	g.room.Do("try-again", "")
+	g.settle()
+	g.wants("Care is needed")
+}
+
+// A chart that the engine stopped at twice is set aside by name. One that the day was
+// checked on before leaves no verdict behind; once it is removed there is one.
+func TestChartThatStopsTheEngineIsSetAside(t *testing.T) {
+	g := newGround(t).start()
+	g.room.OpenFiles([]File{{Name: "bank.geojson", Data: Bytes(`{"type":"FeatureCollection","layer":{"title":"INVENTED bank"},"features":[
+		{"type":"Feature","properties":{"OBJL":86,"VALSOU":0.5},"geometry":{"type":"Point","coordinates":[-36.5,43.5]}}]}`)}})
+	g.settle()
+	g.wants("Care is needed")
+	set := g.room.sets[len(g.room.sets)-1]
+	chart := Asked{Kind: engine.PutSet, Set: set.ID, Files: []string{"bank.geojson 178"}}
+	var given Asked
+	g.onAsk = func(r engine.Request) {
+		if r.Kind == engine.PutSet && r.Set == set.ID {
+			given = AskedOf(r)
+		}
+	}
+	g.stops(chart)
+	chart = given
+	g.room.blame(chart.key())
+	puts := g.counting(engine.PutSet)
+	g.stops(chart)
+	if *puts != 1 { // the demo's
+		t.Errorf("%d charts are given to the engine; the other one alone is wanted", *puts)
+	}
+	g.wants("The chart bank is set aside", "Nothing is known of this day", "Try once more")
+	if g.room.day.Report != nil {
+		t.Error("there is a verdict without the chart")
+	}
+	g.room.Do("set-remove", set.ID)
+	g.settle()
+	g.wants("Care is needed")
+}
