@@ -313,6 +313,7 @@ func (f *findingRow) Render() ui.UI {
 		),
 		&press{Room: r, Label: capital(found.Title), Do: "go-finding", Arg: fmt.Sprint(f.Index), Class: "what"},
 		why,
+		ui.P().Class("why").Text(also(found, r.day.clocks())),
 		ui.P().Class("windows").Text(windows(found, r.day.clocks())),
 	)
 }

@@ -60,6 +60,9 @@ func finding(f *plan.Finding, c clocks) ui.UI {
 	if f.Detail != "" {
 		body = append(body, ui.P().Class("why").Text(f.Detail))
 	}
+	if a := also(f, c); a != "" {
+		body = append(body, ui.P().Class("why").Text(a))
+	}
 	if w := windows(f, c); w != "" {
 		body = append(body, ui.P().Class("windows").Text(w))
 	}

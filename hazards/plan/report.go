@@ -113,6 +113,18 @@ type Source struct {
 	Layer string
 	Class string
 	Name  string
+	// Thing is the feature itself, by which who makes a report tells two of one
+	// class and name apart; it is not written.
+	Thing any
+
+	kept
+}
+
+// Passing is a place and a time at which the same holds again.
+type Passing struct {
+	Leg  int
+	Time *time.Time
+	At   orb.Point
 
 	kept
 }
@@ -138,6 +150,7 @@ type Leg struct {
 	End               *time.Time
 	Kn                *float64 // average
 	LeastClearanceM   *float64
+	Passes            []Source // areas entered that have neither a rule nor words
 	Line              orb.LineString
 
 	kept
@@ -158,6 +171,7 @@ type Finding struct {
 	Unit     string
 	Source   *Source
 	Made     []Term       // what Measured is made of, and why; written as made_of
+	Also     []Passing    // where else the same holds, in the order she comes there
 	Geometry orb.Geometry // Point, LineString or Polygon; nil: nowhere in particular
 
 	kept

@@ -32,14 +32,15 @@ func exampleReport() *Report {
 	r.Messages = []string{"W-SPEED features[3]: no figure"}
 	r.Checks = map[string]string{CheckSea: NoInput, CheckClearance: Done, CheckLines: NotBuilt, CheckChain: NotApplicable}
 	r.Legs = []Leg{
-		{Route: "Out", Leg: 1, CourseDeg: new(65.5), CourseMagneticDeg: new(75.25), DistanceNm: new(0.72), Start: july(9, 0, 0), End: july(9, 7, 0), Kn: new(6.2), LeastClearanceM: new(1.2), Line: orb.LineString{{-36.2, 43.1}, {-36.185, 43.105}}},
+		{Route: "Out", Leg: 1, CourseDeg: new(65.5), CourseMagneticDeg: new(75.25), DistanceNm: new(0.72), Start: july(9, 0, 0), End: july(9, 7, 0), Kn: new(6.2), LeastClearanceM: new(1.2), Passes: []Source{{Layer: "sketch", Class: "PRCARE", Name: "Race water (INVENTED)"}, {Layer: "sketch", Class: "CTNARE"}}, Line: orb.LineString{{-36.2, 43.1}, {-36.185, 43.105}}},
 		{Route: "Out", Leg: 2, Line: orb.LineString{{-36.185, 43.105}, {-36.13, 43.15}}},
 	}
 	r.Findings = []Finding{{
 		Check: CheckClearance, Severity: NotClear, Title: "Too little water", Detail: "0.41 m under the keel; 1.00 m is wanted.", Leg: 2,
 		Time: july(9, 31, 2), Until: july(9, 33, 0), Windows: [][2]time.Time{{*july(11, 0, 0), *july(17, 30, 0)}},
-		Measured: new(0.41), Required: new(1.0), Unit: "m", Source: &Source{"sketch", "DEPARE", "Farrow Bar (INVENTED)", nil},
+		Measured: new(0.41), Required: new(1.0), Unit: "m", Source: &Source{Layer: "sketch", Class: "DEPARE", Name: "Farrow Bar (INVENTED)"},
 		Made:     []Term{{Name: "charted depth", Value: 1.5, Unit: "m", Why: "DRVAL1"}, {Name: "tide", Value: 0.21, Unit: "m", Why: "least within 15 min"}},
+		Also:     []Passing{{Leg: 2, Time: july(9, 35, 0), At: orb.Point{-36.131, 43.151}}, {Leg: 7, Time: july(16, 2, 30), At: orb.Point{-36.14, 43.14}}},
 		Geometry: orb.Polygon{{{-36.14, 43.14}, {-36.13, 43.14}, {-36.13, 43.15}, {-36.14, 43.14}}},
 	}, {Check: CheckFuel, Severity: NoData, Title: "No burn curve", Windows: [][2]time.Time{}}}
 	r.Zones = []ZonePassage{{Name: "Quay limit", LimitKn: new(5.0), Stated: true, Leg: 1, Enter: july(9, 0, 0), Leave: july(9, 5, 0), Entry: orb.Point{-36.2, 43.1}, Exit: orb.Point{-36.19, 43.103}}}
@@ -103,6 +104,24 @@ func has(t *testing.T, name, kind string, object map[string]any) {
 		if _, ok := object[member]; !ok {
 			t.Errorf("%s report, %s: no member %s", name, kind, member)
 		}
+	}
+}
+
+// TestAlsoAndPasses: where else a finding holds, and the areas a leg only passes
+// through, are members that are there only when there is something to say.
+func TestAlsoAndPasses(t *testing.T) {
+	zone := time.FixedZone("", 2*3600)
+	text := string(exampleReport().Encode(zone))
+	for _, want := range []string{
+		`"also":[{"leg":2,"time":"2026-07-11T11:35:00+02:00","position":[-36.1310000,43.1510000]},{"leg":7,"time":"2026-07-11T18:02:30+02:00","position":[-36.1400000,43.1400000]}]`,
+		`"passes":[{"layer":"sketch","class":"PRCARE","name":"Race water (INVENTED)"},{"layer":"sketch","class":"CTNARE","name":""}]`,
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %s in\n%s", want, text)
+		}
+	}
+	if n := strings.Count(text, `"also"`) + strings.Count(text, `"passes"`); n != 2 {
+		t.Errorf("the two members %d times, want once each", n)
 	}
 }
 

@@ -69,7 +69,7 @@ func (l *Leg) fields() []field {
 		constant("kind", "leg"), words("route", &l.Route), count("leg", &l.Leg),
 		bearing("course_deg", &l.CourseDeg), bearing("course_magnetic_deg", &l.CourseMagneticDeg),
 		hundredths("distance_nm", &l.DistanceNm), at("start", &l.Start), at("end", &l.End),
-		tenths("kn", &l.Kn), down("least_clearance_m", &l.LeastClearanceM),
+		tenths("kn", &l.Kn), down("least_clearance_m", &l.LeastClearanceM), list("passes", &l.Passes),
 	}
 }
 
@@ -79,8 +79,12 @@ func (f *Finding) fields() []field {
 		words("title", &f.Title), words("detail", &f.Detail), count("leg", &f.Leg),
 		at("time", &f.Time), at("until", &f.Until), windows("windows", &f.Windows),
 		f.measured(), f.required(), words("unit", &f.Unit), source(&f.Source),
-		list("made_of", &f.Made),
+		list("made_of", &f.Made), list("also", &f.Also),
 	}
+}
+
+func (p *Passing) fields() []field {
+	return []field{count("leg", &p.Leg), at("time", &p.Time), position("position", &p.At)}
 }
 
 func (z *ZonePassage) fields() []field {

@@ -90,21 +90,32 @@
     const placed = [];
     const order = [...report.findings].sort((a, b) => parts.plan.WORST_FIRST.indexOf(a.props.severity) - parts.plan.WORST_FIRST.indexOf(b.props.severity));
     for (const finding of order) {
-      const p = middle(finding);
-      if (!p) continue;
-      const [x, y] = at(p);
       const note = finding.props.severity === "note";
       if (note && view.scale > NOTE_SCALE && finding.index !== chosen) continue;
-      const spot = freeSpot(room, x, y, u, note);
-      if (!spot) continue;
-      placed.push({ index: finding.index, x: spot[0], y: spot[1], severity: finding.props.severity });
-      const colour = c[parts.overlay.KEYS[finding.props.severity] ?? "note"];
-      parts.overlay.strokeLine(ctx, [[x, y], spot], c.halo, 2.6 * u);
-      parts.overlay.strokeLine(ctx, [[x, y], spot], colour, 1.1 * u);
+      for (const [x, y] of placesOf(finding, at, u)) {
+        const spot = freeSpot(room, x, y, u, note);
+        if (!spot) continue;
+        placed.push({ index: finding.index, x: spot[0], y: spot[1], severity: finding.props.severity });
+        const colour = c[parts.overlay.KEYS[finding.props.severity] ?? "note"];
+        parts.overlay.strokeLine(ctx, [[x, y], spot], c.halo, 2.6 * u);
+        parts.overlay.strokeLine(ctx, [[x, y], spot], colour, 1.1 * u);
+      }
     }
     for (const s of placed) drawShape(ctx, s.severity, s.x, s.y, c, u, s.index === chosen);
     return placed;
   };
+
+  // Where a finding holds, on the canvas: its own place and the others of it that
+  // are not drawn on top of one another.
+  function placesOf(finding, at, u) {
+    const places = [];
+    for (const p of [middle(finding), ...finding.also]) {
+      if (!p) continue;
+      const [x, y] = at(p);
+      if (places.every(([px, py]) => Math.hypot(px - x, py - y) > 3 * SIZE_PX * u)) places.push([x, y]);
+    }
+    return places;
+  }
 
   // A note gives way where there is no room; what is worse is drawn all the same.
   function freeSpot(room, x, y, u, note) {

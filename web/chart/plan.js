@@ -86,7 +86,12 @@
   function addFinding(report, item) {
     item.index = report.findings.length;
     report.findings.push(item);
-    const { leg, severity } = item.props;
+    const also = Array.isArray(item.props.also) ? item.props.also : [];
+    item.also = also.filter((place) => Array.isArray(place.position)).map((place) => project(place.position));
+    for (const { leg } of [item.props, ...also]) noteWorst(report, leg, item.props.severity);
+  }
+
+  function noteWorst(report, leg, severity) {
     if (typeof leg !== "number" || !WORST_FIRST.includes(severity)) return;
     const old = report.worst.get(leg);
     if (old === undefined || WORST_FIRST.indexOf(severity) < WORST_FIRST.indexOf(old)) report.worst.set(leg, severity);

@@ -183,6 +183,11 @@ const setOf = (id, authority, features) =>
   const [one, two] = parts.plan.legsOf(plan);
   check("the worst finding of a leg", parts.plan.severityOf(one, report, false) === "no-data", parts.plan.severityOf(one, report, false));
   check("a leg that has moved since is not checked", parts.plan.severityOf(two, report, false) === "unchecked");
+  const again = parts.plan.readReport(JSON.stringify({
+    features: [leg(1, [0, 0], [0.01, 0]), { properties: { kind: "finding", severity: "not-clear", leg: 7, also: [{ leg: 1, position: [0.005, 0] }, { leg: 2, position: null }] }, geometry: null }],
+  }));
+  check("a finding weighs on every leg where it holds", parts.plan.severityOf(one, again, false) === "not-clear" && again.worst.get(2) === "not-clear", [...again.worst]);
+  check("the other places of a finding are drawn", again.findings[0].also.length === 1 && near(again.findings[0].also[0][0], parts.space.project([0.005, 0])[0], 0.01), again.findings[0].also);
   check("no report", parts.plan.severityOf(one, parts.plan.readReport(null), false) === "unchecked");
 }
 
