@@ -129,6 +129,7 @@ var marginFields = []field{
 	margin("corridor", "Corridor, fast", "m", "Each side of the track; everything within it counts.", func(m *plan.Margins) *float64 { return &m.CorridorM }),
 	margin("corridor-slow", "Corridor, slow", "m", "Each side of the track at or below 8 kn.", func(m *plan.Margins) *float64 { return &m.CorridorSlowM }),
 	margin("hazard-margin", "Room to dangers", "m", "Added to the corridor for rocks, wrecks and obstructions.", func(m *plan.Margins) *float64 { return &m.HazardM }),
+	margin("mark-off", "Room to marks", "m", "Kept from buoys, beacons and mooring structures.", func(m *plan.Margins) *float64 { return &m.MarkOffM }),
 	margin("overhead", "Room overhead", "m", "Wanted under bridges and cables.", func(m *plan.Margins) *float64 { return &m.OverheadM }),
 	margin("wave-fraction", "Part of the waves", "", "How much of the significant wave height is taken off the clearance: 1 is all.", func(m *plan.Margins) *float64 { return &m.WaveFraction }),
 	margin("anchored-sea", "Sea at anchor", "m", "More than this at a stay is not clear.", func(m *plan.Margins) *float64 { return &m.AnchoredSeaM }),

@@ -74,7 +74,7 @@ func (c *checker) did(n int) {
 
 func newChecker(g *ground, p *plan.Plan) *checker {
 	return &checker{ground: g, memory: newMemory(), plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]chart.Span{},
-		undirected: map[int]bool{}, told: map[onRoute]int{}}
+		undirected: map[int]bool{}, told: map[*chart.Feature]int{}}
 }
 
 // checker is one check in progress.
@@ -95,11 +95,11 @@ type checker struct {
 	sea          *sea.Model
 	stream       *sea.StreamSeries
 	seas         map[orb.Point]seaMemo
-	harbours     map[int][]chart.Span // by leg: near berths, where land is passed by eye
-	slack        []slack              // what ends each stay, see leaveBy
-	told         map[onRoute]int      // the leg on which a route first met what is only to be known
-	cells        [][]passage.SeaCell  // by leg
-	stayWorst    []plan.Severity      // of each stay's own findings
+	harbours     map[int][]chart.Span   // by leg: near berths, where land is passed by eye
+	slack        []slack                // what ends each stay, see leaveBy
+	told         map[*chart.Feature]int // the leg on which the day first met what is only to be known
+	cells        [][]passage.SeaCell    // by leg
+	stayWorst    []plan.Severity        // of each stay's own findings
 	results      []legResult
 	poors        []poor
 	undirected   map[int]bool // routes warned that no direction of buoyage is known
@@ -166,7 +166,7 @@ func (c *checker) planSpan() (from, to time.Time) {
 // waters is what the timed track asks.
 func (c *checker) waters() passage.Waters {
 	w := passage.Waters{Memory: &c.routes, Did: c.did, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
-		return c.zonesAlong(leg, c.plan.Margins.CorridorM, c.plan.Margins.HazardM, c.pause)
+		return c.zonesAlong(leg, c.reach(c.plan.Margins.CorridorM), c.pause)
 	}, SeaM: func(p orb.Point, t time.Time) (float64, bool) {
 		if c.pause() != nil {
 			return 0, false

@@ -23,7 +23,7 @@ type group struct {
 // joinGroup adds a finding to the groups, joining it to all that it is close
 // to. Areas with rules of their own are never joined.
 func joinGroup(groups []group, g group) []group {
-	if g.finding.Check != plan.CheckLand && g.finding.Check != plan.CheckHazard {
+	if !joins(g.finding.Check) {
 		return append(groups, g)
 	}
 	out := groups[:0]
@@ -37,6 +37,10 @@ func joinGroup(groups []group, g group) []group {
 	}
 	return append(out, g)
 }
+
+// joins tells whether findings of the check are of one kind with their neighbours:
+// areas with rules of their own, marks and bridges are not.
+func joins(check string) bool { return check == plan.CheckLand || check == plan.CheckHazard }
 
 // with joins two groups. The nearer thing speaks; of two equally near (to a
 // centimetre) the one whose class and name come first, so that the way the leg
@@ -71,8 +75,11 @@ func (h group) sourceKey() string {
 }
 
 // coveredByWorse tells whether another group of the same check is worse and
-// holds all of this one.
+// holds all of this one, where they are of one kind.
 func coveredByWorse(g *group, all []group) bool {
+	if !joins(g.finding.Check) {
+		return false
+	}
 	for i := range all {
 		h := &all[i]
 		if h.finding.Check == g.finding.Check && h.finding.Severity == plan.NotClear && g.finding.Severity == plan.Care &&

@@ -28,9 +28,6 @@ const (
 	starboardHand = 2
 )
 
-// overItM is how near is over a mark rather than past it.
-const overItM = 5
-
 // checkLegMarks judges the marks passed on a leg. A lateral mark that the route
 // only begins or ends beside is not passed; a cardinal marks foul ground, so it
 // counts there too.
@@ -64,8 +61,12 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 		c.markFinding(leg, a, plan.Care, "Side not charted", what+": the chart does not say on which side to pass it.")
 		return
 	}
-	_, bearing, _ := geo.Inverse(a.at, leg.Rhumb.At(a.metres))
-	if a.distM < overItM || math.Abs(geo.Turn(side, bearing)) > 90 {
+	bearing, wrong := c.wrongSide(leg, a, side)
+	switch {
+	case a.distM <= c.runsOverM():
+		c.markFinding(leg, a, plan.NotClear, "Over a cardinal mark",
+			fmt.Sprintf("%s: safe water lies to the %s of it; the track runs over it.", what, name))
+	case wrong:
 		c.markFinding(leg, a, plan.NotClear, "Wrong side of a cardinal mark",
 			fmt.Sprintf("%s: safe water lies to the %s of it; the track passes it %.0f m off, bearing %03.0f° from the mark.", what, name, a.distM, geo.Bearing(math.Round(bearing))))
 	}
@@ -76,6 +77,23 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 func (c *checker) unreadMark(leg *passage.Leg, a abeam) {
 	c.markFinding(leg, a, plan.NoData, "A mark that could not be read",
 		fmt.Sprintf("A mark (%s, features[%d] of %s) could not be read (%s): it is not known on which side to pass it.", a.mark.Meant(), a.mark.Index, a.mark.File, a.mark.Info))
+}
+
+// wrongSide tells whether a leg passes a mark on the other side than the one named,
+// degrees true: by the bearing from it to the leg's nearest place. That of a place on
+// the mark itself says nothing.
+func (c *checker) wrongSide(leg *passage.Leg, a abeam, side float64) (bearing float64, wrong bool) {
+	_, bearing, _ = geo.Inverse(a.at, leg.Rhumb.At(a.metres))
+	return bearing, a.distM <= c.runsOverM() || math.Abs(geo.Turn(side, bearing)) > 90
+}
+
+// wrongCardinal tells whether a leg passes a cardinal mark on the wrong side.
+func (c *checker) wrongCardinal(index int, f *chart.Feature) bool {
+	side, _, ok := cardinalBearing(f.Mark.CatCam)
+	return ok && slices.ContainsFunc(c.passes(index), func(a abeam) bool {
+		_, wrong := c.wrongSide(&c.track.Legs[index], a, side)
+		return a.mark == f && wrong
+	})
 }
 
 func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, title, detail string) {

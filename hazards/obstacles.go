@@ -70,14 +70,18 @@ func (o *obstacles) meet(st *stretch, h *chart.Hit, zones []zocSpan) {
 		o.danger(st, h, zones)
 	case k.Overhead():
 		o.overhead(st, h)
-	case k == chart.GATCON || k == chart.TSSLPT || k == chart.TSEZNE:
+	case k.CloseBy():
+		o.closeBy(st, h)
+	case k == chart.ICEARE || k == chart.WATTUR:
+		o.troubled(st, h)
+	case k == chart.GATCON || k.SpecialWater():
 		o.passing(st, h)
-	case k == chart.CTNARE || k == chart.PRCARE:
+	case k == chart.CTNARE || k == chart.PRCARE || k == chart.ACHARE:
 		o.notice(st, h)
 	case k == chart.MQUAL:
 		o.quality(st, h)
 	}
-	if h.Rules != nil && h.Prim == chart.Area {
+	if h.Rules != nil {
 		o.rules(st, h)
 	}
 }
@@ -122,27 +126,25 @@ func (o *obstacles) addSpans(st *stretch, h *chart.Hit, spans []chart.Span, f pl
 	}
 }
 
-// byEyeClass tells whether things of the class are passed by eye near a berth:
-// land, pontoons, piles and shoreline (plan-file contract, section 3).
-func byEyeClass(k chart.Class) bool {
-	return k == chart.LNDARE || k == chart.PONTON || k == chart.PILPNT || k.Shoreline()
-}
+// overReserveM is how near to her side a thing charted as a point is run over.
+const overReserveM = 1
 
-// runsOverM is how near to the track a thing charted as a point must be to be
-// run over, beyond half her beam.
-const runsOverM = 1
+// runsOverM is how near to the track a thing charted as a point must be to be run
+// over.
+func (c *checker) runsOverM() float64 {
+	if b := c.plan.Boat.BeamM; b != nil {
+		return *b/2 + overReserveM
+	}
+	return c.plan.Margins.CorridorSlowM
+}
 
 // crossSpans are the places where the track itself crosses the feature, or
 // runs over it where it is charted as a point.
 func (o *obstacles) crossSpans(h *chart.Hit) []chart.Span {
 	out := slices.Clone(h.Inside)
 	if h.Prim == chart.Point {
-		reach := o.plan.Margins.CorridorSlowM
-		if b := o.plan.Boat.BeamM; b != nil {
-			reach = *b/2 + runsOverM
-		}
 		for _, sp := range h.Near {
-			if sp.DistM <= reach {
+			if sp.DistM <= o.runsOverM() {
 				out = append(out, sp)
 			}
 		}
@@ -183,7 +185,7 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, tit
 	stop := plan.Finding{Check: check, Severity: plan.NotClear, Title: title, Detail: what + " lies within the corridor.",
 		Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM), Unit: "m"}
 	for _, sp := range h.Near {
-		if byEyeClass(h.Class) {
+		if passedByEye(h.Feature) {
 			o.solidSpan(st, h, sp, stop, what)
 		} else if from, to, ok := st.clip(sp); ok {
 			o.add(h, from, to, stop)
@@ -195,7 +197,7 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, tit
 		from, to, ok := st.clip(sp)
 		switch {
 		case !ok:
-		case !byEyeClass(h.Class):
+		case !passedByEye(h.Feature):
 			o.add(h, from, to, wide)
 		default:
 			for _, part := range without(from, to, o.eyeSpans()) {
@@ -274,6 +276,8 @@ var solidNames = map[chart.Class]string{
 	chart.CAUSWY: "a causeway",
 	chart.LOGPON: "a log pond",
 	chart.MARCUL: "a marine farm",
+	chart.OILBAR: "an oil barrier",
+	chart.RAPIDS: "rapids",
 	chart.UWTROC: "a rock",
 	chart.WRECKS: "a wreck",
 	chart.OBSTRN: "an obstruction",
@@ -286,6 +290,9 @@ func solidName(k chart.Class) string { return cmp.Or(solidNames[k], "an object")
 func (o *obstacles) report() {
 	var groups []group
 	for _, key := range o.order {
+		if o.foundWorse(key) {
+			continue
+		}
 		groups = joinGroup(groups, group{finding: *o.met[key], from: o.spans[key][0], to: o.spans[key][1], count: 1})
 	}
 	for i := range groups {
@@ -294,6 +301,16 @@ func (o *obstacles) report() {
 		}
 	}
 	o.reportCoverage()
+}
+
+// foundWorse tells whether care about an area or a mark goes without saying, as the
+// leg has the same one not clear.
+func (o *obstacles) foundWorse(key metKey) bool {
+	if key.sev != plan.Care || key.check != plan.CheckNoEntry && key.check != plan.CheckMark {
+		return false
+	}
+	_, worse := o.met[metKey{key.f, key.check, plan.NotClear}]
+	return worse || o.stay == nil && key.f.Class.Cardinal() && key.f.Mark != nil && o.wrongCardinal(o.index, key.f)
 }
 
 // reportCoverage: where no chart has data, or only the skipper's own.

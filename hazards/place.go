@@ -51,7 +51,7 @@ func (s *Session) Place(p *plan.Plan, at orb.Point, t time.Time) (Place, error) 
 		}
 	}
 	c.heights = heights{tide: c.tide, marginM: p.Margins.TideM}
-	w := placeWords{checker: c, at: t, met: c.query.At(at, chart.Reach{HalfM: nearM})}
+	w := placeWords{checker: c, at: t, met: c.query.At(at, chart.Reach{HalfM: nearM, CloseM: nearM})}
 	w.depth()
 	w.tideThere()
 	w.things()
@@ -237,27 +237,15 @@ func (w *placeWords) rules(f *chart.Feature) {
 			words = append(words, "a speed limit that is not stated")
 		}
 	}
-	for _, code := range r.Restrn.List() {
-		if name := restrictions[code]; name != "" && !(code == 27 && r.SpeedZone) {
-			words = append(words, name)
-		}
-	}
-	if r.CatRea.Has(18) {
-		words = append(words, "a bathing area")
-	}
+	words = append(words, ruleWords(r)...)
 	season := ""
 	if !r.Season.Holds(w.at.In(w.zone())) {
 		season = " Not in force on this day."
 	}
-	if text := strings.Join(words, ", "); text != "" || f.Name != "" || f.Info != "" {
+	if text := joinWords(words); text != "" || f.Name != "" || f.Info != "" {
 		w.say("%s: %s.%s%s", named(f, "An area"), cmp.Or(text, "no rule stated"), season, told(f.Info))
 	}
 }
-
-var restrictions = map[int]string{1: "anchoring prohibited", 2: "anchoring restricted", 3: "fishing prohibited", 4: "fishing restricted",
-	7: "entry prohibited", 8: "entry restricted", 11: "diving prohibited", 12: "diving restricted", 13: "no wake", 14: "to be avoided",
-	24: "dragging prohibited", 25: "stopping prohibited", 26: "landing prohibited", 27: "speed restricted", 39: "swimming prohibited",
-	42: "power-driven vessels prohibited"}
 
 // marks tells of buoys and beacons close by.
 func (w *placeWords) marks(at orb.Point) {

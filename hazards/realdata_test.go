@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -124,4 +125,49 @@ func TestEdgeOfARealChart(t *testing.T) {
 			t.Errorf("over the edge at %v: coverage is %s", p, worst(r, plan.CheckCoverage))
 		}
 	}
+}
+
+// The track over every buoy and beacon of a real chart, half a metre off it: a buoy
+// is care at least, a beacon not clear. By its GeoJSON files
+// US5MA12M has 65 BOYLAT, 19 BOYSPP, 3 BCNLAT and 9 BCNSPP.
+func TestOverEveryRealMark(t *testing.T) {
+	s := loadFolder(t, beside.File(t, "charts", "US5MA12M", "geojson"))
+	base := readPlan(t, "testdata", "plans", "roads-day.geojson")
+	session := NewSession(chart.New(s))
+	buoys, beacons := 0, 0
+	for i := range s.Features {
+		f := &s.Features[i]
+		if !f.Class.Mark() {
+			continue
+		}
+		course := float64(i % 360)
+		want := []plan.Severity{plan.NotClear}
+		if f.Class.Beacon() {
+			beacons++
+		} else {
+			buoys++
+			want = append(want, plan.Care) // a cardinal may be not clear by its side
+		}
+		r, err := session.Check(over(base, geo.Direct(f.Coords[0].Position(), course+90, 0.5), course))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := worstAbout(r, f.Class.String(), plan.CheckMark); !slices.Contains(want, got) {
+			t.Errorf("%s %s features[%d] at %v: %s, want one of %v", f.Class, f.File, f.Index, f.Coords[0].Position(), got, want)
+		}
+	}
+	if buoys != 65+19 || beacons != 3+9 {
+		t.Errorf("%d buoys and %d beacons", buoys, beacons)
+	}
+}
+
+// worstAbout is the worst that a check says of things of a class.
+func worstAbout(r *plan.Report, class, check string) plan.Severity {
+	worst := plan.Note
+	for _, f := range r.Findings {
+		if f.Check == check && f.Source != nil && f.Source.Class == class {
+			worst = worst.Worse(f.Severity)
+		}
+	}
+	return worst
 }

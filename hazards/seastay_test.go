@@ -179,13 +179,13 @@ func TestAnchoringRules(t *testing.T) {
 		kind string
 		want []string
 	}{
-		{"prohibited", rule(chart.Rules{Restrn: chart.CodesOf(1)}), plan.AtAnchor, []string{"not-clear anchoring-rule"}},
-		{"dragging prohibited", rule(chart.Rules{Restrn: chart.CodesOf(24)}), plan.AtAnchor, []string{"not-clear anchoring-rule"}},
-		{"stopping prohibited", rule(chart.Rules{Restrn: chart.CodesOf(25)}), plan.AtAnchor, []string{"not-clear anchoring-rule"}},
-		{"restricted", rule(chart.Rules{Restrn: chart.CodesOf(2)}), plan.AtAnchor, []string{"care anchoring-rule"}},
-		{"minefield", rule(chart.Rules{CatRea: chart.CodesOf(14)}), plan.AtAnchor, []string{"care anchoring-rule"}},
+		{"prohibited", rule(chart.Rules{Restrn: chart.CodesOf(1)}), plan.AtAnchor, []string{"not-clear anchoring-rule", "note no-entry"}},
+		{"dragging prohibited", rule(chart.Rules{Restrn: chart.CodesOf(24)}), plan.AtAnchor, []string{"not-clear anchoring-rule", "note no-entry"}},
+		{"stopping prohibited", rule(chart.Rules{Restrn: chart.CodesOf(25)}), plan.AtAnchor, []string{"not-clear anchoring-rule", "note no-entry"}},
+		{"restricted", rule(chart.Rules{Restrn: chart.CodesOf(2)}), plan.AtAnchor, []string{"care anchoring-rule", "note no-entry"}},
+		{"minefield", rule(chart.Rules{CatRea: chart.CodesOf(14)}), plan.AtAnchor, []string{"care anchoring-rule", "not-clear no-entry"}},
 		{"prohibited in winter", rule(chart.Rules{Restrn: chart.CodesOf(1), Season: winter}), plan.AtAnchor, nil},
-		{"prohibited, on a mooring", rule(chart.Rules{Restrn: chart.CodesOf(1)}), plan.AtMooring, nil},
+		{"prohibited, on a mooring", rule(chart.Rules{Restrn: chart.CodesOf(1)}), plan.AtMooring, []string{"note no-entry"}},
 		{"cable area", area(chart.CBLARE, here), plan.AtAnchor, []string{"not-clear anchoring-rule"}},
 		{"cable", through(chart.CBLSUB, at(90, 40), at(90, 60)), plan.AtAnchor, []string{"not-clear anchoring-rule"}},
 		{"pipeline", through(chart.PIPSOL, at(90, 40), at(90, 60)), plan.AtAnchor, []string{"not-clear anchoring-rule"}},

@@ -115,7 +115,7 @@ func PrivateLayer(p *plan.Plan) (*chart.Set, []chart.Message, error) {
 type legGround struct {
 	rhumb  geo.Rhumb
 	pieces []chart.Piece
-	met    map[[2]float64][]*chart.Met // by half-width of the corridor and hazard_m, one a piece
+	met    map[chart.Reach][]*chart.Met // one a piece
 	zones  []passage.ZoneSpan
 	marks  map[float64][]abeam // by how far off they count
 }
@@ -129,7 +129,7 @@ func (g *ground) leg(r geo.Rhumb) *legGround {
 	if len(g.legs) >= maxRemembered/100 {
 		clear(g.legs)
 	}
-	l := &legGround{rhumb: r, pieces: chart.Pieces(r), met: map[[2]float64][]*chart.Met{}, marks: map[float64][]abeam{}}
+	l := &legGround{rhumb: r, pieces: chart.Pieces(r), met: map[chart.Reach][]*chart.Met{}, marks: map[float64][]abeam{}}
 	g.legs[key] = l
 	return l
 }
@@ -139,16 +139,15 @@ func (l *legGround) base(piece int) float64 {
 	return l.rhumb.LengthM * float64(piece) / float64(len(l.pieces))
 }
 
-// along is what a piece of a leg meets with a corridor of some half-width.
-func (g *ground) along(l *legGround, piece int, halfM, hazardM float64) *chart.Met {
-	key := [2]float64{halfM, hazardM}
-	list := l.met[key]
+// along is what a piece of a leg meets within reach.
+func (g *ground) along(l *legGround, piece int, r chart.Reach) *chart.Met {
+	list := l.met[r]
 	if list == nil {
 		list = make([]*chart.Met, len(l.pieces))
-		l.met[key] = list
+		l.met[r] = list
 	}
 	if list[piece] == nil {
-		met := g.query.Along(l.pieces[piece], chart.Reach{HalfM: halfM, HazardM: hazardM, WideM: wideM})
+		met := g.query.Along(l.pieces[piece], r)
 		list[piece] = &met
 	}
 	return list[piece]
@@ -157,7 +156,7 @@ func (g *ground) along(l *legGround, piece int, halfM, hazardM float64) *chart.M
 // zonesAlong gives the speed zones a leg runs through, from what its corridor
 // meets. pause is asked before each piece: on an error there are none, and the leg
 // is looked at anew the next time.
-func (g *ground) zonesAlong(r geo.Rhumb, halfM, hazardM float64, pause func() error) []passage.ZoneSpan {
+func (g *ground) zonesAlong(r geo.Rhumb, reach chart.Reach, pause func() error) []passage.ZoneSpan {
 	l := g.leg(r)
 	if l.zones != nil {
 		return l.zones
@@ -167,7 +166,7 @@ func (g *ground) zonesAlong(r geo.Rhumb, halfM, hazardM float64, pause func() er
 		if pause() != nil {
 			return nil
 		}
-		zones = append(zones, passage.ZonesAmong(g.along(l, k, halfM, hazardM).Hits, l.base(k))...)
+		zones = append(zones, passage.ZonesAmong(g.along(l, k, reach).Hits, l.base(k))...)
 	}
 	l.zones = zones
 	return zones

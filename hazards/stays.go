@@ -48,8 +48,7 @@ func (c *checker) checkStay(stop *passage.Stop) {
 	s := &stayCheck{checker: c, stop: stop, worst: plan.Note}
 	s.index = c.lastLegOf(s.stop.Route)
 	s.leg = c.track.Legs[s.index].Number
-	m := &c.plan.Margins
-	s.met = c.metAt(s.stop.Stay.At, chart.Reach{HalfM: m.CorridorSlowM, HazardM: m.HazardM, WideM: wideM})
+	s.met = c.metAt(s.stop.Stay.At, c.reach(c.plan.Margins.CorridorSlowM))
 	s.out = plan.StayResult{Name: s.stop.Stay.Name, Leg: s.leg, Arrive: ptr(s.stop.Arrive), Until: ptr(s.stop.Stay.Until), At: s.stop.Stay.At, RodeM: s.stop.Stay.RodeM}
 	s.rodeAboard()
 	s.sea()

@@ -41,7 +41,7 @@ func (c *checker) stretches(index int) []stretch {
 			if w.fast {
 				s.halfM = c.plan.Margins.CorridorM
 			}
-			s.met = c.along(g, k, s.halfM, c.plan.Margins.HazardM)
+			s.met = c.along(g, k, c.reach(s.halfM))
 			out = append(out, s)
 		}
 	}
@@ -61,6 +61,11 @@ func touching[T any](list []T, from, to float64, ends func(*T) (from, to float64
 	first := sort.Search(len(list), func(i int) bool { _, end := ends(&list[i]); return end >= from })
 	last := first + sort.Search(len(list)-first, func(i int) bool { begin, _ := ends(&list[first+i]); return begin > to })
 	return list[first:last]
+}
+
+// reach is how far about the track things count with a corridor of a half-width.
+func (c *checker) reach(halfM float64) chart.Reach {
+	return chart.Reach{HalfM: halfM, HazardM: c.plan.Margins.HazardM, WideM: wideM, CloseM: c.plan.Margins.MarkOffM}
 }
 
 // wideM is the widest position accuracy that widens a corridor (CATZOC B).

@@ -103,9 +103,10 @@ func (c *Chart) addSet(s *Set) {
 func (c *Chart) add(f *Feature) {
 	i := len(c.features)
 	c.features = append(c.features, f)
-	switch {
-	case f.Class.Mark(), f.Class == refusedMark:
+	if f.Class.Mark() && f.Prim == Point || f.Class == refusedMark {
 		c.marks.add(i, &f.Geometry)
+	}
+	switch {
 	case f.meetsLegs() && f.Prim == Area:
 		c.rims.add(i, &f.Geometry)
 	case f.meetsLegs():
@@ -122,11 +123,11 @@ func (f *Feature) meetsLegs() bool {
 	switch {
 	case f.Prim == None || k == NoClass && f.Rules == nil:
 		return false
-	case k.group1(), k.Danger(), k.NoGo(), k.Overhead(), k.Shoreline(), k.Confined(), f.Rules != nil:
+	case k.group1(), k.Danger(), k.NoGo(), k.CloseBy(), k.Overhead(), k.Shoreline(), k.Confined(), k.SpecialWater(), f.Rules != nil:
 		return true
 	}
 	switch k {
-	case DEPCNT, SOUNDG, GATCON, TSSLPT, TSEZNE, CTNARE, PRCARE, FAIRWY, ACHARE,
+	case DEPCNT, SOUNDG, GATCON, CTNARE, PRCARE, FAIRWY, ACHARE, ICEARE, WATTUR,
 		CBLSUB, CBLARE, PIPSOL, PIPARE, MCOVR, MQUAL, MNSYS, gapCover, gapTiles, refusedArea:
 		return true
 	}

@@ -13,6 +13,7 @@ const (
 	BCNSPP Class = 9
 	BRIDGE Class = 11
 	BOYCAR Class = 14
+	BOYINB Class = 15
 	BOYISD Class = 16
 	BOYLAT Class = 17
 	BOYSAW Class = 18
@@ -20,12 +21,14 @@ const (
 	CBLARE Class = 20
 	CBLOHD Class = 21
 	CBLSUB Class = 22
+	CANALS Class = 23
 	CAUSWY Class = 26
 	CTNARE Class = 27
 	COALNE Class = 30
 	CONVYR Class = 34
+	CRANES Class = 35
 	DAMCON Class = 38
-	CANALS Class = 23
+	DAYMAR Class = 39
 	DEPARE Class = 42
 	DEPCNT Class = 43
 	DRGARE Class = 46
@@ -35,13 +38,21 @@ const (
 	FLODOC Class = 57
 	GATCON Class = 61
 	HULKES Class = 65
+	ICEARE Class = 66
+	ISTZNE Class = 68
 	LNDARE Class = 71
 	LIGHTS Class = 75
+	LITFLT Class = 76
+	LITVES Class = 77
 	LOKBSN Class = 79
 	LOGPON Class = 80
 	MARCUL Class = 82
+	MIPARE Class = 83
+	MORFAC Class = 84
 	OBSTRN Class = 86
 	OFSPLF Class = 87
+	OSPARE Class = 88
+	OILBAR Class = 89
 	PILPNT Class = 90
 	PIPARE Class = 92
 	PIPOHD Class = 93
@@ -49,15 +60,19 @@ const (
 	PONTON Class = 95
 	PRCARE Class = 96
 	PYLONS Class = 98
+	RAPIDS Class = 107
 	RESARE Class = 112
 	RIVERS Class = 114
+	SPLARE Class = 120
 	SBDARE Class = 121
 	SLCONS Class = 122
 	SOUNDG Class = 129
+	SUBTLN Class = 133
 	TSSLPT Class = 148
 	TSEZNE Class = 150
 	UWTROC Class = 153
 	UNSARE Class = 154
+	WATTUR Class = 156
 	WRECKS Class = 159
 	MCOVR  Class = 302
 	MNSYS  Class = 306
@@ -149,7 +164,35 @@ func (c Class) Danger() bool { return c == UWTROC || c == WRECKS || c == OBSTRN 
 // NoGo tells whether the class is a thing no boat passes over.
 func (c Class) NoGo() bool {
 	switch c {
-	case FLODOC, HULKES, PONTON, PILPNT, PYLONS, FSHFAC, OFSPLF, DAMCON, DYKCON, CAUSWY, LOGPON, MARCUL:
+	case FLODOC, HULKES, PONTON, PILPNT, PYLONS, FSHFAC, OFSPLF, DAMCON, DYKCON, CAUSWY, LOGPON, MARCUL, OILBAR, RAPIDS:
+		return true
+	}
+	return false
+}
+
+// CloseBy tells whether things of the class are passed close by as a matter of
+// course, so that they count where the track all but runs into them: marks,
+// lights afloat, mooring structures, cranes.
+func (c Class) CloseBy() bool {
+	switch c {
+	case BOYINB, LITFLT, LITVES, MORFAC, CRANES, DAYMAR:
+		return true
+	}
+	return c.Mark()
+}
+
+// Beacon tells whether the class is a mark that stands on the ground.
+func (c Class) Beacon() bool { return c >= BCNCAR && c <= BCNSPP }
+
+// IsolatedDanger tells whether the class is a mark that stands or floats on the
+// danger it warns of.
+func (c Class) IsolatedDanger() bool { return c == BOYISD || c == BCNISD }
+
+// SpecialWater tells whether areas of the class are set aside for traffic or works
+// that a boat in them has to know of.
+func (c Class) SpecialWater() bool {
+	switch c {
+	case MIPARE, SPLARE, SUBTLN, ISTZNE, OSPARE, TSSLPT, TSEZNE:
 		return true
 	}
 	return false

@@ -12,13 +12,14 @@ const resolutionM = 0.02
 // reachWidths are the half-widths of corridors in a piece's frame, where no
 // length is shorter than the true one.
 type reachWidths struct {
-	half, hazard, wide float64
+	half, hazard, wide, close float64
 }
 
 func widths(p *Piece, r Reach) reachWidths {
 	half, hazard, wide := positive(r.HalfM)+resolutionM, positive(r.HazardM), positive(r.WideM)
-	k := p.scaleWithin(half + hazard + wide)
-	return reachWidths{half * k, hazard * k, wide * k}
+	close := positive(r.CloseM) + resolutionM
+	k := p.scaleWithin(max(half+hazard+wide, close))
+	return reachWidths{half * k, hazard * k, wide * k, close * k}
 }
 
 // positive is the number, 0 for a negative one and what is none.
@@ -29,14 +30,25 @@ func positive(m float64) float64 {
 	return 0
 }
 
-func (w reachWidths) greatest() float64 { return w.half + w.hazard + w.wide }
+func (w reachWidths) greatest() float64 { return max(w.danger(), w.close) }
+
+// danger is how far dangers are looked for.
+func (w reachWidths) danger() float64 { return w.half + w.hazard + w.wide }
 
 // of gives the half-widths that hold for a feature. Coverage is looked at with
 // the widest, as it decides over all that is looked for.
 func (w reachWidths) of(f *Feature) (near, wide float64) {
 	switch {
 	case f.Class.Danger(), f.Class == refusedArea: // what was left out may have been a danger
-		return w.half + w.hazard, w.greatest()
+		return w.half + w.hazard, w.danger()
+	case f.Class.IsolatedDanger():
+		near = max(w.close, w.half+w.hazard)
+		return near, near
+	case f.Class == CRANES:
+		near = max(w.close, w.half)
+		return near, near
+	case f.Class.CloseBy():
+		return w.close, w.close
 	case f.Class == MCOVR:
 		return w.half, w.greatest()
 	}

@@ -95,6 +95,7 @@ type Feature struct {
 	Mark     *Mark
 	Meta     *Meta
 	NatSur   Codes // nature of the surface (SBDARE)
+	CatMor   int   // kind of a mooring structure (MORFAC), 0 not stated
 	Light    *Light
 
 	Set *Set // the layer set it belongs to, filled in by New
@@ -137,6 +138,7 @@ type SpeedLimit struct {
 type Overhead struct {
 	VerClrM, VerCclM, VerCsaM, HorClrM float64
 	Opening                            bool // an opening bridge (CATBRG 2-5, 7, 8)
+	Fixed                              bool // a bridge said not to open (CATBRG 1)
 	HeightDatum                        int
 }
 
@@ -145,6 +147,22 @@ type Mark struct {
 	CatLam, CatCam int
 	Colours        []int // COLOUR in the chart's order
 	Shape          int   // BOYSHP or BCNSHP
+}
+
+// MooringBuoy is the one CATMOR that floats (IHO S-57 App. A, attribute 40).
+const MooringBuoy = 7
+
+// Afloat tells whether the feature is a buoy or a light that swings to a mooring:
+// what is near it may move, and gives way a little.
+func (f *Feature) Afloat() bool {
+	switch k := f.Class; k {
+	case BOYINB, LITFLT, LITVES:
+		return true
+	case MORFAC:
+		return f.CatMor == MooringBuoy
+	default:
+		return k.Mark() && !k.Beacon()
+	}
 }
 
 // Meta holds what a metadata area says; 0 is not stated.

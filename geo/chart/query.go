@@ -12,6 +12,10 @@ type Reach struct {
 	HalfM   float64 // half-width of the corridor
 	HazardM float64 // added to it for underwater dangers
 	WideM   float64 // added to both to give the Wide spans (position accuracy)
+	// CloseM is how near things count that are passed close by (Class.CloseBy); an
+	// isolated danger mark, and a crane for what is under it, count in the corridor
+	// too.
+	CloseM float64
 }
 
 // Hit is a feature that a piece of track meets. Spans are metres along the

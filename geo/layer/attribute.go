@@ -13,6 +13,7 @@ const (
 	CATCAM Attr = 13
 	CATCOV Attr = 18
 	CATLAM Attr = 36
+	CATMOR Attr = 40
 	CATOBS Attr = 42
 	CATREA Attr = 56
 	CATWRK Attr = 71
@@ -96,7 +97,7 @@ type meaning struct {
 
 var attributeNames = map[string]meaning{
 	"BCNSHP": {attr: BCNSHP}, "BOYSHP": {attr: BOYSHP}, "CATBRG": {attr: CATBRG}, "CATCAM": {attr: CATCAM},
-	"CATCOV": {attr: CATCOV}, "CATLAM": {attr: CATLAM}, "CATOBS": {attr: CATOBS}, "CATREA": {attr: CATREA},
+	"CATCOV": {attr: CATCOV}, "CATLAM": {attr: CATLAM}, "CATMOR": {attr: CATMOR}, "CATOBS": {attr: CATOBS}, "CATREA": {attr: CATREA},
 	"CATWRK": {attr: CATWRK}, "CATZOC": {attr: CATZOC}, "COLOUR": {attr: COLOUR}, "DATEND": {attr: DATEND},
 	"DATSTA": {attr: DATSTA}, "DRVAL1": {attr: DRVAL1}, "DRVAL2": {attr: DRVAL2}, "EXPSOU": {attr: EXPSOU},
 	"HORCLR": {attr: HORCLR}, "INFORM": {attr: INFORM}, "LITCHR": {attr: LITCHR},
@@ -108,7 +109,7 @@ var attributeNames = map[string]meaning{
 
 	// S-101 (Feature Catalogue 2.1.0).
 	"beaconShape": {attr: BCNSHP}, "buoyShape": {attr: BOYSHP}, "categoryOfCardinalMark": {attr: CATCAM},
-	"categoryOfLateralMark": {attr: CATLAM}, "categoryOfObstruction": {attr: CATOBS},
+	"categoryOfLateralMark": {attr: CATLAM}, "categoryOfMooringWarpingFacility": {attr: CATMOR}, "categoryOfObstruction": {attr: CATOBS},
 	"categoryOfRestrictedArea": {attr: CATREA}, "categoryOfWreck": {attr: CATWRK}, "colour": {attr: COLOUR},
 	"depthRangeMinimumValue": {attr: DRVAL1}, "depthRangeMaximumValue": {attr: DRVAL2},
 	"expositionOfSounding": {attr: EXPSOU}, "marksNavigationalSystemOf": {attr: MARSYS},

@@ -9,12 +9,19 @@ import (
 // s101Names are the S-101 feature types that the profile, the marks and the
 // anchoring rules name, each with its S-57 acronym. Source: IHO S-101 Feature
 // Catalogue 2.1.0 and layer profile section 2; several types may share a class.
+// An emergency wreck marking buoy lies at a wreck that charts do not have yet: it is
+// read as an isolated danger mark, the nearest that S-57 has.
 var s101Names = map[string]string{
 	"DepthArea": "DEPARE", "DredgedArea": "DRGARE", "UnsurveyedArea": "UNSARE", "LandArea": "LNDARE",
 	"DepthContour": "DEPCNT", "Sounding": "SOUNDG",
 	"UnderwaterAwashRock": "UWTROC", "Wreck": "WRECKS", "Obstruction": "OBSTRN", "FoulGround": "OBSTRN",
 	"FloatingDock": "FLODOC", "Hulk": "HULKES", "Pontoon": "PONTON", "Pile": "PILPNT",
 	"PylonBridgeSupport": "PYLONS", "FishingFacility": "FSHFAC", "OffshorePlatform": "OFSPLF",
+	"MooringWarpingFacility": "MORFAC", "Dolphin": "MORFAC", "Bollard": "MORFAC", "MooringBuoy": "MORFAC",
+	"LightFloat": "LITFLT", "LightVessel": "LITVES", "InstallationBuoy": "BOYINB", "Crane": "CRANES", "Daymark": "DAYMAR",
+	"IceArea": "ICEARE", "OilBarrier": "OILBAR", "Rapids": "RAPIDS", "WaterTurbulence": "WATTUR",
+	"MilitaryPracticeArea": "MIPARE", "SeaplaneLandingArea": "SPLARE", "SubmarineTransitLane": "SUBTLN",
+	"InshoreTrafficZone": "ISTZNE", "OffshoreProductionArea": "OSPARE", "EmergencyWreckMarkingBuoy": "BOYISD",
 	"Dam": "DAMCON", "Dyke": "DYKCON", "Causeway": "CAUSWY", "LogPond": "LOGPON", "MarineFarmCulture": "MARCUL",
 	"Gate": "GATCON", "TrafficSeparationSchemeLanePart": "TSSLPT",
 	"SeparationZone": "TSEZNE", "SeparationZoneOrLine": "TSEZNE",
@@ -33,12 +40,17 @@ var s101Names = map[string]string{
 	"Canal": "CANALS", "River": "RIVERS", "LockBasin": "LOKBSN",
 }
 
-// foulGround is the S-101 type for what S-57 calls an obstruction of category
-// 7; spanOpening is the opening part of a bridge.
+// The S-101 types that say by their name what S-57 says by a category: foul ground
+// is an obstruction of category 7, a span a bridge that opens or does not, a mooring
+// buoy a mooring facility that floats.
 const (
 	foulGround  = "FOULGROUND"
 	spanOpening = "SPANOPENING"
+	spanFixed   = "SPANFIXED"
 )
+
+// mooringKinds are the S-101 types of mooring structures with their CATMOR.
+var mooringKinds = map[string]float64{"DOLPHIN": 1, "BOLLARD": 3, "MOORINGBUOY": chart.MooringBuoy}
 
 var (
 	acronyms = chart.Acronyms()
@@ -104,9 +116,7 @@ var primsOf = map[chart.Class]primSet{
 	chart.BRIDGE: points | lines | areas, chart.CBLOHD: lines | areas, chart.PIPOHD: lines | areas,
 	chart.CONVYR: lines | areas,
 	chart.MCOVR:  areas, chart.MQUAL: areas, chart.MSDAT: areas, chart.MVDAT: areas, chart.MNSYS: areas,
-	chart.BOYLAT: points, chart.BCNLAT: points, chart.BOYCAR: points, chart.BCNCAR: points,
-	chart.BOYISD: points, chart.BCNISD: points, chart.BOYSAW: points, chart.BCNSAW: points,
-	chart.BOYSPP: points, chart.BCNSPP: points,
+	chart.BOYLAT: points, chart.BOYCAR: points, chart.BOYISD: points, chart.BOYSAW: points, chart.BOYSPP: points,
 }
 
 // primSet is a set of kinds of geometry.
@@ -133,16 +143,16 @@ func (s primSet) String() string {
 
 // matters tells whether a check would miss a feature of the class that was left
 // out, so that its place must count as unknown: depths, dangers, land, what is
-// not to be run into, passed under or anchored over, marks, rules, narrow water, in
-// which she sinks deeper, where data end, and the datums that depths and clearances
-// are above.
+// not to be run into, passed under, entered or anchored over, marks, rules, narrow
+// water, in which she sinks deeper, where data end, and the datums that depths and
+// clearances are above.
 func matters(c chart.Class) bool {
 	switch c {
 	case chart.DEPCNT, chart.SOUNDG, chart.LNDARE, chart.RESARE, chart.MCOVR, chart.MSDAT, chart.MVDAT,
-		chart.CBLARE, chart.CBLSUB, chart.PIPARE, chart.PIPSOL:
+		chart.CBLARE, chart.CBLSUB, chart.PIPARE, chart.PIPSOL, chart.GATCON, chart.ICEARE, chart.WATTUR:
 		return true
 	}
-	return c.WaterArea() || c.Danger() || c.NoGo() || c.Overhead() || c.Shoreline() || c.Mark() || c.Confined()
+	return c.WaterArea() || c.Danger() || c.NoGo() || c.Overhead() || c.Shoreline() || c.CloseBy() || c.SpecialWater() || c.Confined()
 }
 
 // withoutPlace tells whether features of the class have no geometry.

@@ -56,6 +56,66 @@ func TestClassesAgreeWithTheCatalogue(t *testing.T) {
 	}
 }
 
+// s57Table is testdata/s57_classes.json; its source line names GDAL's tables of S-57.
+type s57Table struct {
+	Source     string
+	Attributes map[string]int
+	Values     map[string][][2]any
+	Classes    map[string]struct{ Code int }
+}
+
+func loadS57(t *testing.T) (table s57Table) {
+	t.Helper()
+	data, err := os.ReadFile("testdata/s57_classes.json")
+	if err == nil {
+		err = json.Unmarshal(data, &table)
+	}
+	if err != nil || table.Source == "" || len(table.Classes) != 163 {
+		t.Fatalf("testdata: %v, %d classes", err, len(table.Classes))
+	}
+	return table
+}
+
+// All 163 classes of S-57 by their codes, and the attributes whose codes are judged.
+func TestClassesAgreeWithS57(t *testing.T) {
+	table := loadS57(t)
+	for name, c := range table.Classes {
+		if got, ok := ClassOf(name); !ok || int(got) != c.Code {
+			t.Errorf("%s is %d, want %d", name, got, c.Code)
+		}
+	}
+	for name, code := range table.Attributes {
+		if got := attributeNames[name].attr; int(got) != code {
+			t.Errorf("%s is %d, want %d", name, got, code)
+		}
+	}
+}
+
+// The codes of bridges and moorings that are told apart, by their meaning in S-57.
+func TestCategoriesAgreeWithS57(t *testing.T) {
+	values := loadS57(t).Values
+	word := func(attribute string, code int) string {
+		for _, v := range values[attribute] {
+			if v[0].(float64) == float64(code) {
+				return v[1].(string)
+			}
+		}
+		return ""
+	}
+	opens := []string{"opening bridge", "swing bridge", "lifting bridge", "bascule bridge", "draw bridge", "transporter bridge"}
+	for i, code := range opening.List() {
+		if i >= len(opens) || word("CATBRG", code) != opens[i] {
+			t.Errorf("CATBRG %d is %q", code, word("CATBRG", code))
+		}
+	}
+	if got := word("CATBRG", fixedBridge.List()[0]); got != "fixed bridge" {
+		t.Errorf("a fixed bridge is %q", got)
+	}
+	if got := word("CATMOR", chart.MooringBuoy); got != "mooring buoy" {
+		t.Errorf("a mooring buoy is %q", got)
+	}
+}
+
 func TestAttributesAgreeWithTheCatalogue(t *testing.T) {
 	c := loadCodes(t)
 	read := 0

@@ -41,6 +41,10 @@ func (r *reading) byClass(f *chart.Feature) {
 		r.danger(f)
 	case c.Overhead():
 		r.overhead(f)
+	case c == chart.CRANES:
+		r.crane(f)
+	case c == chart.MORFAC:
+		f.CatMor = r.code(CATMOR, maxCode)
 	case c.Mark():
 		r.mark(f)
 	case c == chart.SBDARE:
@@ -163,13 +167,27 @@ func (r *reading) danger(f *chart.Feature) {
 // draw, transporter (S-57 App. A, attribute 9).
 var opening = chart.CodesOf(2, 3, 4, 5, 7, 8)
 
+// fixedBridge is the CATBRG code of a bridge that does not open.
+var fixedBridge = chart.CodesOf(1)
+
 func (r *reading) overhead(f *chart.Feature) {
-	opens := r.codes(CATBRG)&opening != 0 || r.has(OpeningCategory)
-	r.known(OpeningBridge, func(at *Attribute) { opens = opens || at.Value.Num == 1 })
+	category := r.codes(CATBRG)
+	opens, fixed := category&opening != 0 || r.has(OpeningCategory), category&fixedBridge != 0
+	r.known(OpeningBridge, func(at *Attribute) {
+		opens, fixed = opens || at.Value.truth(true), fixed || at.Value.truth(false)
+	})
 	f.Overhead = &chart.Overhead{
 		VerClrM: r.clearance(VERCLR), VerCclM: r.clearance(VERCCL),
 		VerCsaM: r.clearance(VERCSA), HorClrM: r.clearance(HORCLR),
-		Opening: opens, HeightDatum: r.datum(),
+		Opening: opens, Fixed: fixed && !opens, HeightDatum: r.datum(),
+	}
+}
+
+// crane reads a crane, which is something to pass under where it says how high it
+// is; it stands in the way in any case.
+func (r *reading) crane(f *chart.Feature) {
+	if r.has(VERCLR) {
+		r.overhead(f)
 	}
 }
 

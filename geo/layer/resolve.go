@@ -128,11 +128,17 @@ func (d *decoder) namedClass(at *Attribute) chart.Class {
 	if !ok {
 		return chart.NoClass
 	}
-	switch strings.ToUpper(strings.TrimSpace(at.Value.text())) {
+	name := strings.ToUpper(strings.TrimSpace(at.Value.text()))
+	switch name {
 	case foulGround:
 		d.imply(CATOBS, at.Name, NumberOf(7))
 	case spanOpening:
 		d.imply(OpeningBridge, at.Name, Value{Kind: TruthValue, Num: 1})
+	case spanFixed:
+		d.imply(OpeningBridge, at.Name, Value{Kind: TruthValue})
+	}
+	if kind, ok := mooringKinds[name]; ok {
+		d.imply(CATMOR, at.Name, NumberOf(kind))
 	}
 	return c
 }

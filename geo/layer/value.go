@@ -195,6 +195,20 @@ func (v Value) text() string {
 	return ""
 }
 
+// truth tells whether the value says true, or false, as is asked; a text or a number
+// may say it too. What cannot be read says neither.
+func (v Value) truth(asked bool) bool {
+	v, ok := v.single()
+	switch {
+	case !ok:
+		return false
+	case v.Kind == TruthValue:
+		return (v.Num != 0) == asked
+	}
+	said, err := strconv.ParseBool(strings.ToLower(v.text()))
+	return err == nil && said == asked
+}
+
 // describe shows the value in a message.
 func (v Value) describe() string {
 	switch v.Kind {

@@ -15,6 +15,7 @@ type Margins struct {
 	HazardM            float64 // added to the corridor for dangers
 	BerthM             float64
 	MarkM              float64
+	MarkOffM           float64 // from buoys, beacons and mooring structures
 	OverheadM          float64
 	TideM              float64
 	WaveFraction       float64 // of the significant wave height
@@ -31,7 +32,7 @@ type Margins struct {
 func DefaultMargins() Margins {
 	return Margins{
 		UnderKeelM: 0.5, UnderKeelFastM: 1.0, ComfortDepthM: 3.0, AnchoredUnderKeelM: 1.0,
-		CorridorM: 25, CorridorSlowM: 8, HazardM: 10, BerthM: 150, MarkM: 200,
+		CorridorM: 25, CorridorSlowM: 8, HazardM: 10, BerthM: 150, MarkM: 200, MarkOffM: 10,
 		OverheadM: 0.5, TideM: 0.3, WaveFraction: 1.0, AnchoredSeaM: 0.3,
 		WindowMin: 45, WindRoomDeg: 30, OpenFetchKm: 20,
 	}
@@ -79,6 +80,7 @@ func (m *Margins) fields() []field {
 		number("hazard_m", &m.HazardM, 10, metres(2000)),
 		number("berth_m", &m.BerthM, 150, metres(2000)),
 		number("mark_m", &m.MarkM, 200, metres(10_000)),
+		number("mark_off_m", &m.MarkOffM, 10, metres(2000)),
 		number("overhead_m", &m.OverheadM, 0.5, metres(20)),
 		number("tide_m", &m.TideM, 0.3, metres(10)),
 		number("wave_fraction", &m.WaveFraction, 1.0, span{0, 3, ""}),
