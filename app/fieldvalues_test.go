@@ -115,6 +115,43 @@ func TestTideTableAsks(t *testing.T) {
 	g.wants("a table of four high and low waters")
 }
 
+// What no check could use is refused beside the form, in words, and the tide stays what it was: a
+// table that lacks waters, one that does not say whether it does, and a secondary port whose high
+// water would lie below its low water.
+func TestTidesThatAreRefused(t *testing.T) {
+	g := newGround(t).start()
+	g.room.tab = tabDay
+	g.room.Enter("draft-tide-zone", "ut")
+	g.room.Enter("draft-tide-datum", "23")
+	before := g.room.open.Text
+	for table, says := range map[string]string{
+		"2026-07-18 01:00 LW 0.5\n07:10 HW 4\n19:30 HW 4.1":            "a line is missing",
+		"2026-07-18 01:00 LW 0.5\n07:10 HW 4\n2026-07-19 01:50 LW 0.6": "Line 3: between 07:10 on 18 Jul and 01:50 on 19 Jul a water seems to be missing",
+		"2026-07-18 01:00 0.5\n07:10 4\n2026-07-19 01:50 0.6":          "type HW or LW on every line",
+	} {
+		g.room.Enter("draft-tide", table)
+		g.room.Do("tide-table", "")
+		g.settle()
+		g.wants(says)
+	}
+	if g.room.open.Text != before {
+		t.Error("the tide has changed")
+	}
+	g.room.Enter("draft-tide", "2026-07-18 04:05 LW 0.6\n10:20 HW 2.5\n16:30 LW 0.7\n22:40 HW 2.6")
+	g.room.Do("tide-table", "")
+	g.settle()
+	before = g.room.open.Text
+	for id, text := range map[string]string{"draft-hw-min": "0", "draft-hw-m": "-3", "draft-lw-min": "0", "draft-lw-m": "1"} {
+		g.room.Enter(id, text)
+	}
+	g.room.Do("tide-secondary", "")
+	g.settle()
+	g.wants("The differences make the high water of 2.50 m one of -0.50 m, and the low water of 0.60 m beside it one of 1.60 m: a high water cannot lie below its low water.")
+	if g.room.open.Text != before {
+		t.Error("the tide has changed")
+	}
+}
+
 // A station that was chosen for one plan is not put into another.
 func TestStationOfAnotherPlan(t *testing.T) {
 	g := newGround(t).start()

@@ -236,7 +236,7 @@ func datumOptions() [][2]string {
 const datumHelp = "The level that heights are above, as the table says it. It must be the chart's, or the difference must be given under Charts."
 
 func (r *Room) tableForm() ui.UI {
-	text := r.draftBox("draft-tide", "High and low waters", "", "One line each: date, clock, metres, such as 2026-07-18 03:12 0.4. Copy them as they stand in the table.")
+	text := r.draftBox("draft-tide", "High and low waters", "", "One line each: date, clock, metres, such as 2026-07-18 03:12 0.4. Copy them as they stand in the table, every one, with HW or LW where it says so: 03:12 LW 0.4. Two that stand double: 16:50 HW 4.0 double.")
 	text.Kind = boxArea
 	text.Rows = 8
 	return ui.Details().Class("way").Body(

@@ -9,6 +9,7 @@ import (
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"keelroom/app/entry"
+	"keelroom/hazards"
 	"keelroom/hazards/plan"
 )
 
@@ -105,8 +106,21 @@ func (r *Room) correction(id string) (*plan.Correction, error) {
 	return &plan.Correction{Minutes: minutes, Metres: &metres}, err
 }
 
+// usable says in words why no check could use a tide.
+func usable(source *plan.TideSource) error {
+	_, err := hazards.NewTide(source)
+	if err == nil {
+		return nil
+	}
+	_, words, _ := strings.Cut(err.Error(), ": ") // the member's path says nothing here
+	return errors.New(words)
+}
+
 // useTide puts a tide into the plan, or says beside the form what is wrong.
 func (r *Room) useTide(form string, err error, source *plan.TideSource) {
+	if err == nil {
+		err = usable(source)
+	}
 	if err == nil {
 		if old := r.plan.Tide; old != nil && source.AdjustM == 0 && source.LevelM == nil { // a gauge knows the weather already
 			source.AdjustM = old.AdjustM

@@ -241,7 +241,7 @@ func TestTideNotKnown(t *testing.T) {
 // A table's margin is a tenth of its range where that is more.
 func TestMarginOfATable(t *testing.T) {
 	p := day()
-	p.Tide = &plan.TideSource{Datum: lat, Events: []plan.TideEvent{{Time: leaving.Add(-6 * time.Hour), HeightM: 0}, {Time: leaving.Add(6 * time.Hour), HeightM: 8}}}
+	p.Tide = &plan.TideSource{Datum: lat, Events: []plan.TideEvent{{Time: leaving.Add(-6 * time.Hour), HeightM: 0, Kind: plan.LowWater}, {Time: leaving.Add(6 * time.Hour), HeightM: 8, Kind: plan.HighWater}}}
 	c := mustCheck(t, set(), p).Clearances[0]
 	near(t, "margin", *c.MarginM, 0.8, 1e-9)
 }

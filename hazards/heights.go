@@ -42,11 +42,7 @@ func bareTide(s *plan.TideSource) (tide.Tide, error) {
 		}
 		return asTide(tide.NewHarmonic(z0, cs))
 	case plan.Table:
-		events := make([]tide.Event, len(s.Events))
-		for i, e := range s.Events {
-			events[i] = tide.Event{Time: e.Time, HeightM: e.HeightM}
-		}
-		return asTide(tide.NewTable(events))
+		return asTide(tide.NewTable(s.Waters(time.UTC)))
 	case plan.SecondaryPort:
 		return secondaryTide(s.Secondary)
 	case plan.Tideless:

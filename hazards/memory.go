@@ -3,6 +3,7 @@ package hazards
 import (
 	"encoding/binary"
 	"math"
+	"strconv"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -117,6 +118,8 @@ func appendTideKey(b []byte, s *plan.TideSource) []byte {
 		b = binary.LittleEndian.AppendUint64(b, uint64(e.Time.Unix()))
 		b = binary.LittleEndian.AppendUint32(b, uint32(e.Time.Nanosecond()))
 		number(e.HeightM)
+		b = append(binary.AppendUvarint(b, uint64(len(e.Kind))), e.Kind...)
+		b = strconv.AppendBool(b, e.Double)
 	}
 	if s.Secondary == nil {
 		return append(b, 0)

@@ -136,11 +136,42 @@ func TestTideTableRefused(t *testing.T) {
 	}
 }
 
-// A pair of waters that was left out keeps high and low in turn: it is asked about.
-func TestTideTableGap(t *testing.T) {
-	got, err := TideTable("2026-07-18 03:12 0.4\n2026-07-18 21:45 3.3", form(t, "UTC"))
-	if err != nil || len(got.Cares) != 1 || !strings.Contains(got.Cares[0], "line 2: 19 hours") {
-		t.Error(got.Cares, err)
+// A table that lacks waters is refused, or its kinds are asked for (plan-file contract, "A tide
+// table must be whole"), at the line after the gap; one whose kinds are plain is taken, a double
+// high water and equal heights among it.
+func TestTideTableWhole(t *testing.T) {
+	for name, test := range map[string]struct {
+		text string
+		line int
+		says string // "" where it is taken
+	}{
+		"a pair left out, kinds not stated": {"03:12 0.4\n21:45 3.3", 2, "type HW or LW on every line"},
+		"a pair left out, kinds stated":     {"03:12 LW 0.4\n09:20 HW 3.1\n2026-07-19 03:50 LW 0.5\n10:00 HW 3.2", 3, "between 09:20 on 18 Jul and 03:50 on 19 Jul a water seems to be missing"},
+		"a low water left out":              {"01:00 0.5\n07:10 4.1\n19:30 4.0", 3, "type HW or LW on every line"},
+		"the same, stated":                  {"01:00 LW 0.5\n07:10 HW 4.0\n19:30 HW 4.0", 2, "a line is missing"},
+		"the same, of other heights":        {"01:00 LW 0.5\n07:10 HW 4.0\n19:30 HW 4.1", 2, "a line is missing"},
+		"one tide a day, stated":            {"03:00 HW 0.9\n15:30 LW 0.1\n2026-07-19 03:50 HW 0.9", 0, ""},
+		"one tide a day, not stated":        {"03:00 0.9\n15:30 0.1\n2026-07-19 03:50 0.9", 2, "type HW or LW on every line"},
+		"a double high water":               {"00:10 LW 0.5\n04:50 HW 4.0 double\n07:05 HW 4.1 double\n12:20 LW 0.6", 0, ""},
+		"a double high water, equal":        {"00:10 LW 0.5\n04:50 HW 4.1 double\n07:05 HW 4.1 double\n12:20 LW 0.6", 0, ""},
+		"half of a double high water":       {"00:10 LW 0.5\n04:50 HW 4.0 double\n12:20 LW 0.6", 2, "the other of the two is not beside it"},
+		"double, kinds not stated":          {"00:10 0.5\n04:50 4.0 double\n12:20 0.6", 2, "type HW or LW on every line"},
+		"faint, to the table's decimals":    {"00:10 LW 0.5\n06:20 HW 0.5\n12:30 LW 0.4", 0, ""},
+		"the same, not stated":              {"00:10 0.5\n06:20 0.5\n12:30 0.4", 1, "take turns"},
+	} {
+		got, err := TideTable(test.text, form(t, "UTC"))
+		var wrong *LineErrors
+		switch {
+		case test.says == "" && err != nil:
+			t.Errorf("%s: refused: %v", name, err)
+		case test.says == "":
+			again, err := TideTable(FormatTides(got.Events, time.UTC), form(t, "UTC"))
+			if err != nil || !reflect.DeepEqual(again.Events, got.Events) {
+				t.Errorf("%s: not read again: %v\n%s", name, err, FormatTides(got.Events, time.UTC))
+			}
+		case !errors.As(err, &wrong) || wrong.Lines[0].Number != test.line || !strings.Contains(wrong.Lines[0].Wrong, test.says):
+			t.Errorf("%s: %v; want line %d, %q", name, err, test.line, test.says)
+		}
 	}
 }
 
@@ -253,7 +284,7 @@ func TestTablesRoundTrip(t *testing.T) {
 				}
 				winds = append(winds, w)
 				swells = append(swells, plan.Swell{Time: at.Add(17 * time.Second), FromDeg: rng.Float64() * 360, HeightM: round(rng.Float64() * 5), PeriodS: 3.5})
-				events = append(events, plan.TideEvent{Time: at, HeightM: round(float64(i%2)*3 + rng.Float64())})
+				events = append(events, plan.TideEvent{Time: at, HeightM: round(float64(i%2)*3 + rng.Float64()), Kind: []string{plan.LowWater, plan.HighWater}[i%2]})
 			}
 			other := Day{1999, 1, 1}
 			if got, _, err := WindTable(FormatWind(winds, berlin), other, berlin); err != nil || !reflect.DeepEqual(got, winds) {

@@ -1,8 +1,10 @@
 package entry
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -36,9 +38,10 @@ const (
 )
 
 // TideTable reads high and low waters, one a line, in metres: "2026-07-18 03:12 0.4",
-// "03:12 HW 3.1 m", "LW 0415 0,6", or comma-separated with a heading. Times must
-// increase, and high and low waters take turns. Its error is a *[LineErrors]; Lines
-// tells how each line was read even then.
+// "03:12 HW 3.1 m", "LW 0415 0,6", "17:05 HW 4.4 double", or comma-separated with a
+// heading. Times must increase, and the table must be whole, as [tide.NewTable] says:
+// where that is not plain, HW or LW is asked for on every line. Its error is a
+// *[LineErrors]; Lines tells how each line was read even then.
 func TideTable(text string, form TideForm) (Tides, error) {
 	r := &rows{day: form.Day, zone: form.Table}
 	t := &tideReader{rows: r, form: form}
@@ -49,13 +52,18 @@ func TideTable(text string, form TideForm) (Tides, error) {
 		return out, err
 	}
 	for _, w := range t.waters {
+		w.Kind = kinds[w.said]
 		out.Events = append(out.Events, w.TideEvent)
 	}
 	return out, nil
 }
 
+// kinds are what the words of a line stand for in a plan.
+var kinds = map[string]string{"high": plan.HighWater, "low": plan.LowWater}
+
 type tideReader struct {
 	*rows
+	stated bool // every line says whether its water is high or low
 	form   TideForm
 	waters []water
 	cares  []string
@@ -89,6 +97,8 @@ func (t *tideReader) take(found row) (read, wrong string) {
 			w.said += "high"
 		case "lw", "l", "low":
 			w.said += "low"
+		case "double":
+			w.Double = true
 		case "water", "m", "metres", "meters":
 		default:
 			height, err := tideHeight(token)
@@ -149,11 +159,10 @@ func (t *tideReader) check() {
 		t.untold()
 		return
 	}
+	t.stated = !slices.ContainsFunc(t.waters, func(w water) bool { return w.said == "" })
 	for i, w := range t.waters {
 		if wrong := t.beside(i); wrong != "" {
-			l := &t.lines[w.line]
-			l.Wrong, l.Read = wrong, ""
-			t.wrong = append(t.wrong, *l)
+			t.refuseWater(i, wrong)
 			continue
 		}
 		t.lines[w.line].Read = t.told(i)
@@ -161,6 +170,13 @@ func (t *tideReader) check() {
 	if len(t.wrong) == 0 {
 		t.lastWord()
 	}
+}
+
+// refuseWater says what is wrong with the line of a water.
+func (t *tideReader) refuseWater(i int, wrong string) {
+	l := &t.lines[t.waters[i].line]
+	l.Wrong, l.Read = wrong, ""
+	t.wrong = append(t.wrong, *l)
 }
 
 // untold is for lines that are right by themselves in a table that is not.
@@ -172,11 +188,18 @@ func (t *tideReader) untold() {
 
 // lastWord asks the package that computes with the table.
 func (t *tideReader) lastWord() {
-	events := make([]tide.Event, len(t.waters))
+	waters := make([]tide.Water, len(t.waters))
 	for i, w := range t.waters {
-		events[i] = tide.Event{Time: w.Time, HeightM: w.HeightM}
+		waters[i] = tide.Water{Time: w.Time.In(t.form.Table), HeightM: w.HeightM, Kind: kinds[w.said], Double: w.Double}
 	}
-	if _, err := tide.NewTable(events); err != nil {
+	_, err := tide.NewTable(waters)
+	var at *tide.TableError
+	switch {
+	case errors.As(err, &at) && at.Ask:
+		t.refuseWater(at.Index, at.Text+": type HW or LW on every line, as the table means it, so that nothing is guessed")
+	case errors.As(err, &at):
+		t.refuseWater(at.Index, at.Text)
+	case err != nil:
 		t.refuse(0, "", err.Error())
 	}
 }
@@ -191,8 +214,14 @@ func (t *tideReader) beside(i int) string {
 		}
 		o := t.waters[j]
 		switch {
+		case t.stated && w.said == o.said && w.Double && o.Double:
+		case t.stated && w.said != o.said && o.HeightM == w.HeightM: // a faint tide, to the table's decimals
 		case o.HeightM == w.HeightM:
 			return fmt.Sprintf("%s m is as high as the water beside it: high and low waters take turns", figure(w.HeightM, 3))
+		case w.said == "high" && o.said != "high" && w.HeightM < o.HeightM:
+			return fmt.Sprintf("this high water of %s m is below the water beside it, of %s m", figure(w.HeightM, 3), figure(o.HeightM, 3))
+		case w.said == "low" && o.said != "low" && w.HeightM > o.HeightM:
+			return fmt.Sprintf("this low water of %s m is above the water beside it, of %s m", figure(w.HeightM, 3), figure(o.HeightM, 3))
 		case (w.HeightM > o.HeightM) != high:
 			return fmt.Sprintf("%s m is neither above nor below both waters beside it: a line is missing, or a figure is wrong", figure(w.HeightM, 3))
 		case w.said == "high" && !high:
@@ -206,12 +235,29 @@ func (t *tideReader) beside(i int) string {
 	return t.gap(i)
 }
 
-// high says whether a water stands above the one after it, or, at the end, before.
+// high says whether a water is said to be high, or else stands above the one after
+// it, or, at the end, before. Of two like waters running one is wrong, unless they
+// stand double.
 func (t *tideReader) high(i int) bool {
+	if t.stated && t.inTurn(i) {
+		return t.waters[i].said == "high"
+	}
 	if i+1 < len(t.waters) {
 		return t.waters[i].HeightM > t.waters[i+1].HeightM
 	}
 	return t.waters[i].HeightM > t.waters[i-1].HeightM
+}
+
+// inTurn says whether the waters beside one are of the other kind, or stand double
+// with it.
+func (t *tideReader) inTurn(i int) bool {
+	w := t.waters[i]
+	for _, j := range []int{i - 1, i + 1} {
+		if j >= 0 && j < len(t.waters) && t.waters[j].said == w.said && !(w.Double && t.waters[j].Double) {
+			return false
+		}
+	}
+	return true
 }
 
 func (t *tideReader) gap(i int) string {
@@ -221,9 +267,11 @@ func (t *tideReader) gap(i int) string {
 	w := t.waters[i]
 	since := w.Time.Sub(t.waters[i-1].Time)
 	switch {
+	case since < closestWaters && t.stated:
+		t.cares = append(t.cares, fmt.Sprintf("line %d: only %.0f minutes after the water before it; check both times", t.lines[w.line].Number, since.Minutes()))
 	case since < closestWaters:
 		return fmt.Sprintf("only %.0f minutes after the water before it: check both times", since.Minutes())
-	case since > widestWaters:
+	case since > widestWaters && !t.stated:
 		return fmt.Sprintf("%.0f hours after the water before it: type the waters between as well", since.Hours())
 	case since > usualWaters:
 		t.cares = append(t.cares, fmt.Sprintf("line %d: %.0f hours after the water before it; is one missing between them?", t.lines[w.line].Number, since.Hours()))
@@ -244,7 +292,11 @@ func (t *tideReader) told(i int) string {
 func FormatTides(events []plan.TideEvent, zone *time.Location) string {
 	var b strings.Builder
 	for _, e := range events {
-		fmt.Fprintf(&b, "%s %s m\n", stamp(e.Time, zone), exact(e.HeightM))
+		words := []string{stamp(e.Time, zone), e.Kind, exact(e.HeightM), "m"}
+		if e.Double {
+			words = append(words, "double")
+		}
+		b.WriteString(strings.Join(slices.DeleteFunc(words, func(w string) bool { return w == "" }), " ") + "\n")
 	}
 	return b.String()
 }

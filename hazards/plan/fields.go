@@ -17,7 +17,7 @@ func (p *Plan) fields() []field {
 		p.zoneField(),
 		always("boat", &p.Boat),
 		always("margins", &p.Margins),
-		tideField("tide", &p.Tide),
+		tideField("tide", &p.Tide, p.zone),
 		inOrder(list("wind", &p.Wind), func() int { return len(p.Wind) }, func(i int) time.Time { return p.Wind[i].Time }),
 		inOrder(list("swell", &p.Swell), func() int { return len(p.Swell) }, func(i int) time.Time { return p.Swell[i].Time }),
 		inOrder(list("stream", &p.Stream), func() int { return len(p.Stream) }, func(i int) time.Time { return p.Stream[i].Time }),

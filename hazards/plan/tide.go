@@ -1,6 +1,10 @@
 package plan
 
-import "time"
+import (
+	"time"
+
+	"keelroom/hazards/tide"
+)
 
 // TideSource is where heights of tide come from: harmonic constituents, a table,
 // a secondary port, or a level without tide. [TideSource.Form] says which.
@@ -31,6 +35,8 @@ type Constituent struct {
 type TideEvent struct {
 	Time    time.Time
 	HeightM float64
+	Kind    string // HighWater or LowWater; "" where the table does not say
+	Double  bool   // one of two like waters running, where a high or low water stands double
 
 	kept
 }
@@ -50,6 +56,16 @@ type Correction struct {
 	Factor  *float64 // the height is multiplied by it
 
 	kept
+}
+
+// Waters are the events of a tide table as the package that computes with them
+// takes them, with clock times of a zone for its words.
+func (t *TideSource) Waters(zone *time.Location) []tide.Water {
+	waters := make([]tide.Water, len(t.Events))
+	for i, e := range t.Events {
+		waters[i] = tide.Water{Time: e.Time.In(zone), HeightM: e.HeightM, Kind: e.Kind, Double: e.Double}
+	}
+	return waters
 }
 
 // EncodeTide writes a source as the plan file's member `tide`, times in UT.
@@ -144,6 +160,8 @@ func (e *TideEvent) fields() []field {
 	return []field{
 		required(moment("time", &e.Time)),
 		required(number("height_m", &e.HeightM, 0, span{-20, 30, "metres"})),
+		choice("kind", &e.Kind, "", HighWater, LowWater),
+		flag("double", &e.Double),
 	}
 }
 

@@ -10,7 +10,7 @@ import (
 // The waters of this table are invented.
 func ExampleNewTable() {
 	clock := func(hour, minute int) time.Time { return time.Date(2026, 7, 1, hour, minute, 0, 0, time.UTC) }
-	t, err := tide.NewTable([]tide.Event{
+	t, err := tide.NewTable([]tide.Water{
 		{Time: clock(5, 30), HeightM: 4.2}, {Time: clock(11, 42), HeightM: 0.6}, {Time: clock(17, 58), HeightM: 4.4},
 	})
 	if err != nil {

@@ -40,7 +40,8 @@ type Secondary struct {
 const blocksKept = 16
 
 // NewSecondary makes the port with the differences high and low on ref. Minutes are within a day,
-// metres within 20 m, a factor is not negative, and only one of metres and factor is given.
+// metres within 20 m, a factor is not negative, and only one of metres and factor is given. They
+// must not turn the port's tide upside down.
 func NewSecondary(ref Tide, high, low Difference) (*Secondary, error) {
 	if ref == nil {
 		return nil, fmt.Errorf("reference: none given; a secondary port needs one")
@@ -53,7 +54,49 @@ func NewSecondary(ref Tide, high, low Difference) (*Secondary, error) {
 			return nil, err
 		}
 	}
-	return &Secondary{ref: ref, high: high, low: low}, nil
+	s := &Secondary{ref: ref, high: high, low: low}
+	if err := s.upsideDown(); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// usualDays is a stretch of a predicted reference that shows what differences make of its waters:
+// any will do, and with spring or neap tides no differences of use turn most of them over.
+var usualDays = [2]time.Time{time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC), time.Date(2026, 1, 9, 0, 0, 0, 0, time.UTC)}
+
+// upsideDown is an error where the differences bring more than half of the high waters below the
+// low waters beside them: a slip of the pen. Where they do so to fewer, at a faint tide, the height
+// is unknown there.
+func (s *Secondary) upsideDown() error {
+	from, to, bounded := s.ref.Covers()
+	if !bounded {
+		from, to = usualDays[0], usualDays[1]
+	}
+	waters := s.ref.Events(from, to)
+	pairs, over, first := 0, 0, -1
+	for i := 1; i < len(waters); i++ {
+		a, b := waters[i-1], waters[i]
+		if a.High == b.High {
+			continue
+		}
+		pairs++
+		if x, y := s.apply(a), s.apply(b); (x.HeightM > y.HeightM) != a.High || x.HeightM == y.HeightM {
+			over++
+			if first < 0 {
+				first = i
+			}
+		}
+	}
+	if 2*over <= pairs {
+		return nil
+	}
+	high, low := waters[first], waters[first-1]
+	if !high.High {
+		high, low = low, high
+	}
+	return fmt.Errorf("high and low: the differences make the high water of %.2f m one of %.2f m, and the low water of %.2f m beside it one of %.2f m: a high water cannot lie below its low water",
+		high.HeightM, s.apply(high).HeightM, low.HeightM, s.apply(low).HeightM)
 }
 
 func (d Difference) check(name string) error {
@@ -147,8 +190,11 @@ func withoutFaint(waters []Event) []Event {
 }
 
 // sound says whether the water at b may follow the one at a: later, of the other kind, and on the
-// right side of it.
+// right side of it; or the second of a double water.
 func sound(a, b Event) bool {
+	if a.Double && b.Double && a.High == b.High {
+		return b.Time.After(a.Time)
+	}
 	return b.Time.After(a.Time) && a.High != b.High && (a.HeightM > b.HeightM) == a.High && a.HeightM != b.HeightM
 }
 
@@ -282,11 +328,22 @@ func (s *Secondary) RangeM(t time.Time) (float64, bool) {
 	a, b, ok := s.around(t)
 	r := math.Abs(a.HeightM - b.HeightM)
 	if ok && t.Equal(b.Time) {
-		if a, b, ok := s.around(t.Add(time.Nanosecond)); ok {
-			r = max(r, math.Abs(a.HeightM-b.HeightM))
-		}
+		r = max(r, s.rangeAround(b.Time.Add(time.Nanosecond)))
+	}
+	if ok && a.High == b.High { // a double water: the range is that of the tide beside it
+		r = max(s.rangeAround(a.Time.Add(-time.Nanosecond)), s.rangeAround(b.Time.Add(time.Nanosecond)))
+		ok = r > 0
 	}
 	return r, ok
+}
+
+// rangeAround is the difference between the waters about t, 0 where they are not known.
+func (s *Secondary) rangeAround(t time.Time) float64 {
+	a, b, ok := s.around(t)
+	if !ok {
+		return 0
+	}
+	return math.Abs(a.HeightM - b.HeightM)
 }
 
 // Method is MethodSecondary.

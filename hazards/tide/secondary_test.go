@@ -131,6 +131,31 @@ func TestSecondaryErrors(t *testing.T) {
 	}
 }
 
+// Differences that bring high water below low water are refused, whatever the reference is; one
+// faint tide that they turn over is not (TestSecondaryCrossing).
+func TestSecondaryUpsideDown(t *testing.T) {
+	table := mustTable(t, Event{Time: at(0), HeightM: 0.5}, Event{Time: at(370), HeightM: 4}, Event{Time: at(740), HeightM: 0.6})
+	for name, ref := range map[string]Tide{"table": table, "harmonic": boston(t), "adjusted": Adjusted(table, 0.2)} {
+		for _, c := range []struct {
+			high, low Difference
+			ok        bool
+		}{
+			{Difference{Metres: -0.3}, Difference{Metres: 0.2}, true},
+			{Difference{Metres: -3}, Difference{Metres: 3}, false}, // Boston's mean range is 2.9 m
+			{Difference{Factor: 0.1}, Difference{Metres: 1.5}, false},
+			{Difference{Factor: 0.1}, Difference{Factor: 0.1}, true},
+		} {
+			sec, err := NewSecondary(ref, c.high, c.low)
+			if c.ok && err != nil {
+				t.Errorf("%s with %v and %v: %v", name, c.high, c.low, err)
+			}
+			if !c.ok && (sec != nil || err == nil || !strings.Contains(err.Error(), "a high water cannot lie below its low water")) {
+				t.Errorf("%s with %v and %v: %v; it is upside down", name, c.high, c.low, err)
+			}
+		}
+	}
+}
+
 // TestSecondaryOnTideless: a reference without waters gives nothing, not nonsense.
 func TestSecondaryOnTideless(t *testing.T) {
 	sec, err := NewSecondary(NewTideless(1), Difference{}, Difference{})

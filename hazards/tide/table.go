@@ -14,6 +14,22 @@ const (
 	highestM = 20
 )
 
+// Kinds of water as tables print them.
+const (
+	HighWater = "HW"
+	LowWater  = "LW"
+)
+
+// Water is a line of a tide table as it is printed.
+type Water struct {
+	Time    time.Time
+	HeightM float64
+	Kind    string // HighWater, LowWater, or "" where the table does not say
+	// Double marks both of two like waters running, where a high (or low) water stands
+	// double: the water between them, which moves little, is in no table.
+	Double bool
+}
+
 // Table is a tide table: high and low waters joined by half cosines.
 //
 // Its error against published curves is about 5 cm rms where the tide is nearly a cosine and 30 cm
@@ -21,49 +37,47 @@ const (
 // take as margin.
 type Table struct{ events []Event }
 
-// NewTable makes a table of high and low waters in order of time. High and Time need not be given:
-// whether a water is high or low follows from its neighbours. Times must rise strictly, heights be
-// finite and within 20 m of the datum, and high and low alternate; there must be two events or more.
-func NewTable(events []Event) (*Table, error) {
-	if len(events) < 2 {
-		return nil, fmt.Errorf("events: %d given; a tide table needs at least one high and one low water", len(events))
+// NewTable makes a table of high and low waters in order of time. Times must rise strictly, heights
+// be finite and within 20 m of the datum; there must be two waters or more, and the table must be
+// whole: none may be missing between its first and its last (see whole.go). What is wrong with one
+// water, or between two, is a *TableError.
+func NewTable(waters []Water) (*Table, error) {
+	if len(waters) < 2 {
+		return nil, fmt.Errorf("events: %d given; a tide table needs at least one high and one low water", len(waters))
 	}
-	for i, e := range events {
-		if err := checkEvent(events, i, e); err != nil {
+	for i := range waters {
+		if err := checkWater(waters, i); err != nil {
 			return nil, err
 		}
 	}
-	kinds := append([]Event(nil), events...)
-	if err := nameKinds(kinds); err != nil {
+	events := make([]Event, len(waters))
+	for i, w := range waters {
+		events[i] = Event{Time: w.Time, High: w.Kind == HighWater, Double: w.Double, HeightM: w.HeightM}
+	}
+	check := whole
+	if !kindsStated(waters) {
+		check = func(events []Event) *TableError { return wholeByHeights(waters, events) }
+	}
+	if err := check(events); err != nil {
 		return nil, err
 	}
-	return &Table{kinds}, nil
+	return &Table{events}, nil
 }
 
-// checkEvent checks event i by itself and against the one before.
-func checkEvent(events []Event, i int, e Event) error {
-	if math.IsNaN(e.HeightM) || e.HeightM < lowestM || e.HeightM > highestM {
-		return fmt.Errorf("events[%d]: height %g m; wanted metres above the datum between %d and %d", i, e.HeightM, lowestM, highestM)
+// checkWater checks water i by itself and against the one before.
+func checkWater(waters []Water, i int) error {
+	w := waters[i]
+	if math.IsNaN(w.HeightM) || w.HeightM < lowestM || w.HeightM > highestM {
+		return wrongAt(i, "height %g m; wanted metres above the datum between %d and %d", w.HeightM, lowestM, highestM)
+	}
+	if w.Kind != "" && w.Kind != HighWater && w.Kind != LowWater {
+		return wrongAt(i, "kind %q; wanted HW or LW", w.Kind)
 	}
 	if i == 0 {
 		return nil
 	}
-	if prev := events[i-1]; !e.Time.After(prev.Time) {
-		return fmt.Errorf("events[%d]: %s is not after events[%d] at %s; events go in order of time",
-			i, stamp(e.Time), i-1, stamp(prev.Time))
-	}
-	return nil
-}
-
-// nameKinds sets High from the heights of the neighbours.
-func nameKinds(events []Event) error {
-	for i := range events {
-		up, down := neighbours(events, i)
-		if up == down { // neither, or one neighbour on each side of it
-			return fmt.Errorf("events[%d]: %.2f m at %s is neither a high nor a low water between its neighbours; a tide table alternates",
-				i, events[i].HeightM, stamp(events[i].Time))
-		}
-		events[i].High = up
+	if prev := waters[i-1]; !w.Time.After(prev.Time) {
+		return wrongAt(i, "%s is not after events[%d] at %s; events go in order of time", stamp(w.Time), i-1, stamp(prev.Time))
 	}
 	return nil
 }

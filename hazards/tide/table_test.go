@@ -16,11 +16,37 @@ func at(minutes float64) time.Time {
 
 func mustTable(t testing.TB, events ...Event) *Table {
 	t.Helper()
-	tb, err := NewTable(events)
+	tb, err := NewTable(stated(events...))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return tb
+}
+
+// stated are waters whose kinds are stated: each is what its next neighbour, or at the end the one
+// before, makes of it.
+func stated(events ...Event) []Water {
+	out := printed(events...)
+	for i := range out {
+		j := i + 1
+		if j == len(out) {
+			j = i - 1
+		}
+		out[i].Kind = LowWater
+		if j >= 0 && out[i].HeightM > out[j].HeightM {
+			out[i].Kind = HighWater
+		}
+	}
+	return out
+}
+
+// printed are waters whose kinds are not stated.
+func printed(events ...Event) []Water {
+	out := make([]Water, len(events))
+	for i, e := range events {
+		out[i] = Water{Time: e.Time, HeightM: e.HeightM}
+	}
+	return out
 }
 
 // TestInterpolation checks the half cosine, and the rule of twelfths against it
@@ -98,7 +124,7 @@ func TestTableErrors(t *testing.T) {
 		{"too high", []Event{e(0, 1), e(100, 20.5)}, "events[1]: height 20.5 m"},
 		{"infinite", []Event{e(0, math.Inf(-1)), e(100, 2)}, "events[0]: height -Inf m"},
 	} {
-		if _, err := NewTable(c.events); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, err := NewTable(printed(c.events...)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %v, want %q in it", c.name, err, c.want)
 		}
 	}

@@ -13,7 +13,7 @@ type Tide interface {
 	// HeightM is the height in metres above the datum at t. ok is false outside what is known.
 	HeightM(t time.Time) (heightM float64, ok bool)
 	// Events are the high and low waters from from to to, both included, in order of time; those
-	// outside what is known are left out. High and low water alternate.
+	// outside what is known are left out. High and low water alternate, but for a table's double waters.
 	Events(from, to time.Time) []Event
 	// Least is the least height in metres from from to to. ok is false if any part is unknown.
 	Least(from, to time.Time) (heightM float64, ok bool)
@@ -37,14 +37,15 @@ type Event struct {
 	Time    time.Time
 	High    bool // high water, else low water
 	HeightM float64
+	Double  bool // one of two like waters of a table that run, see Water
 }
 
 // Kind is "HW" or "LW".
 func (e Event) Kind() string {
 	if e.High {
-		return "HW"
+		return HighWater
 	}
-	return "LW"
+	return LowWater
 }
 
 // Method is how heights of tide are worked out.
@@ -130,10 +131,16 @@ func rangeAbout(events []Event, t time.Time) (float64, bool) {
 	return max(before, after), okBefore || okAfter
 }
 
-// rangeBetween is the range between turning points i and i+1.
+// rangeBetween is the range between turning points i and i+1. Between the two of a double water it
+// is that of the tide beside them: how far the water falls between the two is in no table.
 func rangeBetween(events []Event, i int) (float64, bool) {
 	if i < 0 || i+1 >= len(events) {
 		return 0, false
+	}
+	if pair(events, i+1) {
+		before, okBefore := rangeBetween(events, i-1)
+		after, okAfter := rangeBetween(events, i+1)
+		return max(before, after), okBefore || okAfter
 	}
 	d := events[i+1].HeightM - events[i].HeightM
 	return max(d, -d), true
