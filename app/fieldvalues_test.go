@@ -21,6 +21,8 @@ func TestFieldThatIsWrong(t *testing.T) {
 		{tabBoat, "draught", "deep", "deep"},
 		{tabBoat, "draught", "-1", "-1"},
 		{tabBoat, "burn", "22 48 3", "ine 1"},
+		{tabBoat, "in-tank", "1900", "1900 litres are more than the tank holds, 280 litres"},
+		{tabBoat, "tank", "50", "190 litres are more than the tank holds, 50 litres"},
 		{tabDay, "zone", "Nowhere/At all", "Nowhere"},
 		{tabDay, "depart", "25:00", "25:00"},
 		{tabDay, "depart-day", "18.7.", "18.7."},

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"time"
+
+	"keelroom/hazards/plan"
 )
 
 // notKnown stands for every figure that the report does not have.
@@ -50,9 +52,29 @@ func (c clocks) span(from, to *time.Time) string {
 }
 
 // down writes what must not look more than it is, up what must not look less:
-// in tenths of the unit. A millionth off a tenth is that tenth.
-func down(v *float64, unit string) string { return tenths(v, unit, math.Floor, 1e-6) }
-func up(v *float64, unit string) string   { return tenths(v, unit, math.Ceil, -1e-6) }
+// metres in hundredths, as the words of a finding give them, so that one figure
+// is never read as two; the rest in tenths of the unit. A millionth off a tenth
+// is that tenth.
+func down(v *float64, unit string) string {
+	if unit == "m" {
+		return metres(v, plan.FloorHundredths)
+	}
+	return tenths(v, unit, math.Floor, 1e-6)
+}
+
+func up(v *float64, unit string) string {
+	if unit == "m" {
+		return metres(v, plan.CeilHundredths)
+	}
+	return tenths(v, unit, math.Ceil, -1e-6)
+}
+
+func metres(v *float64, round func(float64) float64) string {
+	if v == nil {
+		return notKnown
+	}
+	return number(round(*v), 2, "m")
+}
 
 func tenths(v *float64, unit string, round func(float64) float64, near float64) string {
 	if v == nil {

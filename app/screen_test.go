@@ -33,6 +33,7 @@ func inventedDay(t *testing.T) Day {
 	r.DistanceNm, r.UnderWayMin = of(15.47), of(77.6)
 	r.LeaveBy = []plan.LeaveBy{{Time: at(15, 57), Why: "the water goes"}}
 	r.LeastClearance = &plan.LeastClearance{ClearanceM: of(0.99), Time: at(16, 20), Leg: 2}
+	r.Cautions = append(r.Cautions, plan.CautionNoSwell)
 	r.Checks = map[string]string{plan.CheckChain: plan.NotBuilt, plan.CheckSwing: plan.NotBuilt, plan.CheckLand: plan.Done}
 	r.Findings = []plan.Finding{
 		{Check: plan.CheckSea, Severity: plan.Care, Title: "third", Leg: 3, Time: at(15, 0), Until: at(15, 10)},
@@ -81,12 +82,13 @@ func TestReportReadsInOrder(t *testing.T) {
 		"INVENTED day", "Not clear: do not go as planned.",
 		"One place or time is not clear, one thing is not known and one thing wants care.",
 		"Not checked by this version: rode to lay and room to swing.",
-		"Depart 09:30", "Back 14:45", "Distance 15.5", "Under way 1 h 18 min", "Fuel not known", "Least under the keel 0.9", "at 14:20",
+		"No swell was given: none is counted",
+		"Depart 09:30", "Back 14:45", "Distance 15.5", "Under way 1 h 18 min", "Fuel not known", "Least under the keel 0.99", "at 14:20",
 		"13:57: the water goes", "All times are in the zone Etc/GMT+2, UTC-02:00.",
 		"What to watch", "the whole day", "? Not known", "first", "12:00", "■ Not clear", "second", "At no time of this day", "13:00 – 13:10", "▲ Care", "third",
-		"Stays", "INVENTED Bay", "not known on arrival", "Sea at most 0.3", "62° backing, not known veering",
+		"Stays", "INVENTED Bay", "not known on arrival", "Sea at most 0.21", "62° backing, not known veering",
 		"High water 11:28, 2.5", "Heights above LAT",
-		"Legs", "out", "000°", "1.25", "7.5", "0.9",
+		"Legs", "out", "000°", "1.25", "7.5", "0.99",
 		"Notes along the way", "– Note", "a note", "00:00 – 24:00",
 		"Cautions", plan.CautionAid,
 	)
@@ -143,8 +145,9 @@ func TestNothingIsKnown(t *testing.T) {
 // Rounding goes to the side that is not flattering: less water, more sea.
 func TestRounding(t *testing.T) {
 	for _, test := range []struct{ got, want string }{
-		{down(of(0.99), "m"), "0.9\u00a0m"}, {down(of(1), "m"), "1.0\u00a0m"}, {down(of(0.3), "m"), "0.3\u00a0m"}, {down(of(-0.01), "m"), "−0.1\u00a0m"},
-		{up(of(0.21), "m"), "0.3\u00a0m"}, {up(of(0.3), "m"), "0.3\u00a0m"}, {up(of(-0.04), "m"), "0.0\u00a0m"}, {down(nil, "m"), notKnown}, {up(nil, "m"), notKnown},
+		{down(of(0.99), "m"), "0.99\u00a0m"}, {down(of(1), "m"), "1.00\u00a0m"}, {down(of(0.3), "m"), "0.30\u00a0m"}, {down(of(-0.01), "m"), "−0.01\u00a0m"}, {down(of(0.299), "m"), "0.29\u00a0m"},
+		{up(of(0.21), "m"), "0.21\u00a0m"}, {up(of(0.211), "m"), "0.22\u00a0m"}, {up(of(0.3), "m"), "0.30\u00a0m"}, {up(of(-0.004), "m"), "0.00\u00a0m"},
+		{down(of(20.99), "l"), "20.9\u00a0l"}, {up(of(20.91), "l"), "21.0\u00a0l"}, {down(nil, "m"), notKnown}, {up(nil, "m"), notKnown},
 		{bearing(of(359.7)), "000°"}, {bearing(of(7.2)), "007°"}, {degrees(of(29.9)), "29°"},
 		{lasting(of(59.2)), "1\u00a0h 00\u00a0min"}, {lasting(of(12.1)), "13\u00a0min"},
 	} {

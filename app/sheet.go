@@ -154,6 +154,7 @@ func (r *Room) verdictCard() ui.UI {
 			fact("Least under keel", least(rep, c)),
 		),
 		ui.P().Class("unbuilt").Text(unbuilt(rep)),
+		ui.P().Class("unbuilt").Text(notGiven(rep)),
 		ui.P().Class("zone").Text(zoneLine(&r.day)),
 	)
 }

@@ -42,6 +42,7 @@ func verdict(d *Day) ui.UI {
 		ui.H1().Body(shape(r.Verdict), ui.Text(said.sentence)),
 		ui.P().Class("tally").Text(tally(r.Findings)),
 		ui.P().Class("unbuilt").Text(unbuilt(r)),
+		ui.P().Class("unbuilt").Text(notGiven(r)),
 		facts(d, c),
 		ui.P().Class("zone").Text(zoneLine(d)),
 	)
@@ -95,6 +96,14 @@ func unbuilt(r *plan.Report) string {
 		return ""
 	}
 	return "Not checked by this version: " + joined(names) + "."
+}
+
+// notGiven says, beside every verdict, what was not given and so not counted.
+func notGiven(r *plan.Report) string {
+	if slices.Contains(r.Cautions, plan.CautionNoSwell) {
+		return plan.CautionNoSwell
+	}
+	return ""
 }
 
 // facts are the figures of the day.

@@ -94,11 +94,12 @@ type checker struct {
 	wind         *sea.WindSeries
 	sea          *sea.Model
 	stream       *sea.StreamSeries
+	turns        []time.Time // see turnsOf
 	seas         map[orb.Point]seaMemo
 	harbours     map[int][]chart.Span   // by leg: near berths, where land is passed by eye
 	slack        []slack                // what ends each stay, see leaveBy
 	told         map[*chart.Feature]int // the leg on which the day first met what is only to be known
-	cells        [][]passage.SeaCell    // by leg
+	cells        [][]seaCell            // by leg, once asked for: see legSea
 	stayWorst    []plan.Severity        // of each stay's own findings
 	results      []legResult
 	poors        []poor
@@ -125,6 +126,7 @@ func (c *checker) prepare() error {
 	if err := c.newStream(); err != nil {
 		return fmt.Errorf("plan.%w", err)
 	}
+	c.turns = c.turnsOf()
 	track, err := passage.Lay(c.plan, c.waters())
 	if err != nil {
 		return err
@@ -134,7 +136,6 @@ func (c *checker) prepare() error {
 		return c.stopped
 	}
 	c.track = track
-	c.sortSeaCells()
 	c.findHarbours()
 	return nil
 }
@@ -167,18 +168,21 @@ func (c *checker) planSpan() (from, to time.Time) {
 func (c *checker) waters() passage.Waters {
 	w := passage.Waters{Memory: &c.routes, Did: c.did, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
 		return c.zonesAlong(leg, c.reach(c.plan.Margins.CorridorM), c.pause)
-	}, SeaM: func(p orb.Point, t time.Time) (float64, bool) {
+	}, SeaM: func(p orb.Point, from, to time.Time) (hsM float64, ok bool) {
 		if c.pause() != nil {
 			return 0, false
 		}
-		s, ok := c.seaAt(p, t)
-		return s.HsM, ok
+		for _, l := range c.seaWhile(p, from, to) {
+			hsM, ok = math.Max(hsM, l.state.HsM), ok || l.known
+		}
+		return hsM, ok
 	}}
 	if c.stream != nil {
 		w.Stream = func(t time.Time) (toward, kn float64, ok bool) {
 			s, ok := c.stream.At(t)
 			return s.TowardDeg, s.Kn, ok
 		}
+		w.Turns = c.turns
 	}
 	return w
 }

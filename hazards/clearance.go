@@ -33,7 +33,7 @@ type sum struct {
 	accuracyM    float64 // of the charted depth
 	requiredM    float64
 	datumOK      bool
-	seaUnknown   bool // no waves were taken off
+	seaUnknown   bool // too little may have been taken off for waves
 	atStay       bool // while lying there, not in passing
 }
 
@@ -366,7 +366,7 @@ func (s *sum) sentence() string {
 		text += " Depth and tide are above different levels, or it is not known which: at most this much."
 	}
 	if s.seaUnknown {
-		text += " The sea is not known: nothing was taken off for waves."
+		text += " Not all of the sea is known: too little may have been taken off for waves."
 	}
 	return text
 }

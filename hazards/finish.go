@@ -108,6 +108,9 @@ func (c *checker) cautions() {
 	if len(c.plan.Stream) == 0 {
 		add(plan.CautionOverGround)
 	}
+	if len(c.plan.Swell) == 0 {
+		add(plan.CautionNoSwell)
+	}
 	if c.swellShut {
 		add("Swell was left out where no open water lies toward it: how it bends into bays is not computed.")
 	}

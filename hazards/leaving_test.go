@@ -70,7 +70,7 @@ func TestLeaveByIsTrue(t *testing.T) {
 func calm(p *plan.Plan) *plan.Plan {
 	q := *p
 	at := *p.Parts[0].Route.Depart
-	q.Wind = []plan.Wind{{Time: at.Add(-48 * time.Hour)}, {Time: at.Add(96 * time.Hour)}}
+	q.Wind = calmFor(at.Add(-48*time.Hour), at.Add(96*time.Hour))
 	q.Swell, q.BackBy = nil, nil
 	return &q
 }
@@ -107,7 +107,7 @@ func TestLeaveByOfAStayThatFails(t *testing.T) {
 	p := day()
 	swinging(p)
 	lunch(p).Until = leaving.Add(10 * time.Hour)
-	p.Wind[1].Time = leaving.Add(40 * time.Hour)
+	windUntil(p, 40*time.Hour)
 	p.Boat.Night = true
 	p.Parts = append(p.Parts, plan.Part{Route: &plan.Route{Name: "home", Points: []orb.Point{at(90, 50), at(70, 50)}}})
 	r := mustCheck(t, set(depth(0.3, 5, rectangle(89.9, 0, 100, 100))), p)
@@ -118,7 +118,7 @@ func TestLeaveByOfAStayThatFails(t *testing.T) {
 	a := lunch(p)
 	a.Until = leaving.Add(4 * time.Hour)
 	b := &plan.Stay{Name: "night", At: at(70, 50), Kind: plan.AtAnchor, Until: leaving.Add(22 * time.Hour)}
-	p.Wind[1].Time = leaving.Add(40 * time.Hour)
+	windUntil(p, 40*time.Hour)
 	p.Parts = append(p.Parts, plan.Part{Route: &plan.Route{Points: []orb.Point{at(90, 50), at(70, 50)}}}, plan.Part{Stay: b},
 		plan.Part{Route: &plan.Route{Points: []orb.Point{at(70, 50), at(60, 50)}}})
 	by := mustCheck(t, set(), p).LeaveBy[0]
@@ -176,7 +176,7 @@ func TestStayTellsTheHourOfLowWater(t *testing.T) {
 	p := day()
 	swinging(p)
 	lunch(p).Until = leaving.Add(10 * time.Hour)
-	p.Wind[1].Time = leaving.Add(40 * time.Hour)
+	windUntil(p, 40*time.Hour)
 	tide, err := NewTide(p.Tide)
 	if err != nil {
 		t.Fatal(err)

@@ -49,7 +49,7 @@ func TestWhereSheLies(t *testing.T) {
 func TestSeasonBeginsDuringAStay(t *testing.T) {
 	p := day()
 	lunch(p).Until = leaving.Add(20 * time.Hour)
-	p.Wind[1].Time = leaving.Add(40 * time.Hour)
+	windUntil(p, 40*time.Hour)
 	rule := ruled(rectangle(80, 40, 100, 60), chart.Rules{Restrn: chart.CodesOf(7), Season: chart.Season{From: 719, To: 801}})
 	expect(t, mustCheck(t, set(rule), p), "not-clear no-entry")
 }
@@ -60,7 +60,7 @@ func TestUnknownEndDoesNotHideADanger(t *testing.T) {
 	blow(p, 270, 30)
 	p.Boat.SeaLimitM, p.Boat.SeaStopM = 5, 6
 	lunch(p)
-	p.Wind[1].Time = leaving.Add(-2 * time.Hour) // held until 11:00; she lies there until 13:00
+	windUntil(p, -2*time.Hour) // held until 11:00; she lies there until 13:00
 	r := mustCheck(t, coast(), p)
 	if worst(r, plan.CheckShelter) != plan.NotClear {
 		t.Errorf("shelter is %s, want not-clear: %q", worst(r, plan.CheckShelter), said(r))
@@ -109,7 +109,7 @@ func TestFirstWindowToCloseSpeaks(t *testing.T) {
 	p.Boat.CruiseKn = 4
 	p.Boat.Fuel.Burn[0].Kn = 4
 	p.Boat.Night = true
-	p.Wind[1].Time = leaving.Add(40 * time.Hour)
+	windUntil(p, 40*time.Hour)
 	tried := 0
 	for m := range 72 {
 		depart := time.Date(2026, 7, 18, 0, 10*m, 0, 0, time.UTC)
@@ -217,7 +217,7 @@ func TestMarginOverALongStay(t *testing.T) {
 	p := day()
 	stay := lunch(p)
 	stay.Until = leaving.Add(21 * time.Hour)
-	p.Wind[1].Time = leaving.Add(30 * time.Hour)
+	windUntil(p, 30*time.Hour)
 	hours := []float64{-4, 2, 8, 14, 20, 26}
 	levels := []float64{2, 3, 1, 8, 2, 3}
 	p.Tide = &plan.TideSource{Datum: lat}

@@ -36,7 +36,7 @@ func wanderings(t testing.TB, s *chart.Set, n int) []*plan.Plan {
 	var out []*plan.Plan
 	for range n {
 		p := *base
-		p.Wind = []plan.Wind{{Time: base.Parts[0].Route.Depart.Add(-24 * time.Hour)}, {Time: base.Parts[0].Route.Depart.Add(48 * time.Hour)}}
+		p.Wind = calmFor(base.Parts[0].Route.Depart.Add(-24*time.Hour), base.Parts[0].Route.Depart.Add(48*time.Hour))
 		p.Swell, p.Berths = nil, nil
 		p.Margins.BerthM = 0
 		p.Boat.WarmUpMin = 0

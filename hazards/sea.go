@@ -7,7 +7,6 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sea"
 )
@@ -122,60 +121,4 @@ func (c *checker) newStream() error {
 	var err error
 	c.stream, err = sea.NewStreamSeries(rows)
 	return err
-}
-
-// seaMemo keeps the sea at a place for about the time it was last asked for.
-type seaMemo struct {
-	at    time.Time
-	state sea.State
-	ok    bool
-}
-
-// seaMemoFor is how far apart in time one answer serves: the sea changes by a
-// few per cent in it, its uncertainty is 25 %.
-const seaMemoFor = 10 * time.Minute
-
-// seaAt is the sea at a place and time.
-func (c *checker) seaAt(p orb.Point, t time.Time) (sea.State, bool) {
-	if m, seen := c.seas[p]; seen && t.Sub(m.at).Abs() <= seaMemoFor {
-		return m.state, m.ok
-	}
-	state, ok := c.sea.At(p, t)
-	c.seas[p] = seaMemo{t, state, ok}
-	return state, ok
-}
-
-// seaCells are the stretches of a leg with the sea in each.
-func (c *checker) seaCells(index int) []passage.SeaCell { return c.cells[index] }
-
-// sortSeaCells files the track's sea cells by leg.
-func (c *checker) sortSeaCells() {
-	c.cells = make([][]passage.SeaCell, len(c.track.Legs))
-	for from := 0; from < len(c.track.Sea); {
-		to := from
-		for to < len(c.track.Sea) && c.track.Sea[to].Leg == c.track.Sea[from].Leg {
-			to++
-		}
-		c.cells[c.track.Sea[from].Leg] = c.track.Sea[from:to]
-		from = to
-	}
-}
-
-// waves is the greatest significant height on [from, to] metres of a leg:
-// within the data and with open water beyond them. ok is false where the wind
-// is not known for any of it.
-func (c *checker) waves(index int, from, to float64) (withinM, withOpenM float64, ok bool) {
-	ok = true
-	cells := touching(c.seaCells(index), from, to, func(s *passage.SeaCell) (float64, float64) { return s.FromM, s.ToM })
-	for _, cell := range cells {
-		c.did(1)
-		state, known := c.seaAt(cell.At, cell.Time)
-		if !known {
-			ok = false
-			continue
-		}
-		withinM = math.Max(withinM, state.HsM)
-		withOpenM = math.Max(withOpenM, state.WithOpenHsM)
-	}
-	return withinM, withOpenM, ok
 }

@@ -274,7 +274,7 @@ func TestLeaveBy(t *testing.T) {
 	tried := 0
 	for m := range 24 {
 		stay.Until = leaving.Add(time.Hour + time.Duration(m)*20*time.Minute)
-		p.Wind[1].Time = leaving.Add(30 * time.Hour)
+		windUntil(p, 30*time.Hour)
 		by := mustCheck(t, bar, p).LeaveBy[0]
 		if by.Time == nil || by.Time.Sub(stay.Until) > 10*time.Hour {
 			continue

@@ -3,6 +3,7 @@ package hazards
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"keelroom/geo"
 	"keelroom/hazards/passage"
@@ -40,28 +41,60 @@ type seaFault struct {
 	swellWords string
 }
 
+// noWindWords is why there is no wind at a time.
+const noWindWords = "The wind given does not reach this time, or lies between two rows more than 12 h apart, so the sea is not known."
+
 // checkLegSea looks at the sea in each cell of a leg and reports each kind of
 // fault once for each unbroken stretch.
 func (c *checker) checkLegSea(index int, l *legClearance) {
 	leg := &c.track.Legs[index]
 	var open []seaFault
 	l.sortWaters()
-	for _, cell := range c.seaCells(index) {
+	for _, cell := range c.legSea(index) {
 		c.did(1)
-		var now []seaFault
-		state, ok := c.seaAt(cell.At, cell.Time)
-		if !ok {
-			now = append(now, seaFault{kind: 0, severity: plan.NoData, title: "No wind for this time", why: "The wind given does not reach this time, so the sea is not known."})
-		} else {
-			now = c.seaFaults(cell, &state, l)
-			c.noteSwell(&state)
-		}
-		open = c.joinFaults(leg, open, now, cell)
+		open = c.joinFaults(leg, open, c.cellFaults(&cell, l), cell.SeaCell)
 	}
 	for _, f := range open {
 		c.find(f.finding(c, leg))
 	}
 }
+
+// cellFaults judges the sea in one cell: of each kind of fault the worst of all
+// times looked at.
+func (c *checker) cellFaults(cell *seaCell, l *legClearance) []seaFault {
+	var out []seaFault
+	for i := range cell.looks {
+		look := &cell.looks[i]
+		if !look.known {
+			out = worseFault(out, seaFault{kind: 0, severity: plan.NoData, title: "No wind for this time", why: noWindWords})
+			continue
+		}
+		for _, f := range c.seaFaults(cell.SeaCell, look, l) {
+			out = worseFault(out, f)
+		}
+		c.noteSwell(&look.state)
+	}
+	return out
+}
+
+// worseFault adds a fault, unless a worse one of its kind is there. Faults of
+// height are one kind, and the first of them the worst.
+func worseFault(list []seaFault, f seaFault) []seaFault {
+	for i := range list {
+		g := &list[i]
+		if g.kind != f.kind && !(g.ofHeight() && f.ofHeight()) {
+			continue
+		}
+		if f.kind < g.kind || f.kind == g.kind && f.measured > g.measured {
+			*g = f
+		}
+		return list
+	}
+	return append(list, f)
+}
+
+// ofHeight tells whether a fault is one of the height of the sea by itself.
+func (f *seaFault) ofHeight() bool { return f.kind >= 1 && f.kind <= 4 }
 
 // joinFaults extends faults that go on, and reports those that ended.
 func (c *checker) joinFaults(leg *passage.Leg, open, now []seaFault, cell passage.SeaCell) []seaFault {
@@ -99,17 +132,18 @@ func (f seaFault) finding(c *checker, leg *passage.Leg) plan.Finding {
 	return out
 }
 
-// seaFaults judges the sea in one cell, at most one fault of height and one of
-// each other kind.
-func (c *checker) seaFaults(cell passage.SeaCell, s *sea.State, l *legClearance) []seaFault {
+// seaFaults judges the sea in one cell at one time, at most one fault of height
+// and one of each other kind.
+func (c *checker) seaFaults(cell passage.SeaCell, look *seaLook, l *legClearance) []seaFault {
 	var out []seaFault
+	s := &look.state
 	if f, ok := c.heightFault(s); ok {
 		out = append(out, f)
 	}
 	if f, ok := breakingFault(s, l.waterOn(cell.FromM, cell.ToM)); ok {
 		out = append(out, f)
 	}
-	out = append(out, c.streamFaults(s, cell)...)
+	out = append(out, c.streamFaults(s, look.at)...)
 	if s.SwellUnknown {
 		out = append(out, seaFault{kind: 20, severity: plan.NoData, title: "No swell for this time", why: s.SwellCaution})
 	}
@@ -152,11 +186,11 @@ func breakingFault(s *sea.State, waterM float64) (seaFault, bool) {
 	return f, true
 }
 
-func (c *checker) streamFaults(s *sea.State, cell passage.SeaCell) []seaFault {
+func (c *checker) streamFaults(s *sea.State, at time.Time) []seaFault {
 	if c.stream == nil {
 		return nil
 	}
-	st, ok := c.stream.At(cell.Time)
+	st, ok := c.stream.At(at)
 	switch {
 	case !ok:
 		return []seaFault{{kind: 21, severity: plan.NoData, title: "No stream for this time", why: "The streams given do not reach this time: she is planned as in still water, and wind against stream is not known."}}

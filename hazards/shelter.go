@@ -18,10 +18,11 @@ const stayStep = 30 * time.Minute
 // What is known of the stay is judged even where the wind does not reach over
 // all of it.
 func (s *stayCheck) sea() {
+	s.gusts()
 	worst, seen, whole := s.lookOut()
 	s.seaMissing = !whole
 	if !whole && s.exposed() {
-		s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Title: "No wind for the stay", Detail: "The wind or swell given does not reach over the whole stay, so the sea there is not known."})
+		s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Title: "No wind for the stay", Detail: "The wind or swell given does not reach over the whole stay, or two rows of wind are more than 12 h apart, so the sea there is not known."})
 		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Title: "No wind for the stay", Detail: "How far the wind may shift is not known."})
 	}
 	if !seen {
@@ -40,8 +41,8 @@ func (s *stayCheck) sea() {
 // exposed: at anchor or on a mooring.
 func (s *stayCheck) exposed() bool { return s.stop.Stay.Kind != plan.AtBerth }
 
-// lookOut takes the sea at every half hour, every row of the wind and both
-// ends. seen is false where none of it is known, whole where all of it is.
+// lookOut takes the sea at all times at which a stay is looked at. seen is false
+// where none of it is known, whole where all of it is.
 func (s *stayCheck) lookOut() (worst sea.State, seen, whole bool) {
 	greatest := -1.0
 	whole = true
@@ -60,16 +61,31 @@ func (s *stayCheck) lookOut() (worst sea.State, seen, whole bool) {
 			greatest, worst, s.worstAt = state.WithOpenHsM, state, t
 		}
 	}
-	for t := s.stop.Arrive; t.Before(s.stop.Leave); t = t.Add(stayStep) {
+	for _, t := range s.times() {
 		look(t)
 	}
-	for _, w := range s.plan.Wind {
-		if w.Time.After(s.stop.Arrive) && w.Time.Before(s.stop.Leave) {
-			look(w.Time)
+	return worst, seen, whole
+}
+
+// strongGustKn is the gust above which any stay wants care (at-anchor contract,
+// section 1: judgement).
+const strongGustKn = 34
+
+// gusts looks at the strongest of the stay: at its ends and at each row of the
+// wind between, gusts being linear between rows.
+func (s *stayCheck) gusts() {
+	strongest, at := 0.0, s.stop.Arrive
+	for _, t := range s.times() {
+		if w, ok := s.wind.At(t); ok && w.GustKn > strongest {
+			strongest, at = w.GustKn, t
 		}
 	}
-	look(s.stop.Leave)
-	return worst, seen, whole
+	if strongest <= strongGustKn {
+		return
+	}
+	s.add(plan.Finding{Check: plan.CheckSea, Severity: plan.Care, Title: "Strong gusts where she lies", Time: ptr(at),
+		Detail:   fmt.Sprintf("Gusts of %.0f kn at %s: above %d kn every stay wants care.", math.Ceil(strongest), s.clock(at), strongGustKn),
+		Measured: ptr(strongest), Required: ptr(float64(strongGustKn)), Unit: "kn"})
 }
 
 func (s *stayCheck) shelter(worst sea.State) {

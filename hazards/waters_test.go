@@ -144,7 +144,7 @@ func day(points ...orb.Point) *plan.Plan {
 	p.Boat.Fuel = &plan.Fuel{TankL: ptr(300.0), InTankL: ptr(300.0), Burn: []plan.Burn{{Kn: 5, Lph: 6}, {Kn: 20, Lph: 45}}}
 	p.Margins.BerthM = 0
 	p.Tide = &plan.TideSource{Datum: lat, LevelM: ptr(2.0), HeightDatumM: ptr(4.0)}
-	p.Wind = []plan.Wind{{Time: leaving.Add(-12 * time.Hour)}, {Time: leaving.Add(24 * time.Hour)}}
+	p.Wind = calmFor(leaving.Add(-12*time.Hour), leaving.Add(24*time.Hour))
 	depart := leaving
 	p.Parts = []plan.Part{{Route: &plan.Route{Name: "out", Depart: &depart, Points: points}}}
 	return p
@@ -156,6 +156,23 @@ func lunch(p *plan.Plan) *plan.Stay {
 	stay := &plan.Stay{Name: "lunch", At: points[len(points)-1], Kind: plan.AtAnchor, Until: leaving.Add(3 * time.Hour)}
 	p.Parts = append(p.Parts, plan.Part{Stay: stay})
 	return stay
+}
+
+// calmFor is rows of no wind from one time to another, near enough to each other
+// in time to be joined.
+func calmFor(from, to time.Time) []plan.Wind {
+	var rows []plan.Wind
+	for t := from; t.Before(to); t = t.Add(12 * time.Hour) {
+		rows = append(rows, plan.Wind{Time: t})
+	}
+	return append(rows, plan.Wind{Time: to})
+}
+
+// windUntil makes the day's wind, steady as it begins, end so long after leaving.
+func windUntil(p *plan.Plan, after time.Duration) {
+	from, kn := p.Wind[0].FromDeg, p.Wind[0].Kn
+	p.Wind = calmFor(p.Wind[0].Time, leaving.Add(after))
+	blow(p, from, kn)
 }
 
 // blow gives the day a steady wind.

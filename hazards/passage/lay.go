@@ -19,13 +19,15 @@ import (
 type Waters struct {
 	// Zones gives the speed zones that a leg runs through. nil: none are known.
 	Zones func(leg geo.Rhumb) []ZoneSpan
-	// SeaM is the significant wave height in metres at a place and time, ok
-	// false where it is not known (she is then taken not to be slowed by it:
-	// the missing wind is a finding of its own). nil: never known.
-	SeaM func(orb.Point, time.Time) (hsM float64, ok bool)
+	// SeaM is the greatest significant wave height in metres at a place from one
+	// time to another, ok false where it is not known (she is then taken not to be
+	// slowed by it: the missing wind is a finding of its own). nil: never known.
+	SeaM func(p orb.Point, from, to time.Time) (hsM float64, ok bool)
 	// Stream is where the water runs to and how fast in knots. nil: speeds are
 	// over the ground.
 	Stream func(time.Time) (towardDeg, kn float64, ok bool)
+	// Turns are the times, in order, between which the stream runs straight.
+	Turns []time.Time
 	// Did is told of work as it is done: pieces of track and cells that were looked
 	// at. nil: nobody wants to know.
 	Did func(n int)
@@ -43,7 +45,7 @@ const seaStepM = geo.NauticalMileM / 4
 // seaTolerance.
 const rounds = 5
 
-const seaTolerance = 10 * time.Minute
+const seaTolerance = time.Minute
 
 // leastKn is the speed over the ground that a foul stream leaves her at least,
 // so that a plan against a stream she cannot stem still ends.

@@ -238,7 +238,7 @@ func TestRoughWater(t *testing.T) {
 	const rough = 4 * 5.9 / 24
 	p := day(start, east(5.9))
 	p.Boat.WarmUpMin = 0
-	w := Waters{SeaM: func(pos orb.Point, _ time.Time) (float64, bool) {
+	w := Waters{SeaM: func(pos orb.Point, _, _ time.Time) (float64, bool) {
 		return 1, pos.Lon() > east(3).Lon() && pos.Lon() < east(4).Lon()
 	}}
 	nearS(t, "a rough mile", lay(t, p, w).UnderWay(), (5.9-rough)/20*3600+rough/8*3600)

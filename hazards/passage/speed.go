@@ -44,12 +44,24 @@ func runTime(metres, fromKn, toKn float64) time.Duration {
 func (r *run) profile(when func(float64) time.Time) timed {
 	base := make([]line, 0, len(r.cells)+1)
 	warmEnd := r.warmEnd(when)
+	cuts := r.turnsAlong(when)
 	zones := sweep{zones: r.zones}
+	add := func(from, to float64) {
+		here := zones.at((from + to) / 2)
+		r.did(1 + len(here))
+		base = append(base, r.baseLine(from, to, when(from), from < warmEnd-1e-3, here))
+	}
 	for i := 1; i < len(r.cells); i++ {
 		for _, c := range split(r.cells[i-1], r.cells[i], warmEnd) {
-			here := zones.at((c[0] + c[1]) / 2)
-			r.did(1 + len(here))
-			base = append(base, r.baseLine(c[0], c[1], when(c[0]), c[0] < warmEnd-1e-3, here))
+			from := c[0]
+			for len(cuts) > 0 && cuts[0] < c[1]-1e-3 {
+				if cuts[0] > from+1e-3 {
+					add(from, cuts[0])
+					from = cuts[0]
+				}
+				cuts = cuts[1:]
+			}
+			add(from, c[1])
 		}
 	}
 	return timeLines(lowest(base, slowDowns(base, r.plan.Boat.SlowDownM)), r.depart)
@@ -94,19 +106,41 @@ func (r *run) warmEnd(when func(float64) time.Time) float64 {
 	if !r.warm.After(r.depart) {
 		return 0
 	}
+	return r.placeAt(r.warm, when)
+}
+
+// placeAt is how far she has come at a time.
+func (r *run) placeAt(t time.Time, when func(float64) time.Time) float64 {
 	lo, hi := 0.0, r.length()
-	if when(hi).Before(r.warm) {
+	if when(hi).Before(t) {
 		return hi
 	}
 	for range 60 {
 		mid := (lo + hi) / 2
-		if when(mid).Before(r.warm) {
+		if when(mid).Before(t) {
 			lo = mid
 		} else {
 			hi = mid
 		}
 	}
 	return hi
+}
+
+// turnsAlong is how far she has come at each turn of the stream on the way: it
+// is looked at there besides where each cell begins.
+func (r *run) turnsAlong(when func(float64) time.Time) []float64 {
+	if r.waters.Stream == nil {
+		return nil
+	}
+	var out []float64
+	end := when(r.length())
+	for _, t := range r.waters.Turns {
+		if t.After(r.depart) && t.Before(end) {
+			r.did(1)
+			out = append(out, r.placeAt(t, when))
+		}
+	}
+	return out
 }
 
 // baseLine is the speed over one cell before any slowing for the next. zones are
@@ -154,17 +188,17 @@ func (r *run) zone() *time.Location {
 	return time.UTC
 }
 
-// lookAtSea asks for the sea in each cell, unless it was asked for about the
-// same time before.
+// lookAtSea asks for the sea in each cell while she is in it, unless it was asked
+// for about the same times before.
 func (r *run) lookAtSea(when func(float64) time.Time) {
 	for i := range r.sea {
 		c := &r.sea[i]
-		t := when((c.from + c.to) / 2)
-		if r.waters.SeaM == nil || !c.Time.IsZero() && t.Sub(c.Time).Abs() <= seaTolerance {
+		from, to := when(c.from), when(c.to)
+		if r.waters.SeaM == nil || c.looked && from.Sub(c.enter).Abs() <= seaTolerance && to.Sub(c.leave).Abs() <= seaTolerance {
 			continue
 		}
-		c.Time = t
-		hs, ok := r.waters.SeaM(c.At, t)
+		c.looked, c.enter, c.leave = true, from, to
+		hs, ok := r.waters.SeaM(c.At, from, to)
 		c.Rough = ok && hs > r.plan.Boat.SeaLimitM
 	}
 }

@@ -89,15 +89,16 @@ func (s *Step) KnAt(metres float64) float64 {
 }
 
 // SeaCell is a stretch of a leg, at most a quarter of a mile, whose sea is that
-// at its middle.
+// at its middle while she is in it.
 type SeaCell struct {
 	Leg        int // index into Legs
 	FromM, ToM float64
 	At         orb.Point
-	Time       time.Time // when the sea was looked at, within 10 min of her passing; zero: never
-	Rough      bool
+	Rough      bool // she was planned for a rough sea there
 
-	from, to float64 // metres along the route
+	from, to     float64 // metres along the route
+	looked       bool    // the sea was looked at, for these times
+	enter, leave time.Time
 }
 
 // Unstemmed is a place where she cannot keep to the leg, or makes less than
@@ -144,6 +145,13 @@ type SlowDown struct {
 
 // StepsOf gives the steps of a leg.
 func (t *Track) StepsOf(l *Leg) []Step { return t.Steps[l.First : l.First+l.Count] }
+
+// SeaOf gives the sea cells of a leg, by its index.
+func (t *Track) SeaOf(leg int) []SeaCell {
+	from := sort.Search(len(t.Sea), func(i int) bool { return t.Sea[i].Leg >= leg })
+	to := sort.Search(len(t.Sea), func(i int) bool { return t.Sea[i].Leg > leg })
+	return t.Sea[from:to]
+}
 
 // At is her place on a leg so many metres along it, and when she is there.
 func (t *Track) At(l *Leg, metres float64) (orb.Point, time.Time) {

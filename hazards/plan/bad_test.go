@@ -51,6 +51,8 @@ var spoiled = []struct {
 	{"negative beam", `"beam_m": 2.60`, `"beam_m": -2.60`, "plan.boat.beam_m", "-2.6; a number from 0.3 to 30 metres"},
 	{"night as number", `"night": false`, `"night": 0`, "plan.boat.night", "the number 0; true or false is wanted"},
 	{"reserve in litres", `"reserve": 0.4`, `"reserve": 40`, "plan.boat.fuel.reserve", "40; a number from 0 to 1 as a fraction of in_tank_l"},
+	{"more fuel than the tank holds", `"in_tank_l": 210.5`, `"in_tank_l": 1900`, "plan.boat.fuel.in_tank_l", "1900 litres are more than the tank holds, 280 litres (tank_l); what is in it when she leaves is wanted"},
+	{"a tank smaller than its fuel", `"tank_l": 280`, `"tank_l": 50`, "plan.boat.fuel.in_tank_l", "210.5 litres are more than the tank holds, 50 litres"},
 	{"burn without speed", `{"kn": 7, "lph": 9.5}`, `{"lph": 9.5}`, "plan.boat.fuel.burn[1].kn", "missing; a number is wanted"},
 	{"chain below 0", `"chain_m": 45`, `"chain_m": -45`, "plan.boat.rode.chain_m", "-45; a number from 0 to 1000 metres"},
 	{"margin below 0", `"under_keel_m": 0.6`, `"under_keel_m": -0.6`, "plan.margins.under_keel_m", "-0.6; a number from 0 to 20 metres"},

@@ -105,10 +105,18 @@ func (f *Fuel) ReserveL() (litres float64, ok bool) {
 func (f *Fuel) fields() []field {
 	return []field{
 		optional("tank_l", &f.TankL, span{1, 100_000, "litres"}),
-		optional("in_tank_l", &f.InTankL, span{0, 100_000, "litres"}),
+		checked(optional("in_tank_l", &f.InTankL, span{0, 100_000, "litres"}), f.overfull),
 		list("burn", &f.Burn),
 		optional("reserve", &f.Reserve, span{0, 1, "as a fraction of in_tank_l"}),
 	}
+}
+
+// overfull says so where more is in the tank than it holds.
+func (f *Fuel) overfull() string {
+	if f.TankL == nil || f.InTankL == nil || *f.InTankL <= *f.TankL {
+		return ""
+	}
+	return said(*f.InTankL) + " litres are more than the tank holds, " + said(*f.TankL) + " litres (tank_l); what is in it when she leaves is wanted"
 }
 
 // Burn is one point of the burn curve.

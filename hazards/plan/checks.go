@@ -53,6 +53,9 @@ const (
 	CautionPractice = "Where this differs from the practice of licensed mariners and pilots, follow them."
 	// CautionOverGround belongs to a report on a plan without streams.
 	CautionOverGround = "No stream was given: speeds are taken over the ground."
+	// CautionNoSwell belongs to a report on a plan without swell; it is told beside
+	// the verdict too.
+	CautionNoSwell = "No swell was given: none is counted, under way or at a stay. Look at a forecast of it, or type it in."
 )
 
 // StandingCautions returns the cautions that are part of every report.

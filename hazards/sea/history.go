@@ -58,10 +58,10 @@ func (s *WindSeries) history(t time.Time) history {
 	const rounding = 1 + 1e-12 // equal means differ by the rounding of two integrals
 	var h history
 	first, strongest, now := stretchCount, -1.0, seconds(s.times[0], t)
-	end := s.run(now)
+	end := s.past.upTo(now)
 	for k := stretchCount - 1; k >= 0; k-- {
 		length := stretches[k].Seconds()
-		kn := (end - s.run(now-length)) / length
+		kn := (end - s.past.upTo(now-length)) / length
 		if kn <= strongest*rounding {
 			continue
 		}

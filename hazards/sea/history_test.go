@@ -83,7 +83,7 @@ func highest(s *WindSeries, f fetch, lengths []time.Duration) float64 {
 // meanBefore is the mean speed over a length of past wind, without the hold's limit.
 func meanBefore(s *WindSeries, t time.Time, d time.Duration) float64 {
 	x := seconds(s.times[0], t)
-	return (s.run(x) - s.run(x-d.Seconds())) / d.Seconds()
+	return (s.past.upTo(x) - s.past.upTo(x-d.Seconds())) / d.Seconds()
 }
 
 func TestStretches(t *testing.T) {

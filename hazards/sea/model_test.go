@@ -13,7 +13,11 @@ var origin = orb.Point{0, 0}
 
 // steady is a wind long enough that 12 h of it are known at noon.
 func steady(t testing.TB, fromDeg, kn float64) *WindSeries {
-	return wind(t, [4]float64{-24, fromDeg, kn, kn}, [4]float64{24, fromDeg, kn, kn})
+	var rows [][4]float64
+	for h := -24.0; h <= 24; h += 12 { // farther apart they would not join
+		rows = append(rows, [4]float64{h, fromDeg, kn, kn})
+	}
+	return wind(t, rows...)
 }
 
 func at(t *testing.T, m *Model) State {

@@ -2,6 +2,7 @@ package sea
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -52,10 +53,14 @@ type sample struct {
 	calmM           float64 // a mean fetch over which the limit is surely kept, to be asked first
 }
 
-// samples are every half hour, the end, and every row of the wind between.
+// samples are every half hour, the end, and every row of wind and swell between:
+// between those all that is given runs straight.
 func (m *Model) samples(r *rose, from, to time.Time, limitM float64) []sample {
 	step := max(roomStep, to.Sub(from)/roomSamples)
-	rows := m.Wind.rowTimes(from, to)
+	rows := m.Wind.times.within(from, to)
+	if m.Swell != nil {
+		rows = append(slices.Clone(rows), m.Swell.times.within(from, to)...)
+	}
 	seas := make([]sample, 0, int(to.Sub(from)/step)+2+len(rows))
 	add := func(t time.Time) {
 		if w, ok := m.Wind.At(t); ok {

@@ -48,9 +48,31 @@ func (tl timeline) place(t time.Time) (i, j int, share float64, ok bool) {
 	return i, j, seconds(tl[i], t) / seconds(tl[i], tl[j]), true
 }
 
+// beside finds, of two rows that do not join, i and the one after it, that which
+// stands for t; ok is false where neither does.
+func (tl timeline) beside(t time.Time, i int) (row, same int, ok bool) {
+	switch {
+	case !t.After(tl[i].Add(hold)):
+		return i, i, true
+	case !t.Before(tl[i+1].Add(-hold)):
+		return i + 1, i + 1, true
+	}
+	return 0, 0, false
+}
+
 // next is the first row after t, or the number of rows.
 func (tl timeline) next(t time.Time) int {
 	return sort.Search(len(tl), func(k int) bool { return tl[k].After(t) })
+}
+
+// within is the rows' times from one time to another, both included. They are
+// not to be changed.
+func (tl timeline) within(from, to time.Time) []time.Time {
+	i, j := tl.next(from), tl.next(to)
+	if i > 0 && tl[i-1].Equal(from) {
+		i--
+	}
+	return tl[i:max(i, j)]
 }
 
 // seconds from a to b. It does not saturate after 292 years as Time.Sub does.

@@ -18,12 +18,23 @@ type Wind struct {
 	Kn, GustKn float64
 }
 
+// joinedFor is how far apart in time two rows of the wind may be for the wind
+// between them to be known (plan-file contract, section 4; judgement). Rows
+// farther apart stand for hold each, as the ends do.
+const joinedFor = 12 * time.Hour
+
 // WindSeries is the wind over time. A nil or empty series knows no wind.
 type WindSeries struct {
 	times timeline
 	rows  []Wind
-	clock []float64 // seconds from the first row to each row
-	runKn []float64 // knots × seconds blown from the first row to each row
+	past  run
+}
+
+// run is the wind as a line through points, for means over time.
+type run struct {
+	clock []float64 // seconds from the first row to each point; never fall
+	kn    []float64
+	sum   []float64 // knots × seconds blown from the first row to each point
 }
 
 // NewWindSeries checks and keeps the rows, which must be in the order of time.
@@ -39,13 +50,31 @@ func NewWindSeries(rows []Wind) (*WindSeries, error) {
 			return nil, err
 		}
 	}
-	n := len(rows)
-	s := &WindSeries{times: times, rows: append([]Wind(nil), rows...), clock: make([]float64, n), runKn: make([]float64, n)}
-	for i := 1; i < n; i++ {
-		s.clock[i] = seconds(times[0], times[i])
-		s.runKn[i] = s.runKn[i-1] + (rows[i-1].Kn+rows[i].Kn)/2*(s.clock[i]-s.clock[i-1])
+	s := &WindSeries{times: times, rows: append([]Wind(nil), rows...)}
+	for i := range rows {
+		s.addRow(i)
 	}
 	return s, nil
+}
+
+// addRow adds a row to what has blown. What blew where two rows do not join is
+// taken as the stronger of the two, so that no sea is the smaller for it.
+func (s *WindSeries) addRow(i int) {
+	at := seconds(s.times[0], s.times[i])
+	if i > 0 && !s.joined(i-1) {
+		a, b := s.rows[i-1].Kn, s.rows[i].Kn
+		end := s.past.clock[len(s.past.clock)-1] + hold.Seconds()
+		s.past.add(end, a)
+		s.past.add(end, max(a, b))
+		s.past.add(at-hold.Seconds(), max(a, b))
+		s.past.add(at-hold.Seconds(), b)
+	}
+	s.past.add(at, s.rows[i].Kn)
+}
+
+// joined tells whether the wind is known from row i to the next.
+func (s *WindSeries) joined(i int) bool {
+	return seconds(s.times[i], s.times[i+1]) <= joinedFor.Seconds()
 }
 
 func (w Wind) check(i int) error {
@@ -67,6 +96,10 @@ func (s *WindSeries) At(t time.Time) (w Wind, ok bool) {
 		return Wind{}, false
 	}
 	i, j, share, ok := s.times.place(t)
+	if ok && i != j && !s.joined(i) {
+		i, j, ok = s.times.beside(t, i)
+		share = 0
+	}
 	if !ok {
 		return Wind{}, false
 	}
@@ -86,36 +119,46 @@ func (s *WindSeries) At(t time.Time) (w Wind, ok bool) {
 func (s *WindSeries) MeanKn(from, to time.Time) (kn float64, ok bool) {
 	_, fromOK := s.At(from)
 	last, toOK := s.At(to)
-	if !fromOK || !toOK || to.Before(from) {
+	if !fromOK || !toOK || to.Before(from) || s.gapIn(from, to) {
 		return 0, false
 	}
 	if to.Equal(from) {
 		return last.Kn, true
 	}
 	first := s.times[0]
-	return (s.run(seconds(first, to)) - s.run(seconds(first, from))) / seconds(from, to), true
+	return (s.past.upTo(seconds(first, to)) - s.past.upTo(seconds(first, from))) / seconds(from, to), true
 }
 
-// run is the knots × seconds blown from the first row to x seconds after it,
+// gapIn tells whether between two times at which the wind is known there is one
+// at which it is not.
+func (s *WindSeries) gapIn(from, to time.Time) bool {
+	for i := max(0, s.times.next(from)-1); i+1 < len(s.rows) && s.times[i].Before(to); i++ {
+		if !s.joined(i) && from.Before(s.times[i+1].Add(-hold)) && to.After(s.times[i].Add(hold)) {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *run) add(x, kn float64) {
+	sum := 0.0
+	if n := len(r.clock); n > 0 {
+		sum = r.sum[n-1] + (r.kn[n-1]+kn)/2*(x-r.clock[n-1])
+	}
+	r.clock, r.kn, r.sum = append(r.clock, x), append(r.kn, kn), append(r.sum, sum)
+}
+
+// upTo is the knots × seconds blown from the first row to x seconds after it,
 // negative before it. The end rows are held without limit.
-func (s *WindSeries) run(x float64) float64 {
-	j := sort.SearchFloat64s(s.clock, x)
+func (r *run) upTo(x float64) float64 {
+	j := sort.SearchFloat64s(r.clock, x)
 	switch {
 	case j == 0:
-		return s.rows[0].Kn * x
-	case j == len(s.rows):
-		return s.runKn[j-1] + s.rows[j-1].Kn*(x-s.clock[j-1])
+		return r.kn[0] * x
+	case j == len(r.clock):
+		return r.sum[j-1] + r.kn[j-1]*(x-r.clock[j-1])
 	}
-	kn, since := s.rows[j-1].Kn, x-s.clock[j-1]
-	slope := (s.rows[j].Kn - kn) / (s.clock[j] - s.clock[j-1])
-	return s.runKn[j-1] + (kn+slope*since/2)*since
-}
-
-// rowTimes are the times of the rows from one time to another, both included.
-func (s *WindSeries) rowTimes(from, to time.Time) []time.Time {
-	i, j := s.times.next(from), s.times.next(to)
-	if i > 0 && s.times[i-1].Equal(from) {
-		i--
-	}
-	return s.times[i:max(i, j)]
+	kn, since := r.kn[j-1], x-r.clock[j-1]
+	slope := (r.kn[j] - kn) / (r.clock[j] - r.clock[j-1])
+	return r.sum[j-1] + (kn+slope*since/2)*since
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/paulmach/orb"
 )
 
 var noon = time.Date(2026, 7, 1, 12, 0, 0, 0, time.UTC)
@@ -86,6 +88,49 @@ func TestMeanKn(t *testing.T) {
 	}
 	if _, ok := s.MeanKn(hours(0), hours(6.1)); ok {
 		t.Error("a mean beyond the hold is known")
+	}
+}
+
+// Two rows more than 12 h apart are no known wind between them (plan file, the
+// check table's row of the sea): each stands for 3 h, as at the ends. Worked by hand.
+func TestWindGap(t *testing.T) {
+	s := wind(t, [4]float64{-12, 180, 20, 28}, [4]float64{0, 200, 10, 14}, [4]float64{12.5, 300, 6, 9})
+	for _, c := range []struct{ at, deg, kn float64 }{{-6, 190, 15}, {0, 200, 10}, {3, 200, 10}, {9.5, 300, 6}, {12.5, 300, 6}} {
+		if w, ok := s.At(hours(c.at)); !ok || w.FromDeg != c.deg || w.Kn != c.kn {
+			t.Errorf("at %g h: %+v %v, %g° %g kn are wanted", c.at, w, ok, c.deg, c.kn)
+		}
+	}
+	for _, at := range []float64{3.001, 6, 9.499} {
+		if w, ok := s.At(hours(at)); ok {
+			t.Errorf("at %g h: %+v is known", at, w)
+		}
+	}
+	for _, c := range []struct {
+		from, to, want float64
+		ok             bool
+	}{{-12, 0, 15, true}, {0, 3, 10, true}, {9.5, 12.5, 6, true}, {0, 12.5, 0, false}, {3, 9.5, 0, false}, {2, 4, 0, false}} {
+		if kn, ok := s.MeanKn(hours(c.from), hours(c.to)); ok != c.ok || math.Abs(kn-c.want) > 1e-9 {
+			t.Errorf("%g to %g h: %g %v, %g %v is wanted", c.from, c.to, kn, ok, c.want, c.ok)
+		}
+	}
+}
+
+// Rows left out between a storm and a calm leave no smaller sea after it: what
+// blew in the gap is not known, and is taken as the stronger of the two rows.
+func TestWindGapRaisesNoSmallerSea(t *testing.T) {
+	full, gap := [][4]float64{}, [][4]float64{}
+	for h := -14.0; h <= 0; h++ {
+		row := [4]float64{h, 0, 10 - h, 20 - h}
+		full = append(full, row)
+		if h == -14 || h == 0 {
+			gap = append(gap, row)
+		}
+	}
+	room := basin{min: orb.Point{-90_000, -90_000}, max: orb.Point{90_000, 90_000}, depthM: 200}
+	whole, _ := (&Model{Wind: wind(t, full...), Cast: room}).At(origin, noon)
+	left, ok := (&Model{Wind: wind(t, gap...), Cast: room}).At(origin, noon)
+	if !ok || left.HsM < whole.HsM {
+		t.Errorf("%.3f m with the rows left out, %.3f m with them", left.HsM, whole.HsM)
 	}
 }
 
