@@ -152,10 +152,21 @@ func clearanceAbove(f *chart.Feature) (metres float64, said string) {
 		return v.VerCsaM, "Safe clearance"
 	case f.Class == chart.CBLOHD:
 		return v.VerClrM - cableReserveM, "Clearance less 5 m for the current,"
+	}
+	return spanClearance(v)
+}
+
+// spanClearance is that of a bridge, pipe, conveyor or crane: closed, if the thing is
+// said to open; else the lower of what is charted, for where it is not said, nobody
+// opens it for her. Plan-file contract, section 3.
+func spanClearance(v *chart.Overhead) (metres float64, said string) {
+	switch {
 	case v.Opening:
 		return v.VerCclM, "Clearance closed"
+	case !chart.Known(v.VerCclM) || v.VerClrM <= v.VerCclM || v.Fixed && !chart.Known(v.VerClrM):
+		return v.VerClrM, "Clearance"
 	}
-	return v.VerClrM, "Clearance"
+	return v.VerCclM, "Clearance closed, the lower charted,"
 }
 
 // heightDatumCode is the VERDAT of a clearance, which chart.New has filled in

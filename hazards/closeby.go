@@ -184,12 +184,16 @@ func closeName(f *chart.Feature) string {
 	return closeNames[f.Class]
 }
 
-// troubled: ice, and water broken by streams or shoals, which no chart can tell the
-// state of.
+// troubledWords are what is said of ice, and of water broken by streams or shoals:
+// no chart can tell the state of either.
+var troubledWords = map[chart.Class][2]string{
+	chart.ICEARE: {"Ice", "The chart shows ice here."},
+	chart.WATTUR: {"Broken water", "Overfalls, eddies or breakers are charted here: worst with wind against stream."},
+}
+
+func troubledWater(k chart.Class) bool { return troubledWords[k][0] != "" }
+
 func (o *obstacles) troubled(st *stretch, h *chart.Hit) {
-	title, detail := "Broken water", "Overfalls, eddies or breakers are charted here: worst with wind against stream."
-	if h.Class == chart.ICEARE {
-		title, detail = "Ice", "The chart shows ice here."
-	}
-	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: named(h.Feature, title), Detail: detail + told(h.Info)})
+	words := troubledWords[h.Class]
+	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: named(h.Feature, words[0]), Detail: words[1] + told(h.Info)})
 }

@@ -72,7 +72,7 @@ func (o *obstacles) meet(st *stretch, h *chart.Hit, zones []zocSpan) {
 		o.overhead(st, h)
 	case k.CloseBy():
 		o.closeBy(st, h)
-	case k == chart.ICEARE || k == chart.WATTUR:
+	case troubledWater(k):
 		o.troubled(st, h)
 	case k == chart.GATCON || k.SpecialWater():
 		o.passing(st, h)

@@ -106,6 +106,13 @@ func TestBridges(t *testing.T) {
 	unknown := chart.Unknown
 	opening := span(9, 1.9, unknown, 10)
 	opening.Opening = true
+	openingOnly := span(9, unknown, unknown, 10)
+	openingOnly.Opening = true
+	fixed := func(verclr, verccl float64) chart.Overhead {
+		o := span(verclr, verccl, unknown, 10)
+		o.Fixed = true
+		return o
+	}
 	same := span(5.7, unknown, unknown, 10)
 	same.HeightDatum = lat
 	for _, c := range []struct {
@@ -121,6 +128,16 @@ func TestBridges(t *testing.T) {
 		{"too narrow", chart.BRIDGE, span(9, unknown, unknown, 4.4), []string{"not-clear bridge"}},
 		{"width unknown", chart.BRIDGE, span(9, unknown, unknown, unknown), []string{"no-data bridge"}},
 		{"opening, closed clearance counts", chart.BRIDGE, opening, nil},
+		{"opening, no closed clearance", chart.BRIDGE, openingOnly, []string{"no-data bridge"}},
+		{"category not given, the lower counts", chart.BRIDGE, span(20, 1.7, unknown, 10), []string{"not-clear bridge"}},
+		{"category not given, the lower is enough", chart.BRIDGE, span(20, 1.9, unknown, 10), nil},
+		{"category not given, the other is the lower", chart.BRIDGE, span(1.7, 20, unknown, 10), []string{"not-clear bridge"}},
+		{"category not given, closed clearance alone", chart.BRIDGE, span(unknown, 1.7, unknown, 10), []string{"not-clear bridge"}},
+		{"category not given, closed clearance alone is enough", chart.BRIDGE, span(unknown, 1.9, unknown, 10), nil},
+		{"fixed", chart.BRIDGE, fixed(1.9, unknown), nil},
+		{"fixed, and a lower closed clearance", chart.BRIDGE, fixed(20, 1.7), []string{"not-clear bridge"}},
+		{"fixed, no clearance of its own", chart.BRIDGE, fixed(unknown, 9), []string{"no-data bridge"}},
+		{"crane", chart.CRANES, span(1.7, unknown, unknown, unknown), []string{"not-clear bridge", "not-clear hazard"}},
 		{"cable, safe clearance", chart.CBLOHD, span(2, unknown, 1.9, unknown), nil},
 		{"cable, safe clearance too low", chart.CBLOHD, span(20, unknown, 1.7, unknown), []string{"not-clear bridge"}},
 		{"cable, plain clearance less 5 m", chart.CBLOHD, span(6.9, unknown, unknown, unknown), nil},

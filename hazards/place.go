@@ -203,7 +203,14 @@ func (w *placeWords) things() {
 			w.say("%s%s%s.%s", capital(solidName(h.Class))+called(h.Feature), dangerDepth(h.Feature), away, told(h.Info))
 		case h.Class.NoGo(), h.Class.Shoreline(), h.Class == chart.LNDARE && len(h.Inside) == 0:
 			w.say("%s%s.", capital(solidName(h.Class))+called(h.Feature), away)
-		case h.Class.Overhead():
+		case h.Class.CloseBy() && !(h.Class.Mark() && h.Prim == chart.Point): // marks has those
+			w.say("%s%s.%s", capital(closeName(h.Feature))+called(h.Feature), away, told(h.Info))
+		case troubledWater(h.Class):
+			w.say("%s%s%s.%s", troubledWords[h.Class][0], called(h.Feature), away, told(h.Info))
+		case waterWords[h.Class][0] != "" && (h.Prim != chart.Area || len(h.Inside) > 0):
+			w.say("%s%s%s.%s", waterWords[h.Class][0], called(h.Feature), away, told(h.Info))
+		}
+		if h.Overhead != nil {
 			w.overhead(h.Feature, away)
 		}
 		if h.Rules != nil && len(h.Inside) > 0 {
@@ -214,14 +221,18 @@ func (w *placeWords) things() {
 
 func (w *placeWords) overhead(f *chart.Feature, away string) {
 	o := f.Overhead
-	text := "clearance not stated"
+	var charted []string
 	for _, c := range []struct {
 		m    float64
 		what string
 	}{{o.VerClrM, "clearance"}, {o.VerCsaM, "safe clearance"}, {o.VerCclM, "clearance when closed"}} {
 		if chart.Known(c.m) {
-			text = fmt.Sprintf("%s %.1f m above %s", c.what, c.m, datumName(o.HeightDatum))
+			charted = append(charted, fmt.Sprintf("%s %.1f m", c.what, down(c.m)))
 		}
+	}
+	text := "clearance not stated"
+	if len(charted) > 0 {
+		text = joinWords(charted) + " above " + datumName(o.HeightDatum)
 	}
 	w.say("Overhead%s: %s%s.", called(f), text, away)
 }
@@ -254,7 +265,7 @@ func (w *placeWords) marks(at orb.Point) {
 			w.say("A mark that could not be read (%s).", f.Info)
 			continue
 		}
-		w.say("A buoy or beacon%s.%s", called(f), told(f.Info))
+		w.say("%s%s.%s", capital(closeName(f)), called(f), told(f.Info))
 	}
 }
 

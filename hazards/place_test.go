@@ -108,3 +108,36 @@ func middle(f *chart.Feature) orb.Point {
 	}
 	return b.Center()
 }
+
+// What stands, floats or hangs at a place is told by what it is, with all of its
+// clearances; so are waters set aside.
+func TestPlaceNamesThings(t *testing.T) {
+	bridge := overheadLine(chart.BRIDGE, span(20, 2, chart.Unknown, 10), 50)
+	dolphin := point(chart.MORFAC, 50, 50)
+	dolphin.CatMor = 1
+	crane := point(chart.CRANES, 50, 50)
+	crane.Overhead = &chart.Overhead{VerClrM: 7, VerCclM: chart.Unknown, VerCsaM: chart.Unknown}
+	beacon := through(chart.BCNSPP, at(50, 50), at(50, 51))
+	beacon.Mark = &chart.Mark{}
+	for _, c := range []struct {
+		f    chart.Feature
+		want []string
+	}{
+		{bridge, []string{"clearance 20.0 m, clearance when closed 2.0 m above"}},
+		{dolphin, []string{"A dolphin"}},
+		{crane, []string{"A crane", "clearance 7.0 m above"}},
+		{beacon, []string{"A beacon."}},
+		{mark(chart.BOYLAT, chart.Mark{}, 50, 50), []string{"A lateral buoy."}},
+		{point(chart.WATTUR, 50, 50), []string{"Broken water."}},
+		{area(chart.MIPARE, rectangle(40, 40, 60, 60)), []string{"A military practice area."}},
+		{ruled(rectangle(40, 40, 60, 60), chart.Rules{Restrn: chart.CodesOf(16), CatRea: chart.CodesOf(12)}), []string{"discharging prohibited, the safety zone of an aid to navigation"}},
+	} {
+		got, err := NewSession(chart.New(set(c.f))).Place(nil, at(50, 50), leaving)
+		lines := strings.Join(got.Lines, " ")
+		for _, want := range c.want {
+			if err != nil || !strings.Contains(lines, want) {
+				t.Errorf("%s: %v, %q; want %q", c.f.Class, err, lines, want)
+			}
+		}
+	}
+}
