@@ -40,11 +40,8 @@ func (o *obstacles) where(from, to float64) orb.Geometry {
 
 // inForce tells whether a season holds at any of the time meant.
 func (o *obstacles) inForce(s chart.Season, from, to float64) bool {
-	if o.stay != nil {
-		return o.stay.seasonTouches(s)
-	}
 	start, end := o.when(from, to)
-	return s.Holds(start.In(o.zone())) || s.Holds(end.In(o.zone()))
+	return s.Touches(start.In(o.zone()), end)
 }
 
 // eyeSpans are the stretches on which land is passed by eye: within berth_m of a

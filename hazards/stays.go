@@ -353,7 +353,7 @@ func (s *stayCheck) anchoring(h *chart.Hit) {
 		why = "a submarine pipeline lies here"
 	case h.Class.Danger() && passable(h.Feature, false) == anchorNot:
 		why = "the ground is foul"
-	case r == nil || !s.seasonTouches(r.Season):
+	case r == nil || !r.Season.Touches(s.stop.Arrive.In(s.zone()), s.stop.Leave):
 		return
 	case r.Restrn.Has(1) && anchored:
 		why = "anchoring is prohibited"
@@ -375,17 +375,4 @@ func (s *stayCheck) anchoring(h *chart.Hit) {
 	}
 	s.add(plan.Finding{Check: plan.CheckAnchoringRule, Severity: severity, Title: "Anchoring", Source: sourceOf(h.Feature),
 		Detail: named(h.Feature, "Here") + ": " + why + "." + told(h.Info)})
-}
-
-// seasonTouches tells whether a season holds on any day of the stay.
-func (s *stayCheck) seasonTouches(season chart.Season) bool {
-	for t := s.stop.Arrive; ; t = t.Add(24 * time.Hour) {
-		t = earlier(t, s.stop.Leave)
-		if season.Holds(t.In(s.zone())) {
-			return true
-		}
-		if !t.Before(s.stop.Leave) {
-			return false
-		}
-	}
 }

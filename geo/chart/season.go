@@ -21,17 +21,51 @@ func (s Season) Always() bool { return s == Season{} }
 
 // Holds tells whether the rule is in force on the calendar day of t, read in
 // t's own location.
-func (s Season) Holds(t time.Time) bool {
+func (s Season) Holds(t time.Time) bool { return s.holdsOn(dayOf(t)) }
+
+// Touches tells whether the rule is in force on any calendar day from one time to a
+// later one, read in the location of the first.
+func (s Season) Touches(from, to time.Time) bool {
+	first, last := dayOf(from), dayOf(to.In(from.Location()))
+	if s.FirstDay.After(first) {
+		first = s.FirstDay
+	}
+	if !s.Last.IsZero() && s.Last.Before(last) {
+		last = s.Last
+	}
+	if !s.yearly() || last.Sub(first) > everyDayOfAYear {
+		return !last.Before(first)
+	}
+	for day := first; !day.After(last); day = day.AddDate(0, 0, 1) {
+		if s.holdsOn(day) {
+			return true
+		}
+	}
+	return false
+}
+
+// everyDayOfAYear is so long that every day of the year is in it, 29 February too:
+// eight years may pass without one, as from 1896 to 1904.
+const everyDayOfAYear = 8 * 366 * 24 * time.Hour
+
+// dayOf is the calendar day of a time in its own location, as 00:00 UTC.
+func dayOf(t time.Time) time.Time {
 	y, m, d := t.Date()
-	day := time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
+	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
+}
+
+// yearly tells whether the rule comes and goes with the time of year.
+func (s Season) yearly() bool { return s.From != 0 && s.To != 0 }
+
+func (s Season) holdsOn(day time.Time) bool {
 	if !s.FirstDay.IsZero() && day.Before(s.FirstDay) || !s.Last.IsZero() && day.After(s.Last) {
 		return false
 	}
-	if s.From == 0 || s.To == 0 {
+	md := MonthDay(int(day.Month())*100 + day.Day())
+	switch {
+	case !s.yearly():
 		return true
-	}
-	md := MonthDay(int(m)*100 + d)
-	if s.From <= s.To {
+	case s.From <= s.To:
 		return s.From <= md && md <= s.To
 	}
 	return md >= s.From || md <= s.To

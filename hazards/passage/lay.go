@@ -105,6 +105,7 @@ type run struct {
 	depart time.Time
 	sea    []SeaCell
 	cells  []float64
+	force  []bool // whether each of the zones is in force: see season.go
 	// unstemmed are the streams she could not stem in the round at hand.
 	unstemmed []Unstemmed
 }
@@ -125,6 +126,7 @@ func (l *layer) route(rt *plan.Route, part, index int, depart time.Time) time.Ti
 	for round := range rounds {
 		r.unstemmed = r.unstemmed[:0]
 		before := prof
+		r.decideForce(when, round > 1)
 		prof = r.profile(when)
 		when = prof.time
 		// With the times of a round that the sea was looked at with, the rest
@@ -137,6 +139,7 @@ func (l *layer) route(rt *plan.Route, part, index int, depart time.Time) time.Ti
 			r.lookAtSea(when)
 		}
 	}
+	prof = r.settleForce(prof)
 	r.emit(prof)
 	return prof.time(r.length())
 }

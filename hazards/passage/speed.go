@@ -168,8 +168,8 @@ func (r *run) baseLine(from, to float64, t time.Time, warming bool, zones []int)
 		lower(r.plan.Boat.HarbourKn, NearBerth)
 	}
 	for _, i := range zones {
-		if z := &r.zones[i]; z.Feature.Rules.Season.Holds(t.In(r.zone())) {
-			lower(z.LimitKn, InZone)
+		if r.force[i] {
+			lower(r.zones[i].LimitKn, InZone)
 		}
 	}
 	return line{from, to, kn * kn, kn * kn, why}

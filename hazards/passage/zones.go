@@ -104,11 +104,11 @@ func (r *run) emit(p timed) {
 		leg.Start, leg.End = p.time(r.starts[i]), p.time(r.starts[i+1])
 	}
 	r.countSteps(base)
-	for _, z := range r.zones {
-		z.Enter, z.Leave = p.time(z.from), p.time(z.to)
-		if !z.Feature.Rules.Season.Holds(z.Enter.In(r.zone())) {
+	for i, z := range r.zones {
+		if !r.force[i] {
 			continue
 		}
+		z.Enter, z.Leave = p.time(z.from), p.time(z.to)
 		z.Leg = base + r.legAt(z.from)
 		z.Entry, z.Exit = r.position(z.from), r.position(z.to)
 		z.Slow = r.slowFor(z, p, base)
