@@ -44,7 +44,7 @@ func init() {
 		"go-vertex":      goToVertex,
 		"remove-vertex":  removeVertex,
 		"insert-vertex":  insertVertex,
-		"unselect":       func(r *Room, _ string) { r.selected = nothing; r.chart.Select(-1, -1) },
+		"unselect":       func(r *Room, _ string) { r.selectPoint(nothing) },
 		"place-gone":     func(r *Room, _ string) { r.place = nil },
 		"place-stay":     placeStay,
 		"place-route":    placeRoute,
@@ -53,6 +53,7 @@ func init() {
 		"enter":          enterChoice,
 		"ribbon-take":    func(r *Room, _ string) { r.takeSlot() },
 		"ribbon-gone":    func(r *Room, _ string) { r.ribbon.why = nil },
+		"series-move":    moveSeries,
 		"stations":       func(r *Room, _ string) { r.FindStations(r.station.text) },
 		"station":        func(r *Room, arg string) { r.takeStation(arg) },
 		"tide-table":     func(r *Room, _ string) { r.useTable() },
@@ -110,7 +111,7 @@ func (r *Room) routeHere(stay bool) {
 	r.place = nil
 	until := r.stayUntil()
 	if !r.try(func(p *plan.Plan) error {
-		if err := edit.AddRoute(p, []orb.Point{place.at}, r.nextHour()); err != nil || !stay {
+		if err := edit.AddRoute(p, []orb.Point{place.at}, r.firstHour()); err != nil || !stay {
 			return err
 		}
 		return edit.AddStay(p, "Stay "+strconv.Itoa(len(p.Stays())+1), plan.AtAnchor, until)
@@ -193,8 +194,7 @@ func goToVertex(r *Room, arg string) {
 		return
 	}
 	if feature, ok := edit.FeatureOfPart(r.plan, part); ok {
-		r.selected = selection{feature, vertex}
-		r.chart.Select(feature, vertex)
+		r.selectPoint(selection{feature, vertex})
 	}
 	r.chart.GoTo(at)
 }

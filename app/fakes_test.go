@@ -268,8 +268,11 @@ type recorder struct {
 	plan string
 	mode string
 
-	private string
+	private  string
+	selected selection
 }
+
+func (v *recorder) Select(feature, vertex int) { v.selected = selection{feature, vertex} }
 
 func (v *recorder) SetSet(id string, draw Doc) {
 	if v.sets == nil {

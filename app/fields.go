@@ -45,6 +45,9 @@ func (r *Room) Enter(id, text string) {
 	err := r.change(func(p *plan.Plan) error { return f.set(r, p, text) })
 	if err == nil {
 		delete(r.typed, id)
+		if id == departDayField.id {
+			r.offerSeries()
+		}
 		return
 	}
 	r.typed[id] = typing{text: text, wrong: capital(plain(err)) + ".", choices: r.choicesOf(err)}

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -128,44 +129,36 @@ func clockOn(t time.Time, p *plan.Plan, text string) (time.Time, error) {
 	return entry.Clock(text, entry.DayOf(t, p.Zone), p.Zone)
 }
 
-var departDayField = field{id: "depart-day", label: "Day", help: "As 2026-07-18. Every stay moves along by the clock; wind, swell and tide tables keep their times.",
+var departDayField = field{id: "depart-day", label: "Day", help: "As 2026-07-18; it can be given before there is a route. Stays and the time to be back move along by the clock. Wind, swell and streams keep their times until you move them; tide tables always do.",
 	get: func(p *plan.Plan) string {
-		if t := departure(p); t != nil {
-			return t.In(p.Zone).Format(time.DateOnly)
+		if date, ok := p.Date(); ok {
+			return date.Format(time.DateOnly)
 		}
 		return ""
 	},
 	set: func(_ *Room, p *plan.Plan, text string) error {
 		t := departure(p)
-		if t == nil {
-			return fmt.Errorf("there is no route yet; sketch one first")
-		}
-		if at, err := time.Parse(time.RFC3339, text); err == nil { // answers which of two equal clock times
-			return edit.DepartAt(p, at)
+		if at, err := time.Parse(time.RFC3339, text); err == nil && t != nil { // answers which of two equal clock times
+			return edit.SetDay(p, midnightOf(at.In(p.Zone)), at)
 		}
 		day, err := entry.Date(text)
 		if err != nil {
 			return err
 		}
-		at, err := entry.Clock(t.In(p.Zone).Format("15:04"), day, p.Zone)
-		if err != nil {
-			return err
+		var at time.Time
+		if t != nil {
+			if at, err = entry.Clock(t.In(p.Zone).Format("15:04"), day, p.Zone); err != nil {
+				return err
+			}
 		}
-		if p.BackBy != nil { // that day's time to be back is that day's
-			back := p.BackBy.In(p.Zone).AddDate(0, 0, daysBetween(*t, at, p.Zone)).UTC()
-			p.BackBy = &back
-		}
-		return edit.DepartAt(p, at)
+		return edit.SetDay(p, time.Date(day.Year, day.Month, day.Day, 0, 0, 0, 0, time.UTC), at)
 	},
 }
 
-// daysBetween is how many local days b lies after a.
-func daysBetween(a, b time.Time, zone *time.Location) int {
-	noon := func(t time.Time) time.Time {
-		y, m, d := t.In(zone).Date()
-		return time.Date(y, m, d, 12, 0, 0, 0, time.UTC)
-	}
-	return int(noon(b).Sub(noon(a)).Hours() / 24)
+// midnightOf is the date of a time, as plan.Plan.Date gives it.
+func midnightOf(t time.Time) time.Time {
+	y, m, d := t.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
 }
 
 // stayFields are those of the stays.
@@ -217,7 +210,7 @@ func stayUntilField(part int) field {
 	return field{id: fmt.Sprintf("until-%d", part), label: "Leave at", help: "The clock time in the plan's zone; with a day before it where it is another one, such as 2026-07-19 08:00.",
 		get: func(p *plan.Plan) string { return dayClock(p, stayOf(p, part).Until) },
 		set: func(_ *Room, p *plan.Plan, text string) error {
-			at, err := readDayClock(p, text, stayOf(p, part).Until)
+			at, err := readDayClock(p, text)
 			if err != nil {
 				return err
 			}
@@ -226,29 +219,41 @@ func stayUntilField(part int) field {
 	}
 }
 
-// dayClock writes a time as a clock, with its day where that is not the
-// departure's.
+// dayClock writes a time as a clock, with its day where that is not the plan's.
 func dayClock(p *plan.Plan, at time.Time) string {
 	local := at.In(p.Zone)
-	if t := departure(p); t != nil && t.In(p.Zone).Format(time.DateOnly) == local.Format(time.DateOnly) {
+	if date, ok := p.Date(); ok && date.Equal(midnightOf(local)) {
 		return local.Format("15:04")
 	}
 	return local.Format("2006-01-02 15:04")
 }
 
-// readDayClock reads it. Without a day it is that of the departure, else of or.
-func readDayClock(p *plan.Plan, text string, or time.Time) (time.Time, error) {
+// readDayClock reads it. Without a day it is that of the plan, which must have one.
+func readDayClock(p *plan.Plan, text string) (time.Time, error) {
 	text = strings.TrimSpace(text)
-	if t := departure(p); t != nil {
-		or = *t
+	if at, err := time.Parse(time.RFC3339, text); err == nil { // answers which of two equal clock times
+		return at, nil
 	}
 	date, clock, found := strings.Cut(text, " ")
-	if !found || len(date) != len(time.DateOnly) {
-		return clockOn(or, p, text)
+	if found && len(date) == len(time.DateOnly) {
+		d, err := entry.Date(date)
+		if err != nil {
+			return time.Time{}, err
+		}
+		return entry.Clock(clock, d, p.Zone)
 	}
-	d, err := entry.Date(date)
-	if err != nil {
-		return time.Time{}, err
+	day, ok := planDay(p)
+	if !ok {
+		return time.Time{}, errors.New("the day is not known: give the plan its day first, or put a date before the time, as 2026-07-18 18:00")
 	}
-	return entry.Clock(clock, d, p.Zone)
+	return entry.Clock(text, day, p.Zone)
+}
+
+// planDay is the day of the plan; ok is false where it has none yet.
+func planDay(p *plan.Plan) (day entry.Day, ok bool) {
+	date, ok := p.Date()
+	if !ok {
+		return day, false
+	}
+	return entry.DayOf(date, time.UTC), true
 }

@@ -55,12 +55,12 @@ func backText(p *plan.Plan) string {
 	return dayClock(p, *p.BackBy)
 }
 
-func setBack(r *Room, p *plan.Plan, text string) error {
+func setBack(_ *Room, p *plan.Plan, text string) error {
 	if strings.TrimSpace(text) == "" {
 		p.BackBy = nil
 		return nil
 	}
-	at, err := readDayClock(p, text, r.device.Now())
+	at, err := readDayClock(p, text)
 	if err == nil {
 		p.BackBy = &at
 	}
@@ -98,63 +98,12 @@ var tideFields = []field{
 		}),
 }
 
-// weatherFields are the wind, swell and streams as tables.
-var weatherFields = []field{
-	{id: "wind", label: "Wind", kind: boxArea, help: "One line a time: clock, direction it comes from, knots, gusts: 09:00 SW 12 18. The day is that of the departure; put a date before the clock for another. Knots only.",
-		get: func(p *plan.Plan) string { return entry.FormatWind(p.Wind, p.Zone) },
-		set: func(r *Room, p *plan.Plan, text string) error {
-			if strings.TrimSpace(text) == "" {
-				p.Wind = nil
-				return nil
-			}
-			list, _, err := entry.WindTable(text, r.tableDay(p), p.Zone)
-			if err == nil {
-				p.Wind = list
-			}
-			return err
-		}},
-	{id: "swell", label: "Swell", kind: boxArea, help: "One line a time: clock, direction it comes from, height in metres, period in seconds: 09:00 W 0.4 7.",
-		get: func(p *plan.Plan) string { return entry.FormatSwell(p.Swell, p.Zone) },
-		set: func(r *Room, p *plan.Plan, text string) error {
-			if strings.TrimSpace(text) == "" {
-				p.Swell = nil
-				return nil
-			}
-			list, _, err := entry.SwellTable(text, r.tableDay(p), p.Zone)
-			if err == nil {
-				p.Swell = list
-			}
-			return err
-		}},
-	{id: "stream", label: "Streams", kind: boxArea, help: "One line a time: clock, direction it runs TOWARD, knots: 09:00 NE 1.2. Without streams all speeds are over the ground.",
-		get: func(p *plan.Plan) string { return entry.FormatStream(p.Stream, p.Zone) },
-		set: func(r *Room, p *plan.Plan, text string) error {
-			if strings.TrimSpace(text) == "" {
-				p.Stream = nil
-				return nil
-			}
-			list, _, err := entry.StreamTable(text, r.tableDay(p), p.Zone)
-			if err == nil {
-				p.Stream = list
-			}
-			return err
-		}},
-}
-
-// tableDay is the day that a line without a date means: that of the departure.
-func (r *Room) tableDay(p *plan.Plan) entry.Day {
-	if t := departure(p); t != nil {
-		return entry.DayOf(*t, p.Zone)
-	}
-	return entry.DayOf(r.device.Now(), p.Zone)
-}
-
 // dayPanel is the day: what it is called, its tide, wind and swell.
 func (r *Room) dayPanel() ui.UI {
 	return ui.Div().Body(
 		r.form("The day", append([]field{departDayField, departField}, dayFields...)),
 		r.tidePanel(),
-		r.form("Wind and sea", weatherFields),
+		r.weatherPanel(),
 	)
 }
 

@@ -232,7 +232,7 @@ func (r *Room) show() {
 	}
 	r.plan, r.open.Title = p, p.Title
 	r.rev++
-	r.selected, r.typed, r.place, r.cursorBy = nothing, map[string]typing{}, nil, false
+	r.typed, r.place, r.cursorBy = map[string]typing{}, nil, false
 	r.drafts, r.station, r.finding = nil, stationSearch{}, -1
 	r.chart.SketchCancel()
 	r.SetMode(modeLook)
@@ -242,6 +242,7 @@ func (r *Room) show() {
 	r.clearViews()
 	r.chart.SetPrivate(nil)
 	r.chart.SetPlan(r.open.Text)
+	r.selectPoint(nothing)
 	r.recheck()
 	if b, ok := planBounds(p); ok {
 		r.chart.Fit(b)

@@ -63,15 +63,12 @@ func (r *Room) try(edit func(p *plan.Plan) error) bool {
 
 // take makes a new state the plan's, saves and checks it.
 func (r *Room) take(p *plan.Plan, text string) {
-	shape := shapeOf(r.plan)
+	before := r.plan
 	r.plan, r.open.Text, r.open.Title = p, text, p.Title
 	r.rev++
 	r.chart.SetPlan(text)
 	r.place = nil
-	if r.selected != nothing && (shape != shapeOf(p) || !r.holds(r.selected)) { // it may be another waypoint by now
-		r.selected = nothing
-		r.chart.Select(-1, -1)
-	}
+	r.selectAfter(before)
 	r.typed = map[string]typing{} // questions and mistakes were about the state before
 	r.keep()
 	r.persist()

@@ -55,7 +55,9 @@ func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
 	case "move":
 		r.move(&g)
 	case "insert":
-		r.onPart(&g, func(p *plan.Plan, part int) error { return edit.InsertVertex(p, part, g.Vertex, g.at()) })
+		if r.onPart(&g, func(p *plan.Plan, part int) error { return edit.InsertVertex(p, part, g.Vertex, g.at()) }) {
+			r.selectPoint(selection{g.Feature, g.Vertex})
+		}
 	case "remove":
 		r.onPart(&g, func(p *plan.Plan, part int) error { return edit.RemoveVertex(p, part, g.Vertex) })
 	case "select":
@@ -74,8 +76,8 @@ func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
 	return true
 }
 
-func (r *Room) onPart(g *gesture, change func(p *plan.Plan, part int) error) {
-	r.try(func(p *plan.Plan) error {
+func (r *Room) onPart(g *gesture, change func(p *plan.Plan, part int) error) bool {
+	return r.try(func(p *plan.Plan) error {
 		part, ok := edit.PartOfFeature(p, g.Feature)
 		if !ok {
 			return fmt.Errorf("this is no longer part of the plan")
@@ -106,6 +108,7 @@ func (r *Room) preview(g *gesture) {
 
 func (r *Room) move(g *gesture) {
 	rev := r.rev
+	r.selectPoint(selection{g.Feature, g.Vertex})
 	r.try(moved(g))
 	if r.rev == rev { // what is on the screen is of a place that it was dragged through
 		r.recheck()
@@ -116,6 +119,7 @@ func (r *Room) choose(g *gesture) {
 	switch {
 	case g.Finding != nil:
 		r.tab = tabWatch
+		r.selected = nothing
 		r.finding = *g.Finding
 		r.device.Focus(fmt.Sprintf("finding-%d", *g.Finding))
 	case g.Feature >= 0:
@@ -125,16 +129,39 @@ func (r *Room) choose(g *gesture) {
 	}
 }
 
-// holds says whether a selection is still there.
-func (r *Room) holds(s selection) bool {
-	part, ok := edit.PartOfFeature(r.plan, s.feature)
+// selectPoint chooses a waypoint or stay: what is named on the bar, highlighted on
+// the chart and meant by Delete is always this one.
+func (r *Room) selectPoint(s selection) {
+	if _, _, _, ok := r.pointOf(s); !ok {
+		s = nothing
+	}
+	r.selected = s
+	r.chart.Select(s.feature, s.vertex)
+}
+
+// selectAfter keeps the chosen point chosen after an edit, which may have given it
+// another place in the file. Where points came or went it may be another by now, and
+// nothing is chosen.
+func (r *Room) selectAfter(before *plan.Plan) {
+	s := nothing
+	if r.selected != nothing && shapeOf(before) == shapeOf(r.plan) {
+		s = sameIn(r.plan, before, r.selected)
+	}
+	r.finding = -1 // the next report counts anew
+	r.selectPoint(s)
+}
+
+// sameIn is the selection, made in the plan before, in the plan after.
+func sameIn(after, before *plan.Plan, s selection) selection {
+	part, ok := edit.PartOfFeature(before, s.feature)
 	if !ok {
-		return false
+		return nothing
 	}
-	if route := r.plan.Parts[part].Route; route != nil {
-		return s.vertex < len(route.Points)
+	feature, ok := edit.FeatureOfPart(after, part)
+	if !ok {
+		return nothing
 	}
-	return s.vertex == 0
+	return selection{feature, s.vertex}
 }
 
 // SetMode changes what a tap on the chart does.
@@ -159,16 +186,28 @@ func (r *Room) sketch(g *gesture) {
 	}
 }
 
-// sketchRoute adds a route. A new day's first route leaves at the next whole
-// hour of the day shown, which the skipper then changes.
+// sketchRoute adds a route.
 func (r *Room) sketchRoute(points []orb.Point) {
-	if r.try(func(p *plan.Plan) error { return edit.AddRoute(p, points, r.nextHour()) }) {
+	if r.try(func(p *plan.Plan) error { return edit.AddRoute(p, points, r.firstHour()) }) {
 		r.tab = tabRoute
 	}
 }
 
-// nextHour is when a new day leaves until the skipper says otherwise.
-func (r *Room) nextHour() time.Time { return r.device.Now().Truncate(time.Hour).Add(time.Hour) }
+// firstHour is when a new day leaves until the skipper says otherwise: at the next
+// whole hour of the clock, on the plan's day.
+func (r *Room) firstHour() time.Time {
+	next := r.device.Now().Truncate(time.Hour).Add(time.Hour)
+	date, ok := r.plan.Date()
+	if !ok {
+		return next
+	}
+	local := next.In(r.plan.Zone)
+	hour := local.Hour()
+	if hour == 0 { // after 23:00 the next hour is tomorrow's
+		hour = 23
+	}
+	return time.Date(date.Year(), date.Month(), date.Day(), hour, local.Minute(), 0, 0, r.plan.Zone)
+}
 
 // sketchForm is the form of a zone or danger that was drawn.
 type sketchForm struct {
@@ -189,8 +228,7 @@ func (r *Room) placed(g *gesture) { r.askPlace(g) }
 
 func (r *Room) pressed(g *gesture) {
 	if g.Feature >= 0 {
-		r.selected = selection{g.Feature, g.Vertex}
-		r.chart.Select(g.Feature, g.Vertex)
+		r.selectPoint(selection{g.Feature, g.Vertex})
 		return
 	}
 	r.askPlace(g)
@@ -284,15 +322,16 @@ func (blindStrip) SetCursor(int64)   {}
 func (blindStrip) SetPalette(string) {}
 
 // chosen is the waypoint or stay that is chosen, and where it is.
-func (r *Room) chosen() (part, vertex int, at orb.Point, ok bool) {
-	if r.selected == nothing {
+func (r *Room) chosen() (part, vertex int, at orb.Point, ok bool) { return r.pointOf(r.selected) }
+
+// pointOf is the waypoint or stay of a selection.
+func (r *Room) pointOf(s selection) (part, vertex int, at orb.Point, ok bool) {
+	if s == nothing {
 		return 0, 0, at, false
 	}
-	part, ok = edit.PartOfFeature(r.plan, r.selected.feature)
-	if !ok {
+	if part, ok = edit.PartOfFeature(r.plan, s.feature); !ok {
 		return 0, 0, at, false
 	}
-	vertex = r.selected.vertex
-	at, ok = r.vertexAt(part, vertex)
-	return part, vertex, at, ok
+	at, ok = r.vertexAt(part, s.vertex)
+	return part, s.vertex, at, ok
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 
 	"github.com/paulmach/orb"
@@ -43,8 +44,10 @@ func (r *Room) OpenPlan(id string) {
 // NewPlan begins an empty day for the same boat.
 func (r *Room) NewPlan() {
 	const title = "A day afloat"
-	p, err := edit.NewDay(title, r.device.Zone(), r.plan.Boat)
-	if err != nil { // a device whose zone is not known here
+	zone := r.device.Zone()
+	p, err := edit.NewDay(title, zone, r.plan.Boat)
+	if err != nil {
+		r.tell(true, "The time zone of this device, "+zone+", is not known here. Times are in UTC until you choose a zone under Day.")
 		p, err = edit.NewDay(title, "UTC", r.plan.Boat)
 	}
 	if err != nil {
@@ -52,6 +55,7 @@ func (r *Room) NewPlan() {
 		return
 	}
 	p.Margins = r.plan.Margins
+	p.Day = r.device.Now().In(p.Zone).Format(time.DateOnly)
 	r.begun(p)
 }
 

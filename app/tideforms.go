@@ -15,11 +15,15 @@ import (
 
 // readTable reads the drafted tide table: nothing is guessed about its zone.
 func (r *Room) readTable() (entry.Tides, error) {
-	form := entry.TideForm{Day: r.tableDay(r.plan), Plan: r.plan.Zone}
+	day, _ := planDay(r.plan)
+	form := entry.TideForm{Day: day, Plan: r.plan.Zone}
 	switch r.drafted("draft-tide-zone") {
 	case "plan":
 		form.Table = r.plan.Zone
 	case "standard":
+		if form.Day.Year == 0 { // the standard time of a zone has changed over the years
+			return entry.Tides{}, errors.New("give the plan its day first: without it, standard time in its zone is not known")
+		}
 		form.Table = entry.StandardTime(r.plan.Zone, form.Day.Year)
 	case "ut":
 		form.Table = time.UTC

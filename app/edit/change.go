@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"github.com/paulmach/orb"
 
@@ -26,8 +27,21 @@ func change(p *plan.Plan, edit func(w *plan.Plan) error) error {
 	if err := edit(&w); err != nil {
 		return err
 	}
+	keepDay(&w, p)
 	*p = w
 	return nil
+}
+
+// keepDay has a plan that loses its departure keep that day, and one that gets a
+// departure take its day from there alone.
+func keepDay(p, before *plan.Plan) {
+	if routes := p.Routes(); len(routes) > 0 && routes[0].Depart != nil {
+		p.Day = ""
+		return
+	}
+	if date, ok := before.Date(); ok {
+		p.Day = date.Format(time.DateOnly)
+	}
 }
 
 func cloned(part plan.Part) plan.Part {

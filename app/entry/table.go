@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -144,6 +145,9 @@ func (r *rows) row(tokens []string) (found row, dateOnly bool, err error) {
 			if err != nil {
 				return found, false, err
 			}
+			if r.day == (Day{}) {
+				return found, false, errNoDay
+			}
 			if found.at, err = r.day.at(hour, minute, r.zone); err != nil {
 				return found, false, inTable(err)
 			}
@@ -167,6 +171,10 @@ func (r *rows) row(tokens []string) (found row, dateOnly bool, err error) {
 	}
 	return found, false, nil
 }
+
+// errNoDay is said of a clock time where neither the line nor the plan has a date: a
+// day that was only guessed would pass for the skipper's.
+var errNoDay = errors.New("the day is not known: give the plan its day first, or begin the line with a date, as 2026-07-18 09:00")
 
 // looksLikeClock takes four digits, or hours and minutes with a colon or an h, as a
 // time. A point does not make one: 3.12 is a height.

@@ -12,6 +12,7 @@ import (
 // WindTable reads a forecast, one time a line: time, direction it comes from, knots,
 // and the gust where it is given: "09:00 SW 12 18", "0900 225 12 G18". A direction is
 // a point of the compass or three figures, so that a line without one is noticed.
+// A zero day is none: then every line needs a date, or one before it.
 // Its error is a *[LineErrors]; the lines tell how each was read even then.
 func WindTable(text string, day Day, zone *time.Location) ([]plan.Wind, []Line, error) {
 	r := &rows{day: day, zone: zone}

@@ -33,6 +33,10 @@
 //
 //   - A plan without time_zone is refused: the clock times of a day afloat cannot
 //     be guessed. "Local" is refused, because it means another zone elsewhere.
+//   - day is an optional date (full-date of RFC 3339, as "2026-07-18") in the plan's
+//     zone: the day that the plan is for while no route says when she leaves. It dates
+//     what is typed without a date before then. With a departure it means nothing, and
+//     a screen that adds one takes it out. A reader that does not know it keeps it.
 //   - The day begins with a route. It may end with a stay. Every stay says until
 //     when, and each time lies after the one before it.
 //   - depart on a later route is refused: it would contradict the stay.

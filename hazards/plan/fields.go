@@ -14,6 +14,7 @@ func (p *Plan) fields() []field {
 		whole("persons", &p.Persons, func(n int) bool { return n >= 1 && n <= 1000 }, "a whole number from 1 to 1000"),
 		text("contact_ashore", &p.ContactAshore),
 		maybe("back_by", &p.BackBy),
+		p.dayField(),
 		p.zoneField(),
 		always("boat", &p.Boat),
 		always("margins", &p.Margins),

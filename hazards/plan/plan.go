@@ -17,6 +17,7 @@ type Plan struct {
 	Persons       int // aboard; 0 is not given
 	ContactAshore string
 	BackBy        *time.Time
+	Day           string         // the local date of a plan without a departure, as 2026-07-18; see Date
 	Zone          *time.Location // with ZoneName; see SetZone
 	ZoneName      string         // IANA; every clock time is shown in it
 

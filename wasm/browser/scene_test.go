@@ -10,6 +10,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 )
 
 // What a skipper does again and again, for tests that tell a story of many steps.
@@ -61,8 +62,12 @@ func (p *tab) section(id string) {
 	if p.has(chosen) {
 		return
 	}
-	p.press(css("#tab-" + id))
-	p.until("section "+id, func() bool { return p.has(chosen) })
+	p.until("section "+id, func() bool { // while a page loads, what is pressed may move away from under the pointer
+		p.press(css("#tab-" + id))
+		for end := time.Now().Add(5 * time.Second); !p.has(chosen) && time.Now().Before(end); time.Sleep(pollEvery) {
+		}
+		return p.has(chosen)
+	})
 }
 
 // verdict waits for a verdict on the plan as it is now.

@@ -87,10 +87,11 @@
       }
       const [px, py] = event.pixel;
       if (!down.moved && Math.hypot(px - down.px, py - down.py) < this.slop()) return !down.grip;
+      const { scene } = this.host;
+      if (!down.moved && down.grip && !down.grip.insert) this.host.select({ feature: down.grip.feature, vertex: down.grip.vertex });
       down.moved = true;
       this.stopPress();
       if (!down.grip) return true;
-      const { scene } = this.host;
       const { offset } = down.grip; // what was taken hold of beside its middle does not jump
       scene.drag = { ...down.grip, point: [event.coordinate[0] + offset[0], event.coordinate[1] + offset[1]] };
       this.host.redraw();
@@ -108,16 +109,17 @@
       });
     }
 
-    onUp() {
+    onUp(event) {
       this.stopPress();
       const down = this.down;
       const { scene } = this.host;
+      if (event.originalEvent.type === "pointercancel") return !this.giveUp(); // nobody has let go of it
       this.down = null;
+      if (down?.held && !down.moved && down.grip?.insert) this.press(down.px, down.py);
       if (!down?.moved || !down.grip || !scene.drag) return true;
       this.swallow = true;
       const drag = scene.drag;
       this.host.dropped();
-      this.host.choose({ feature: drag.feature, vertex: drag.vertex });
       this.host.notify(drag.insert ? "insert" : "move", place(drag));
       return false;
     }
@@ -141,13 +143,15 @@
       this.pressTimer = 0;
     }
 
+    // What was held long keeps its grip: it may be dragged all the same. A handle
+    // between two points answers when it is let go, for then it was no drag.
     onPress() {
       const down = this.down;
       this.pressTimer = 0;
       if (!down || down.moved) return;
       this.swallow = true;
-      this.down = { ...down, grip: null };
-      this.press(down.px, down.py);
+      down.held = true;
+      if (!down.grip?.insert) this.press(down.px, down.py);
     }
 
     press(px, py) {

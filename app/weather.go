@@ -1,0 +1,102 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/app/edit"
+	"keelroom/app/entry"
+	"keelroom/hazards/plan"
+)
+
+// weatherFields are the wind, swell and streams as tables.
+var weatherFields = []field{
+	{id: edit.Wind, label: "Wind", kind: boxArea, help: "One line a time: clock, direction it comes from, knots, gusts: 09:00 SW 12 18. The day is the plan's; put a date before the clock for another. Knots only.",
+		get: func(p *plan.Plan) string { return entry.FormatWind(p.Wind, p.Zone) },
+		set: tableInto(entry.WindTable, func(p *plan.Plan) *[]plan.Wind { return &p.Wind })},
+	{id: edit.Swell, label: "Swell", kind: boxArea, help: "One line a time: clock, direction it comes from, height in metres, period in seconds: 09:00 W 0.4 7.",
+		get: func(p *plan.Plan) string { return entry.FormatSwell(p.Swell, p.Zone) },
+		set: tableInto(entry.SwellTable, func(p *plan.Plan) *[]plan.Swell { return &p.Swell })},
+	{id: edit.Stream, label: "Streams", kind: boxArea, help: "One line a time: clock, direction it runs TOWARD, knots: 09:00 NE 1.2. Without streams all speeds are over the ground.",
+		get: func(p *plan.Plan) string { return entry.FormatStream(p.Stream, p.Zone) },
+		set: tableInto(entry.StreamTable, func(p *plan.Plan) *[]plan.Stream { return &p.Stream })},
+}
+
+// tableInto reads a table into a series of the plan; nothing typed is none. A line
+// without a date means the plan's day.
+func tableInto[T any](read func(string, entry.Day, *time.Location) ([]T, []entry.Line, error), at func(p *plan.Plan) *[]T) func(*Room, *plan.Plan, string) error {
+	return func(_ *Room, p *plan.Plan, text string) error {
+		if strings.TrimSpace(text) == "" {
+			*at(p) = nil
+			return nil
+		}
+		day, _ := planDay(p) // without one the table says that it is missing
+		list, _, err := read(text, day, p.Zone)
+		if err == nil {
+			*at(p) = list
+		}
+		return err
+	}
+}
+
+// weatherPanel are the tables, each with a way to bring it to the plan's day.
+func (r *Room) weatherPanel() ui.UI {
+	body := []ui.UI{ui.Legend().Text("Wind and sea")}
+	for _, f := range weatherFields {
+		body = append(body, r.fieldBox(f), r.seriesOff(f))
+	}
+	return ui.FieldSet().Class("form").Body(body...)
+}
+
+// seriesOff tells of a table that has no line of the plan's day.
+func (r *Room) seriesOff(f field) ui.UI {
+	days, from := edit.SeriesOff(r.plan, f.id)
+	if days == 0 {
+		return ui.Div().Class("offday gone")
+	}
+	day, _ := r.plan.Date()
+	name := strings.ToLower(f.label)
+	return ui.Div().Class("offday").Body(
+		ui.P().Class("wrong").Text(fmt.Sprintf("This is for %s, and the plan's day is %s: nothing of it counts then.", dateWords(from), dateWords(day))),
+		&press{Room: r, Label: "Move the " + name + " to " + dateWords(day), Do: "series-move", Arg: f.id},
+	)
+}
+
+func dateWords(t time.Time) string { return t.Format("Monday 2 January 2006") }
+
+// seriesLeft are the tables that were left behind on another day.
+func (r *Room) seriesLeft() (ids, names []string) {
+	for _, f := range weatherFields {
+		if days, _ := edit.SeriesOff(r.plan, f.id); days != 0 {
+			ids, names = append(ids, f.id), append(names, strings.ToLower(f.label))
+		}
+	}
+	return ids, names
+}
+
+// offerSeries asks, once the plan has another day, whether what was typed for the
+// old one is to come along.
+func (r *Room) offerSeries() {
+	ids, names := r.seriesLeft()
+	if len(ids) == 0 {
+		return
+	}
+	day, _ := r.plan.Date()
+	r.say(notice{text: capital(joined(names)) + " are still those of another day. They do not move by themselves, as a forecast is for its day.",
+		do: "series-move", arg: strings.Join(ids, " "), label: "Move to " + dateWords(day)})
+}
+
+// moveSeries brings tables to the plan's day, in one step.
+func moveSeries(r *Room, ids string) {
+	r.try(func(p *plan.Plan) error {
+		for _, id := range strings.Fields(ids) {
+			if err := edit.MoveSeries(p, id); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
