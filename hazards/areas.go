@@ -123,7 +123,11 @@ func (o *obstacles) passing(st *stretch, h *chart.Hit) {
 // notice: caution areas, precautionary areas and anchorages are shown with their
 // words.
 func (o *obstacles) notice(st *stretch, h *chart.Hit) {
-	if len(h.Near) == 0 || !o.firstOfDay(h.Feature) || h.Class == chart.ACHARE && h.Info == "" {
+	if len(h.Near) > 0 && silent(h.Feature) {
+		o.passThrough(h.Feature)
+		return
+	}
+	if len(h.Near) == 0 || !o.firstOfDay(h.Feature) {
 		return
 	}
 	title, detail := "A caution area", "The chart asks for caution here."

@@ -74,7 +74,7 @@ func (c *checker) did(n int) {
 
 func newChecker(g *ground, p *plan.Plan) *checker {
 	return &checker{ground: g, memory: newMemory(), plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]chart.Span{},
-		undirected: map[int]bool{}, told: map[*chart.Feature]int{}}
+		undirected: map[int]bool{}, told: map[*chart.Feature]int{}, passed: map[int][]*chart.Feature{}}
 }
 
 // checker is one check in progress.
@@ -88,7 +88,10 @@ type checker struct {
 	plan         *plan.Plan
 	track        *passage.Track
 	report       *plan.Report
-	tide         tide.Tide // nil: none given
+	abouts       []about                  // of the report's findings, one each
+	lying        int                      // the stay at hand, from 1
+	passed       map[int][]*chart.Feature // by leg: areas that have neither a rule nor words
+	tide         tide.Tide                // nil: none given
 	heights      heights
 	marginAheadM float64 // the greatest margin of tide of the days about
 	wind         *sea.WindSeries
@@ -232,7 +235,13 @@ func (c *checker) addHarbour(leg int, p orb.Point) {
 }
 
 // find adds a finding.
-func (c *checker) find(f plan.Finding) { c.report.Findings = append(c.report.Findings, f) }
+func (c *checker) find(f plan.Finding) { c.findAbout(f, nil) }
+
+// findAbout adds a finding that speaks for several things.
+func (c *checker) findAbout(f plan.Finding, things []*chart.Feature) {
+	c.report.Findings = append(c.report.Findings, f)
+	c.abouts = append(c.abouts, about{lying: c.lying, things: things})
+}
 
 // day is the local calendar day of a time, from midnight to midnight.
 func (c *checker) day(t time.Time) (from, to time.Time) {

@@ -2,9 +2,9 @@ package hazards
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 
+	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
 )
 
@@ -17,7 +17,7 @@ const togetherM = 100
 type group struct {
 	finding  plan.Finding
 	from, to float64
-	count    int
+	things   []*chart.Feature
 }
 
 // joinGroup adds a finding to the groups, joining it to all that it is close
@@ -50,13 +50,13 @@ func (h group) with(g group) group {
 	if h.after(g) {
 		out.finding = g.finding
 	}
-	out.from, out.to, out.count = math.Min(h.from, g.from), math.Max(h.to, g.to), h.count+g.count
+	out.from, out.to, out.things = math.Min(h.from, g.from), math.Max(h.to, g.to), append(h.things, g.things...)
 	return out
 }
 
 // after tells whether g should speak before h.
 func (h group) after(g group) bool {
-	return cmp.Or(cmp.Compare(h.nearness(), g.nearness()), cmp.Compare(h.sourceKey(), g.sourceKey())) > 0
+	return cmp.Or(cmp.Compare(h.nearness(), g.nearness()), cmp.Compare(sourceKey(&h.finding), sourceKey(&g.finding))) > 0
 }
 
 // nearness is how far off the thing is, to a centimetre.
@@ -67,8 +67,8 @@ func (h group) nearness() float64 {
 	return math.Round(*h.finding.Measured*100) / 100
 }
 
-func (h group) sourceKey() string {
-	if s := h.finding.Source; s != nil {
+func sourceKey(f *plan.Finding) string {
+	if s := f.Source; s != nil {
 		return s.Class + "\x00" + s.Name + "\x00" + s.Layer
 	}
 	return ""
@@ -93,9 +93,6 @@ func coveredByWorse(g *group, all []group) bool {
 // worded is the finding of the whole group.
 func (h group) worded(o *obstacles) plan.Finding {
 	f := h.finding
-	if h.count > 1 {
-		f.Detail = fmt.Sprintf("%s The same holds for %d more close by.", f.Detail, h.count-1)
-	}
 	start, end := o.when(h.from, h.to)
 	f.Time, f.Until, f.Geometry = ptr(start), ptr(end), o.where(h.from, h.to)
 	return f

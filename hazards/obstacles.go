@@ -18,26 +18,35 @@ import (
 // nothing. One feature gives one finding.
 type obstacles struct {
 	*checker
-	index   int // of the leg; at a stay, of the one that ends there
-	leg     *passage.Leg
-	stay    *stayCheck // nil on a leg
-	met     map[metKey]*plan.Finding
-	spans   map[metKey]*[2]float64
-	order   []metKey
-	outside []chart.Span
-	alone   bool // a private layer is the only one here
-	offSet  *chart.Set
+	index    int // of the leg; at a stay, of the one that ends there
+	leg      *passage.Leg
+	stay     *stayCheck // nil on a leg
+	met      map[metKey]*plan.Finding
+	spans    map[metKey]*[2]float64
+	order    []metKey
+	notClear map[notClearKey]bool
+	outside  []chart.Span
+	alone    bool // a private layer is the only one here
+	offSet   *chart.Set
 }
 
-// metKey is one feature under one check.
+// metKey is one feature under one check, and what is said of it: a bridge may be
+// too low and too narrow.
 type metKey struct {
 	f     *chart.Feature
 	check string
 	sev   plan.Severity
+	title string
+}
+
+// notClearKey is one feature under one check.
+type notClearKey struct {
+	f     *chart.Feature
+	check string
 }
 
 func newObstacles(c *checker, index int) *obstacles {
-	return &obstacles{checker: c, index: index, leg: &c.track.Legs[index], met: map[metKey]*plan.Finding{}, spans: map[metKey]*[2]float64{}}
+	return &obstacles{checker: c, index: index, leg: &c.track.Legs[index], met: map[metKey]*plan.Finding{}, spans: map[metKey]*[2]float64{}, notClear: map[notClearKey]bool{}}
 }
 
 // along looks at all that a stretch meets.
@@ -100,7 +109,7 @@ func (o *obstacles) surveyGaps(st *stretch, zones []zocSpan) {
 // add notes a finding for a feature on [from, to] metres of the leg; further
 // stretches of the same one extend it.
 func (o *obstacles) add(h *chart.Hit, from, to float64, f plan.Finding) {
-	key := metKey{h.Feature, f.Check, f.Severity}
+	key := metKey{h.Feature, f.Check, f.Severity, f.Title}
 	if s, seen := o.spans[key]; seen {
 		s[0], s[1] = math.Min(s[0], from), math.Max(s[1], to)
 		if g := o.met[key]; f.Measured != nil && g.Measured != nil && *f.Measured < *g.Measured {
@@ -108,6 +117,9 @@ func (o *obstacles) add(h *chart.Hit, from, to float64, f plan.Finding) {
 			*g = f
 		}
 		return
+	}
+	if f.Severity == plan.NotClear {
+		o.notClear[notClearKey{h.Feature, f.Check}] = true
 	}
 	f.Leg = o.leg.Number
 	if f.Source == nil {
@@ -293,11 +305,11 @@ func (o *obstacles) report() {
 		if o.foundWorse(key) {
 			continue
 		}
-		groups = joinGroup(groups, group{finding: *o.met[key], from: o.spans[key][0], to: o.spans[key][1], count: 1})
+		groups = joinGroup(groups, group{finding: *o.met[key], from: o.spans[key][0], to: o.spans[key][1], things: []*chart.Feature{key.f}})
 	}
 	for i := range groups {
 		if g := &groups[i]; !coveredByWorse(g, groups) {
-			o.find(g.worded(o))
+			o.findAbout(g.worded(o), g.things)
 		}
 	}
 	o.reportCoverage()
@@ -309,8 +321,7 @@ func (o *obstacles) foundWorse(key metKey) bool {
 	if key.sev != plan.Care || key.check != plan.CheckNoEntry && key.check != plan.CheckMark {
 		return false
 	}
-	_, worse := o.met[metKey{key.f, key.check, plan.NotClear}]
-	return worse || o.stay == nil && key.f.Class.Cardinal() && key.f.Mark != nil && o.wrongCardinal(o.index, key.f)
+	return o.notClear[notClearKey{key.f, key.check}] || o.stay == nil && key.f.Class.Cardinal() && key.f.Mark != nil && o.wrongCardinal(o.index, key.f)
 }
 
 // reportCoverage: where no chart has data, or only the skipper's own.

@@ -11,6 +11,12 @@ import (
 // off is the y of a place so many metres north of the track of day.
 func off(m float64) float64 { return 50 + m/111.1 }
 
+// worded is a feature of which the chart says something.
+func worded(f chart.Feature) chart.Feature {
+	f.Info = "INVENTED words"
+	return f
+}
+
 // The rows land, hazard and no-entry of the contract's table. The corridor is
 // 25 m to each side, 10 m more for dangers, A1's position accuracy about 5 m.
 func TestObstacles(t *testing.T) {
@@ -37,7 +43,8 @@ func TestObstacles(t *testing.T) {
 		{"non-dangerous wreck", danger(chart.WRECKS, chart.Danger{CatWrk: 1}, chart.Unknown, 50, 50), []string{"care hazard"}},
 		{"gate", through(chart.GATCON, at(50, 40), at(50, 60)), []string{"care no-entry"}},
 		{"separation zone", area(chart.TSEZNE, rectangle(40, 40, 60, 60)), []string{"care no-entry"}},
-		{"caution area", area(chart.CTNARE, rectangle(40, 40, 60, 60)), []string{"note no-entry"}},
+		{"caution area with words", worded(area(chart.CTNARE, rectangle(40, 40, 60, 60))), []string{"note no-entry"}},
+		{"caution area without words", area(chart.CTNARE, rectangle(40, 40, 60, 60)), nil},
 		{"entry prohibited", ruled(rectangle(40, off(-1), 60, 60), chart.Rules{Restrn: chart.CodesOf(7)}), []string{"not-clear no-entry"}},
 		{"entry prohibited beside the track", ruled(rectangle(40, off(20), 60, 60), chart.Rules{Restrn: chart.CodesOf(7)}), []string{"care no-entry"}},
 		{"to be avoided", ruled(rectangle(40, 40, 60, 60), chart.Rules{Restrn: chart.CodesOf(14)}), []string{"not-clear no-entry"}},

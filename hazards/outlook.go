@@ -10,8 +10,10 @@ import (
 // each.
 type Outlook struct {
 	Verdict plan.Severity
-	// Worst is, of the findings of the verdict's severity, the one that the report
-	// has first (plan.Report.Worst); nil for a report without findings.
+	// Worst is, of the findings of the verdict's severity, the one that she comes to
+	// first, in the words of that place: the report has its finding first
+	// (plan.Report.Worst), and may tell worse of it from where it holds again. It is
+	// nil for a report without findings.
 	Worst *plan.Finding
 	Back  time.Time
 }

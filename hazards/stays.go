@@ -31,7 +31,7 @@ func (c *checker) checkStays() {
 		if c.pause() != nil {
 			return
 		}
-		c.checkStay(&c.track.Stops[i])
+		c.checkStay(i)
 	}
 }
 
@@ -39,13 +39,15 @@ func (c *checker) checkStays() {
 func (c *checker) checkStaysAt(leg int) {
 	for i := range c.track.Stops {
 		if s := &c.track.Stops[i]; c.lastLegOf(s.Route) == leg {
-			c.checkStay(s)
+			c.checkStay(i)
 		}
 	}
 }
 
-func (c *checker) checkStay(stop *passage.Stop) {
-	s := &stayCheck{checker: c, stop: stop, worst: plan.Note}
+func (c *checker) checkStay(index int) {
+	c.lying = index + 1
+	defer func() { c.lying = 0 }()
+	s := &stayCheck{checker: c, stop: &c.track.Stops[index], worst: plan.Note}
 	s.index = c.lastLegOf(s.stop.Route)
 	s.leg = c.track.Legs[s.index].Number
 	s.met = c.metAt(s.stop.Stay.At, c.reach(c.plan.Margins.CorridorSlowM))

@@ -199,6 +199,9 @@ func TestCancelledCellIsNoChart(t *testing.T) {
 	for _, f := range r.Findings {
 		if f.Check == plan.CheckCoverage && f.Severity == plan.Care {
 			legs[f.Leg] = true
+			for _, p := range f.Also {
+				legs[p.Leg] = true
+			}
 		}
 	}
 	if len(legs) != len(r.Legs) || !strings.Contains(diag, "W-CANCEL US5MA12M.001") || !strings.Contains(strings.Join(r.Cautions, "\n"), "was cancelled by its producer (US5MA12M.001)") {

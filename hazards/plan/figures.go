@@ -249,6 +249,12 @@ var heightChecks = []string{
 	CheckCoverage, CheckDatum, CheckChain, CheckSwing, CheckAnchoringRule,
 }
 
+// LessIsWorse tells whether, of two findings of this check, the one that measured
+// less is the worse.
+func (f *Finding) LessIsWorse() bool {
+	return f.Check == CheckWindShift || slices.Contains(heightChecks, f.Check)
+}
+
 func (f *Finding) measured() field {
 	if f.Unit == "m" && slices.Contains(heightChecks, f.Check) {
 		return down("measured", &f.Measured)

@@ -1,0 +1,216 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
+)
+
+// together is the one finding of a group, which is in the order she comes there:
+// the place and time of the first, the words and figures of the worst, and where
+// else it holds.
+func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*chart.Feature) plan.Finding {
+	first := &items[group[0]]
+	speaker, out := first, *first.Finding
+	for _, k := range group[1:] {
+		if i := &items[k]; worseWords(i.Finding, speaker.Finding) {
+			speaker = i
+		}
+		out.Windows = inBoth(out.Windows, items[k].Windows)
+	}
+	out.Title, out.Detail, out.Measured, out.Required, out.Unit, out.Made, out.Source = speaker.Title, speaker.Detail,
+		speaker.Measured, speaker.Required, speaker.Unit, speaker.Made, speaker.Source
+	out.Also = c.alsoAt(items, group)
+	if first.lying == 0 {
+		c.lengthen(&out, items, group)
+	}
+	if speaker.Measured != nil && !samePlace(speaker.Finding, first.Finding) {
+		out.Detail += fmt.Sprintf(" This is as it is on leg %d at %s.", speaker.Leg, c.clock(startOf(speaker.Finding)))
+	}
+	out.Detail += c.othersWords(items, group, speaker, twins)
+	return out
+}
+
+// worseWords tells whether f should speak before g: it leaves less room, or goes
+// further beyond a limit. Of two alike, to a centimetre, the one whose class and
+// name come first, so that the way the route runs does not matter.
+func worseWords(f, g *plan.Finding) bool {
+	a, b := beyond(f), beyond(g)
+	if a != b {
+		return a > b
+	}
+	return sourceKey(f) < sourceKey(g)
+}
+
+// beyond is how far the figure of a finding lies on the wrong side of what is
+// required, in whole hundredths; −Inf for one without a figure.
+func beyond(f *plan.Finding) float64 {
+	if f.Measured == nil {
+		return math.Inf(-1)
+	}
+	over := *f.Measured
+	if f.Required != nil {
+		over -= *f.Required
+	}
+	if f.LessIsWorse() {
+		over = -over
+	}
+	return math.Round(over * 100)
+}
+
+func samePlace(f, g *plan.Finding) bool {
+	return f.Leg == g.Leg && startOf(f).Round(time.Second).Equal(startOf(g).Round(time.Second))
+}
+
+// alsoAt lists the places and times of a group but for the first, each once.
+func (c *checker) alsoAt(items []item, group []int) []plan.Passing {
+	var out []plan.Passing
+	for n, k := range group[1:] {
+		f := items[k].Finding
+		if samePlace(f, items[group[0]].Finding) || samePlace(f, items[group[n]].Finding) {
+			continue // groups are in the order of legs and times
+		}
+		out = append(out, plan.Passing{Leg: f.Leg, Time: f.Time, At: firstOf(f.Geometry)})
+	}
+	return out
+}
+
+// lengthen draws a finding on over the stretches that follow it without a break.
+func (c *checker) lengthen(out *plan.Finding, items []item, group []int) {
+	leg := out.Leg
+	for _, k := range group[1:] {
+		f := items[k].Finding
+		if items[k].lying > 0 || f.Leg > leg+1 || f.Geometry == nil || out.Geometry == nil || !c.onOneRoute(leg, f.Leg) ||
+			geo.DistanceM(lastOf(out.Geometry), firstOf(f.Geometry)) > togetherM {
+			return
+		}
+		leg = f.Leg
+		out.Geometry = joinedShape(out.Geometry, f.Geometry)
+		if f.Until != nil && out.Until != nil {
+			out.Until = ptr(later(*out.Until, *f.Until))
+		}
+	}
+}
+
+// onOneRoute tells whether two legs, by their numbers, are of one route.
+func (c *checker) onOneRoute(a, b int) bool {
+	return a > 0 && b > 0 && c.track.Legs[a-1].Route == c.track.Legs[b-1].Route
+}
+
+func joinedShape(a, b orb.Geometry) orb.Geometry {
+	var out orb.LineString
+	for _, g := range []orb.Geometry{a, b} {
+		line, ok := g.(orb.LineString)
+		if !ok {
+			line = orb.LineString{firstOf(g)}
+		}
+		for _, p := range line {
+			if len(out) == 0 || out[len(out)-1] != p {
+				out = append(out, p)
+			}
+		}
+	}
+	if len(out) == 1 {
+		return out[0]
+	}
+	return out
+}
+
+// othersWords tells what else the group says: under other titles, of other limits'
+// times, and of how many other things the same holds.
+func (c *checker) othersWords(items []item, group []int, speaker *item, twins map[*chart.Feature]*chart.Feature) string {
+	text := otherTitles(items, group, speaker)
+	if speaker.Check == plan.CheckSpeed {
+		text += c.otherTimes(items, group, speaker)
+	}
+	return text + otherThings(items, group, speaker, twins)
+}
+
+// otherTitles is the worst of the group under each other title.
+func otherTitles(items []item, group []int, speaker *item) string {
+	worst := map[string]*item{}
+	var titles []string
+	for _, k := range group {
+		i := &items[k]
+		old := worst[i.Title]
+		if old == nil {
+			titles = append(titles, i.Title)
+		}
+		if old == nil || worseWords(i.Finding, old.Finding) {
+			worst[i.Title] = i
+		}
+	}
+	slices.Sort(titles)
+	text := ""
+	for _, title := range titles {
+		if title != speaker.Title {
+			text += " " + title + ": " + worst[title].Detail
+		}
+	}
+	return text
+}
+
+// otherTimes is what is said of a limit each other time she comes to it.
+func (c *checker) otherTimes(items []item, group []int, speaker *item) string {
+	text := ""
+	for _, k := range group {
+		if i := &items[k]; i.Title == speaker.Title && i.Detail != speaker.Detail {
+			text += fmt.Sprintf(" On leg %d: %s", i.Leg, i.Detail)
+		}
+	}
+	return text
+}
+
+// namesTold is how many names of other things are told.
+const namesTold = 8
+
+// otherThings counts the other things that the words of a group hold for, and
+// names those that have a name.
+func otherThings(items []item, group []int, speaker *item, twins map[*chart.Feature]*chart.Feature) string {
+	seen := map[*chart.Feature]bool{}
+	if f := speaker.thing(); f != nil {
+		seen[twins[f]] = true
+	}
+	n := 0
+	var names []string
+	for _, k := range group {
+		i := &items[k]
+		if i.Title != speaker.Title || i.Detail == speaker.Detail && i.things == nil {
+			continue
+		}
+		for _, f := range i.all() {
+			if f = twins[f]; seen[f] {
+				continue
+			}
+			seen[f] = true
+			n++
+			if f.Name != "" && !slices.Contains(names, "“"+f.Name+"”") {
+				names = append(names, "“"+f.Name+"”")
+			}
+		}
+	}
+	return moreWords(n, names)
+}
+
+func moreWords(n int, names []string) string {
+	if n == 0 {
+		return ""
+	}
+	among := ""
+	if len(names) > 0 {
+		slices.Sort(names)
+		among = ": " + strings.Join(names[:min(len(names), namesTold)], ", ")
+	}
+	if rest := n - min(len(names), namesTold); rest > 0 && among != "" {
+		among += fmt.Sprintf(" and %d more", rest)
+	}
+	return fmt.Sprintf(" The same holds for %d more close by%s.", n, among)
+}
