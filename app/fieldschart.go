@@ -36,6 +36,17 @@ var chartFields = []field{
 			}
 			return nil
 		}},
+	{id: "trust", label: "Charts trusted over official ones", help: "Titles of derived charts, with semicolons between, that count like official ones. Where such a chart is of larger scale, depths and dangers of the official chart do not count. Empty unless you know the derived chart to be the better one.",
+		get: func(p *plan.Plan) string { return strings.Join(p.Choices.Trust, "; ") },
+		set: func(_ *Room, p *plan.Plan, text string) error {
+			p.Choices.Trust = nil
+			for _, title := range strings.Split(text, ";") {
+				if title = strings.TrimSpace(title); title != "" {
+					p.Choices.Trust = append(p.Choices.Trust, title)
+				}
+			}
+			return nil
+		}},
 	maybe("buoyage", "Direction of buoyage", "°", "Degrees true, going in from seaward, where the chart does not say.", own(func(p *plan.Plan) **float64 { return &p.BuoyageDeg })),
 	{id: "region", label: "Buoyage region", kind: boxSelect, options: [][2]string{{"", "as charted"}, {"A", "A: red to port"}, {"B", "B: red to starboard"}},
 		help: "IALA region, where the chart does not say. Red to port or to starboard when coming in from seaward.",

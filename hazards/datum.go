@@ -1,6 +1,8 @@
 package hazards
 
 import (
+	"slices"
+
 	"keelroom/geo/chart"
 )
 
@@ -17,6 +19,11 @@ func (c *checker) offset(f *chart.Feature) (metres float64, ok bool) {
 	return c.datumOffset(f.Datum, own)
 }
 
+// localDatum is the VERDAT of a local datum (IHO S-57 App. A): two of them are the
+// same level only within one chart.
+const localDatum = 24
+
+// datumOffset is offset for depths above a datum, of a set with one of its own.
 func (c *checker) datumOffset(charted, ofChart int) (float64, bool) {
 	if c.plan.Tide == nil {
 		return 0, false
@@ -24,14 +31,36 @@ func (c *checker) datumOffset(charted, ofChart int) (float64, bool) {
 	if charted == 0 {
 		charted = c.plan.Choices.SoundingDatum
 	}
-	if charted != 0 && charted == c.plan.Tide.DatumOf() {
+	if charted != 0 && charted != localDatum && charted == c.plan.Tide.DatumOf() {
 		return 0, true
 	}
 	answer := c.plan.Choices.TideAboveChartM
-	if answer != nil && (charted == 0 || charted == ofChart || charted == c.plan.Choices.SoundingDatum) {
+	answered := charted == 0 || charted == ofChart || charted == c.plan.Choices.SoundingDatum
+	if charted == localDatum && c.ground.localSets() > 1 {
+		answered = false // of which of them it speaks is not known
+	}
+	if answer != nil && answered {
 		return *answer, true
 	}
 	return 0, false
+}
+
+// localSets is how many sets have depths above a local datum, counted once.
+func (g *ground) localSets() int {
+	if g.locals == nil {
+		g.locals = ptr(countLocal(g.chart))
+	}
+	return *g.locals
+}
+
+func countLocal(c *chart.Chart) (n int) {
+	for _, s := range c.Sets() {
+		above := func(f chart.Feature) bool { return f.Datum == localDatum && chart.Known(f.DepthMinM) }
+		if s.SoundingDatum == localDatum || slices.ContainsFunc(s.Features, above) {
+			n++
+		}
+	}
+	return n
 }
 
 // chartsOffset is the offset that all charts (not private layers) share; ok is

@@ -2,6 +2,7 @@ package hazards
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"keelroom/geo/chart"
@@ -119,6 +120,7 @@ func (c *checker) cautions() {
 	if c.chart.OnlyPrivate() {
 		add("No official or derived chart is loaded: coverage comes from private layers only.")
 	}
+	c.trustCautions(add)
 	for _, s := range c.chart.Sets() {
 		if s.Authority == chart.Official {
 			continue
@@ -131,5 +133,19 @@ func (c *checker) cautions() {
 	}
 	for _, name := range notBuilt {
 		add(plan.CautionNotBuilt(name))
+	}
+}
+
+// trustCautions tells which charts count like official ones by the skipper's
+// choice, and which names of it are of none.
+func (c *checker) trustCautions(add func(string)) {
+	trusted := c.chart.Trusted()
+	for _, s := range trusted {
+		add(fmt.Sprintf("“%s” is trusted over official charts, as the plan says: where it is of larger scale, their depths and dangers do not count.", s.Title))
+	}
+	for _, name := range c.plan.Choices.Trust {
+		if !slices.ContainsFunc(trusted, func(s *chart.Set) bool { return name == s.Title || name == s.SHA256 }) {
+			add(fmt.Sprintf("The plan trusts “%s”, and no derived chart of that name is loaded.", name))
+		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"github.com/paulmach/orb"
 
@@ -29,7 +30,8 @@ type Session struct {
 	Between func() error
 
 	base    *chart.Chart
-	private []byte // the plan's own layer that ground was made with
+	private []byte       // the plan's own layer and trust that ground was made with
+	trusted *chart.Chart // base, with the trust of the plan checked last
 	ground  *ground
 	memory  *memory
 }
@@ -53,21 +55,32 @@ type ground struct {
 	places    map[placeKey]chart.Met
 	routes    passage.Memory
 	buoyages  map[*chart.Feature]buoyageAt
+	locals    *int // see localSets
 }
 
 // maxRemembered bounds each store; a store that is full is emptied.
 const maxRemembered = 200_000
 
-// groundFor is the ground for a plan: another only if its private layer is.
+// groundFor is the ground for a plan: another only if its private layer is, or the
+// charts that it trusts.
 func (s *Session) groundFor(p *plan.Plan) (*ground, error) {
 	var raw []byte
 	for _, f := range p.Private {
 		raw = append(append(raw, f.Feature...), '\n')
 	}
+	for _, name := range p.Choices.Trust {
+		raw = append(append(append(raw, "trust "...), strconv.Quote(name)...), '\n')
+	}
 	if s.ground != nil && bytes.Equal(raw, s.private) {
 		return s.ground, nil
 	}
-	c, messages, err := withPrivate(s.base, p)
+	if s.trusted == nil {
+		s.trusted = s.base
+	}
+	if s.trusted = s.trusted.Trusting(p.Choices.Trust); len(s.trusted.Trusted()) == 0 {
+		s.trusted = s.base
+	}
+	c, messages, err := withPrivate(s.trusted, p)
 	if err != nil {
 		return nil, err
 	}

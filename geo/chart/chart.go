@@ -19,7 +19,9 @@ type Chart struct {
 	deep     *depthGrid
 	onlyOwn  bool // only private sets are loaded
 	scales   bool // charts of more than one scale are loaded
-	cuts     int  // how many vertices long edges may still be given
+	mixed    bool // derived charts are loaded beside official ones
+	trusted  map[*Set]bool
+	cuts     int // how many vertices long edges may still be given
 }
 
 // Classes of our own for places where the charts say nothing.
@@ -40,14 +42,20 @@ const (
 // straight edge means the same line (straight in longitude and latitude, as
 // RFC 7946 has it) in every Plane. A set may be in several charts; none of them
 // may be asked while New works on it.
-func New(sets ...*Set) *Chart {
-	c := &Chart{sets: slices.Clone(sets), onlyOwn: true, cuts: maxCuts}
+func New(sets ...*Set) *Chart { return index(sets, nil) }
+
+// index is New with the derived sets that count like official ones.
+func index(sets []*Set, trusted map[*Set]bool) *Chart {
+	c := &Chart{sets: slices.Clone(sets), onlyOwn: true, cuts: maxCuts, trusted: trusted}
 	slices.SortStableFunc(c.sets, bySet)
+	stands := map[standing]bool{}
 	for _, s := range c.sets {
 		c.onlyOwn = c.onlyOwn && s.Authority == Private
 		c.scales = c.scales || s.Authority != Private && rank(s) != rank(c.sets[0])
+		stands[c.standing(s)] = true
 		c.addSet(s)
 	}
+	c.mixed = stands[derived] && stands[official]
 	c.addGaps()
 	c.deep = newDepthGrid(c)
 	return c
@@ -267,6 +275,10 @@ func (c *Chart) Bounds() (b orb.Bound, ok bool) {
 // covers tells whether the feature says that there are data inside it.
 func (f *Feature) covers() bool { return f.Class == MCOVR && f.Meta != nil && f.Meta.CatCov == 1 }
 
+// uncovers tells whether the feature says that there are no data inside it, of
+// its set.
+func (f *Feature) uncovers() bool { return f.Class == MCOVR && f.Meta != nil && f.Meta.CatCov == 2 }
+
 // With is the chart with one more layer set over it. For a private layer over
 // charts (the one that travels with a plan) this is as cheap as the set is
 // small: the trees stay what they are and get a small one over them, and the
@@ -274,7 +286,7 @@ func (f *Feature) covers() bool { return f.Class == MCOVR && f.Meta != nil && f.
 // and nothing may be asked meanwhile.
 func (c *Chart) With(s *Set) *Chart {
 	if c.onlyOwn || s.Authority != Private { // who gives coverage may change
-		return New(append(slices.Clone(c.sets), s)...)
+		return index(append(slices.Clone(c.sets), s), c.trusted)
 	}
 	d := *c
 	d.sets = append(slices.Clone(c.sets), s)

@@ -188,7 +188,7 @@ func (c *Chart) split(e edge) []edge {
 	lo, hi = Coord{lo.Lon - 2, lo.Lat - 2}, Coord{hi.Lon + 2, hi.Lat + 2}
 	var cuts []float64
 	c.rims.search(degreesOf(lo), degreesOf(hi), func(k chunk) {
-		if f := c.features[k.feature]; c.familyCover(f) || c.familyTiles(f) {
+		if f := c.features[k.feature]; c.familyCover(f) || c.familyBare(f) || c.familyTiles(f) {
 			cuts = e.appendCuts(cuts, f.Coords[k.first:k.first+k.segments+1])
 		}
 	})

@@ -239,7 +239,10 @@ func (a Authority) String() string {
 type Set struct {
 	Title, Source, Licence, Edition, IssueDate string
 
-	Authority     Authority
+	Authority Authority
+	// FromCell: it was read from the files of its producer themselves, which nothing
+	// was left out of on the way. Beside other sets it counts like an official one.
+	FromCell      bool
 	Scale         int // denominator of the compilation scale, 0 unknown
 	SoundingDatum int // VERDAT of depths, 0 unknown
 	HeightDatum   int // VERDAT of heights, 0 unknown

@@ -41,10 +41,16 @@ func (c *Chart) familyTiles(f *Feature) bool {
 	return f.Set != nil && f.Prim == Area && f.Class.group1() && (c.onlyOwn || f.Set.Authority != Private)
 }
 
+// familyBare tells whether the feature says where its set has no data, of a set
+// whose coverage counts.
+func (c *Chart) familyBare(f *Feature) bool {
+	return f.Set != nil && f.Prim == Area && f.uncovers() && (c.onlyOwn || f.Set.Authority != Private)
+}
+
 // covered tells whether some set has data at a place.
 func (q *Query) covered(p Coord) bool {
 	cover, _ := q.ranksAt(p)
-	return cover < math.MaxInt
+	return min(cover[derived], cover[official]) < math.MaxInt
 }
 
 // tiled tells whether a place that has data is described: by an area of the
@@ -52,32 +58,70 @@ func (q *Query) covered(p Coord) bool {
 // not fill its holes.
 func (q *Query) tiled(p Coord) bool {
 	cover, tile := q.ranksAt(p)
-	return tile <= cover && tile < math.MaxInt
+	return described(cover, tile) && min(tile[derived], tile[official]) < math.MaxInt
 }
 
 // noHole tells whether a place is described, or has no data to be described.
-func (q *Query) noHole(p Coord) bool {
-	cover, tile := q.ranksAt(p)
-	return tile <= cover
+func (q *Query) noHole(p Coord) bool { return described(q.ranksAt(p)) }
+
+// described tells whether all that have data at a place describe it. What an
+// official chart leaves open no derived one fills. A derived chart counts where no
+// official one of as large a scale has data.
+func described(cover, tile ranks) bool {
+	if cover[official] < math.MaxInt && tile[official] > cover[official] {
+		return false
+	}
+	return cover[derived] == math.MaxInt || cover[official] <= cover[derived] || min(tile[derived], tile[official]) <= cover[derived]
 }
 
-// ranksAt gives the ranks of the largest scales that have coverage and that have
-// an area of the tiling at a place, MaxInt for none.
-func (q *Query) ranksAt(p Coord) (cover, tile int) {
+// ranks are the ranks of the largest scale by standing, MaxInt for none. Private
+// layers that stand alone are among the derived.
+type ranks [official + 1]int
+
+func noRanks() ranks { return ranks{math.MaxInt, math.MaxInt, math.MaxInt} }
+
+func (r *ranks) note(c *Chart, s *Set) {
+	level := max(derived, c.standing(s))
+	r[level] = min(r[level], rank(s))
+}
+
+// ranksAt gives the ranks of the sets that have coverage and of those that have
+// an area of the tiling at a place.
+func (q *Query) ranksAt(p Coord) (cover, tile ranks) {
 	q.reset()
 	q.markInside(p)
-	cover, tile = math.MaxInt, math.MaxInt
+	cover, tile = q.coverHere(), noRanks()
 	for i := range q.work {
 		w := &q.work[i]
-		f := q.chart.features[w.feature]
-		if w.odd && q.chart.familyCover(f) {
-			cover = min(cover, rank(f.Set))
-		}
-		if w.odd && q.chart.familyTiles(f) {
-			tile = min(tile, rank(f.Set))
+		if f := q.chart.features[w.feature]; w.odd && q.chart.familyTiles(f) {
+			tile.note(q.chart, f.Set)
 		}
 	}
 	return cover, tile
+}
+
+// coverHere are the ranks of the sets that have coverage at the place last marked.
+// A set has none where it says so, whatever else it says.
+func (q *Query) coverHere() (cover ranks) {
+	cover = noRanks()
+	for i := range q.work {
+		w := &q.work[i]
+		if f := q.chart.features[w.feature]; w.odd && q.chart.familyCover(f) && !q.bareHere(f.Set) {
+			cover.note(q.chart, f.Set)
+		}
+	}
+	return cover
+}
+
+// bareHere tells whether a set says that it has no data at the place last marked.
+func (q *Query) bareHere(s *Set) bool {
+	for i := range q.work {
+		w := &q.work[i]
+		if f := q.chart.features[w.feature]; w.odd && f.Set == s && q.chart.familyBare(f) {
+			return true
+		}
+	}
+	return false
 }
 
 // Holds tells whether any set has data at a place.
@@ -87,7 +131,7 @@ func (q *Query) Holds(p orb.Point) bool { return q.covered(CoordOf(p)) }
 // begin at the border of a coverage as well as at that of an area.
 func (c *Chart) addGaps() {
 	q := c.NewQuery()
-	cover := c.freeEdges(q, c.familyCover)
+	cover := append(c.freeEdges(q, c.familyCover), c.freeEdges(q, c.familyBare)...)
 	tiles := append(c.freeEdges(q, c.familyTiles), cover...)
 	outside := c.gapEdges(q, cover, q.covered)
 	holes := c.gapEdges(q, tiles, q.noHole)

@@ -1,7 +1,9 @@
 package chart
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -75,7 +77,8 @@ func segmentFoot(p, a, b geo.XY) geo.XY {
 	return a.Add(v.Scale(max(0, min(1, p.Sub(a).Dot(v)/l2))))
 }
 
-// AreasAt gives the areas that hold a place, of all that a leg may meet.
+// AreasAt gives the areas that hold a place, of all that a leg may meet: those of
+// official charts first, then derived ones, then private layers.
 func (q *Query) AreasAt(p orb.Point) []*Feature {
 	q.reset()
 	q.markInside(CoordOf(p))
@@ -85,6 +88,8 @@ func (q *Query) AreasAt(p orb.Point) []*Feature {
 			out = append(out, q.chart.features[w.feature])
 		}
 	}
-	sortFeatures(out)
+	slices.SortFunc(out, func(a, b *Feature) int {
+		return cmp.Or(cmp.Compare(q.chart.standing(b.Set), q.chart.standing(a.Set)), a.order(b))
+	})
 	return out
 }

@@ -248,6 +248,7 @@ func TestSmallerScaleTakesNothingAway(t *testing.T) {
 	wide := b.Pad(0.06)
 	ring := []orb.Point{wide.Min, {wide.Max[0], wide.Min[1]}, wide.Max, {wide.Min[0], wide.Max[1]}}
 	small := chartOf(1<<20, polygon(chart.DEPARE, 50, ring...), covering(ring...))
+	small.Authority = large.Authority // of two of one authority the larger scale counts
 	both := chart.New(hull(t), small)
 	q, p := c.NewQuery(), both.NewQuery()
 	type key struct {

@@ -153,7 +153,7 @@ func (q *Query) hit(w *found, ref, length float64) (Hit, bool) {
 	slices.Sort(w.cross)
 	if h.Prim == Area {
 		h.Inside = insideSpans(q.room(len(w.cross)/2+1), w.cross, w.odd, ref, length)
-		if h.covers() {
+		if h.covers() { // where it ends, for what it takes away
 			h.edge = mergeSpans(slices.Clone(w.wide))
 		}
 		w.near, w.wide = append(w.near, h.Inside...), append(w.wide, h.Inside...)

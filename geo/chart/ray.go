@@ -25,59 +25,85 @@ type Ray struct {
 type Origin struct {
 	At    orb.Point
 	plane geo.Plane
+	// What lies there, by the standing of the sets that have data of it.
+	there [official + 1]shoreHere
+}
+
+// shoreHere is what the sets of one standing say of a place.
+type shoreHere struct {
+	data  bool // one has data there
 	land  bool
-	data  bool      // some set has data there
 	banks []float64 // DRVAL2 of the drying areas it lies in
+}
+
+// stops tells whether all who have data of a place say that it is land or a bank
+// that is dry; none do where there are no data.
+func stops(there *[official + 1]shoreHere, dry func(drval2M float64) bool) bool {
+	known := false
+	for i := range there {
+		h := &there[i]
+		if h.data && !h.land && !slices.ContainsFunc(h.banks, dry) {
+			return false
+		}
+		known = known || h.data
+	}
+	return known
 }
 
 // Origin looks at a place once, for all rays from it.
 func (q *Query) Origin(p orb.Point) *Origin {
-	o := &Origin{At: p, plane: geo.NewPlane(p)}
+	return &Origin{At: p, plane: geo.NewPlane(p), there: q.shoreAt(CoordOf(p))}
+}
+
+// known tells whether a chart has data of the place, and whether one says that it
+// is land.
+func (o *Origin) known() (data, land bool) {
+	for i := range o.there {
+		data, land = data || o.there[i].data, land || o.there[i].land
+	}
+	return data, land
+}
+
+// shoreAt is what lies at a place, by the word of the largest scale of each standing.
+func (q *Query) shoreAt(c Coord) (there [official + 1]shoreHere) {
 	q.reset()
-	q.markInside(CoordOf(p))
-	scale := q.largestScale()
+	q.markInside(c)
+	cover := q.coverHere()
 	for i := range q.work {
 		w := &q.work[i]
 		f := q.chart.features[w.feature]
-		switch {
-		case !w.odd:
-		case q.chart.familyCover(f):
-			o.data = true
-		case !f.stopsWaves() || rank(f.Set) > scale:
-		case f.Class == LNDARE:
-			o.land = true
-		default:
-			o.banks = append(o.banks, f.DepthMaxM)
+		if !w.odd || !f.stopsWaves() {
+			continue
+		}
+		level := q.chart.standing(f.Set)
+		if h := &there[level]; rank(f.Set) > cover[level] {
+			continue
+		} else if f.Class == LNDARE {
+			h.land = true
+		} else {
+			h.banks = append(h.banks, f.DepthMaxM)
 		}
 	}
-	return o
-}
-
-// largestScale is the rank of the largest scale that has coverage at the place
-// last marked.
-func (q *Query) largestScale() int {
-	least := math.MaxInt
-	for i := range q.work {
-		w := &q.work[i]
-		if f := q.chart.features[w.feature]; w.odd && q.chart.familyCover(f) {
-			least = min(least, rank(f.Set))
-		}
+	for level := range there {
+		there[level].data = cover[level] < math.MaxInt
 	}
-	return least
+	return there
 }
 
 // Cast follows a ray from a place in a direction (degrees true) to the shore,
 // at most maxM. Areas that dry stop it where dry says so; it is asked with the
 // area's DRVAL2 (a negative depth: all of the area lies at least so high).
 // Land stops it always. Neither does where a larger scale has coverage and
-// does not show it. Private features and islets charted as points never do. A
-// ray that starts where no chart has data is open and has no length.
+// does not show it, nor what a derived chart shows and an official one does not,
+// or the other way about. Private features and islets charted as points never do.
+// A ray that starts where no chart has data is open and has no length.
 //
 // The ray is a rhumb line in a Plane about its start; at 20 km its length is
 // out by no more than 0.3 % below 45° of latitude, 0.6 % below 60°.
 func (q *Query) Cast(o *Origin, towardDeg, maxM float64, dry func(drval2M float64) bool) Ray {
-	if o.land || slices.ContainsFunc(o.banks, dry) || !o.data {
-		return Ray{Open: !o.land && !o.data, MeanDepthM: math.Inf(1)}
+	data, land := o.known()
+	if !data || stops(&o.there, dry) {
+		return Ray{Open: !data && !land, MeanDepthM: math.Inf(1)}
 	}
 	sin, cos := math.Sincos(towardDeg * math.Pi / 180)
 	r := ray{query: q, plane: &o.plane, dir: geo.XY{X: sin, Y: cos}, dry: dry, hit: maxM}
@@ -150,13 +176,20 @@ func (r *ray) frame(c Coord) geo.XY {
 	return geo.XY{X: v.Dot(r.dir), Y: r.dir.Cross(v)}
 }
 
+// beyondM is how far beyond a crossing a ray is in what it has crossed into.
+const beyondM = 0.1
+
 // counts tells whether a feature that the ray meets is the word of the largest
-// scale there; a decimetre beyond the crossing, where the ray would be in it.
+// scale there; a decimetre beyond the crossing, where the ray would be in it. All
+// who have data of the place must say the same.
 func (r *ray) counts(f *Feature, s float64) bool {
-	if f.Class == gapCover || !r.query.chart.scales {
+	if f.Class == gapCover || !r.query.chart.scales && !r.query.chart.mixed {
 		return true
 	}
-	r.query.reset()
-	r.query.markInside(CoordOf(r.plane.Position(r.dir.Scale(s + 0.1))))
-	return rank(f.Set) <= r.query.largestScale()
+	there := r.query.shoreAt(CoordOf(r.plane.Position(r.dir.Scale(s + beyondM))))
+	level := r.query.chart.standing(f.Set)
+	if h := &there[level]; h.data {
+		h.land = h.land || rank(f.Set) <= r.query.coverHere()[level]
+	}
+	return stops(&there, r.dry)
 }

@@ -11,28 +11,56 @@ import (
 func (q *Query) settle(p *Piece, hits []Hit) Met {
 	c := q.chart
 	var m Met
-	var cover, tiles, gaps, holes []Span
+	var gaps, holes []Span
 	for i := range hits {
-		switch h := &hits[i]; {
-		case h.Class == gapCover:
+		switch h := &hits[i]; h.Class {
+		case gapCover:
 			gaps = append(gaps, h.Near...)
-		case h.Class == gapTiles:
+		case gapTiles:
 			holes = append(holes, h.Near...)
-		case c.familyCover(h.Feature):
-			cover = append(cover, h.Inside...)
 		}
 	}
-	m.Hits = withoutCovered(hits)
-	for i := range m.Hits {
-		if h := &m.Hits[i]; c.familyTiles(h.Feature) {
-			tiles = append(tiles, h.Inside...)
-		}
-	}
-	dry := q.bare(p, gapsIn(mergeSpans(cover), p.LengthM), q.covered)
+	covers := c.coverages(hits)
+	dry := q.bare(p, gapsIn(covers.inside(nil), p.LengthM), q.covered)
 	m.Outside = mergeSpans(append(gaps, dry...))
-	bare := q.bare(p, gapsIn(mergeSpans(tiles), p.LengthM), q.tiled)
-	m.Untiled = subtractSpans(mergeSpans(append(holes, bare...)), m.Outside)
+	holes = append(holes, q.bare(p, c.untiled(hits, covers, p.LengthM), q.tiled)...)
+	m.Untiled = subtractSpans(mergeSpans(holes), m.Outside)
+	m.Hits = c.withoutCovered(hits, covers)
 	return m
+}
+
+// untiled gives where the track is in no area that describes the surface. Where
+// derived charts lie beside official ones, each of them must describe what it has
+// data of: scale alone decides whose areas count for all, and official ones alone
+// for what official charts have data of.
+func (c *Chart) untiled(hits []Hit, covers coverages, length float64) []Span {
+	byScale := func(s, other *Set) bool { return rank(s) < rank(other) }
+	out := gapsIn(c.tiles(hits, covers, byScale, nil), length)
+	if !c.mixed {
+		return out
+	}
+	isOfficial := func(s *Set) bool { return c.standing(s) == official }
+	open := gapsIn(c.tiles(hits, covers, c.takesFrom, isOfficial), length)
+	out = append(out, intersectSpans(open, covers.inside(isOfficial))...)
+	return mergeSpans(out)
+}
+
+// tiles gives where the track is in an area of some sets (nil: all) that describes
+// the surface, once those have given way that have to.
+func (c *Chart) tiles(hits []Hit, covers coverages, takes func(s, other *Set) bool, of func(*Set) bool) []Span {
+	var out []Span
+	for i := range hits {
+		h := &hits[i]
+		if !c.familyTiles(h.Feature) || of != nil && !of(h.Set) {
+			continue
+		}
+		inside := h.Inside
+		if h.yields() {
+			inside = subtractSpans(inside, covers.taking(h.Set, takes))
+		}
+		out = append(out, inside...)
+	}
+	return mergeSpans(out)
 }
 
 // bare keeps those of the gaps of a tiling along the track that are more than
@@ -53,29 +81,83 @@ func (q *Query) bare(p *Piece, gaps []Span, fine func(Coord) bool) []Span {
 	})
 }
 
-// withoutCovered takes away what a set of larger scale has charted better.
-func withoutCovered(hits []Hit) []Hit {
-	covered := map[*Set][]Span{}
-	var sets []*Set
-	for i := range hits {
-		if h := &hits[i]; h.covers() && h.Set.Authority != Private {
-			if _, seen := covered[h.Set]; !seen {
-				sets = append(sets, h.Set)
+// coverages is what sets have data of along a piece.
+type coverages []*coverage
+
+// coverage is where the track, and where the whole widened corridor, lies in what
+// one set has data of. Of sets whose coverage only counts alone there is no whole.
+type coverage struct {
+	set            *Set
+	insides, whole []Span
+}
+
+// coverages lists the coverage of each set: M_COVR 1, less M_COVR 2 of the same.
+func (c *Chart) coverages(hits []Hit) coverages {
+	var all coverages
+	of := func(s *Set) *coverage {
+		for _, v := range all {
+			if v.set == s {
+				return v
 			}
-			covered[h.Set] = append(covered[h.Set], fullyInside(h)...)
+		}
+		all = append(all, &coverage{set: s})
+		return all[len(all)-1]
+	}
+	for i := range hits {
+		h := &hits[i]
+		if !c.familyCover(h.Feature) {
+			continue
+		}
+		v := of(h.Set)
+		v.insides = append(v.insides, h.Inside...)
+		if h.covers() && h.Set.Authority != Private {
+			v.whole = append(v.whole, fullyInside(h)...)
 		}
 	}
+	for _, v := range all {
+		v.insides, v.whole = mergeSpans(v.insides), mergeSpans(v.whole)
+	}
+	for i := range hits {
+		if h := &hits[i]; c.familyBare(h.Feature) {
+			v := of(h.Set)
+			v.insides, v.whole = subtractSpans(v.insides, h.Inside), subtractSpans(v.whole, h.Wide)
+		}
+	}
+	return all
+}
+
+// inside gives where the track is in what some of the sets, or all for nil, have
+// data of.
+func (all coverages) inside(of func(*Set) bool) []Span {
+	var out []Span
+	for _, v := range all {
+		if of == nil || of(v.set) {
+			out = append(out, v.insides...)
+		}
+	}
+	return mergeSpans(out)
+}
+
+// taking gives where other sets take away what a set says.
+func (all coverages) taking(from *Set, takes func(s, other *Set) bool) []Span {
+	var out []Span
+	for _, v := range all {
+		if takes(v.set, from) {
+			out = append(out, v.whole...)
+		}
+	}
+	return mergeSpans(out)
+}
+
+// withoutCovered takes away what a set of larger scale has charted better.
+func (c *Chart) withoutCovered(hits []Hit, covers coverages) []Hit {
 	out := hits[:0]
 	for _, h := range hits {
 		if h.Class == gapCover || h.Class == gapTiles {
 			continue
 		}
 		if h.yields() {
-			for _, s := range sets {
-				if rank(s) < rank(h.Set) {
-					h.trim(mergeSpans(covered[s]))
-				}
-			}
+			h.trim(covers.taking(h.Set, c.takesFrom))
 		}
 		if len(h.Wide) > 0 {
 			out = append(out, h)

@@ -55,6 +55,19 @@ func subtractSpans(a, b []Span) []Span {
 	return out
 }
 
+// intersectSpans gives what (merged) a and b share.
+func intersectSpans(a, b []Span) []Span {
+	var out []Span
+	for _, v := range a {
+		for _, w := range b {
+			if from, to := max(v.From, w.From), min(v.To, w.To); from <= to {
+				out = append(out, Span{from, to, min(v.DistM, w.DistM)})
+			}
+		}
+	}
+	return out
+}
+
 // gapsIn gives the parts of [0, length] that none of the merged spans covers,
 // leaving out those shorter than the resolution of positions.
 func gapsIn(covered []Span, length float64) []Span {

@@ -172,6 +172,7 @@ func (b *build) set() error {
 	}
 	set.SHA256 = hex.EncodeToString(b.hashed.Sum(nil))
 	set.Source = cmp.Or(set.Source, b.cell.Producer)
+	set.FromCell = b.cell.Cancelled == ""
 	if b.cell.Cancelled != "" {
 		set.Title, set.Cancelled, set.Authority = set.Title+" (cancelled)", b.cell.Cancelled, chart.Private
 	}

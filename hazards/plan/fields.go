@@ -55,5 +55,6 @@ func (c *ChartChoices) fields() []field {
 		optional("tide_above_chart_m", &c.TideAboveChartM, span{-20, 20, "metres"}),
 		flag("accept_expsou_1", &c.AcceptExpsou1),
 		texts("vessel_classes", &c.VesselClasses),
+		texts("trust", &c.Trust),
 	}
 }

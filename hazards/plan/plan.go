@@ -132,6 +132,7 @@ type ChartChoices struct {
 	TideAboveChartM *float64 // tide datum above sounding datum; nil is not answered
 	AcceptExpsou1   bool     // take EXPSOU 1 as "not shoaler than the depth around it"
 	VesselClasses   []string // of speed limits that apply to her
+	Trust           []string // derived charts that count like official ones, by title or SHA-256
 
 	kept
 }
