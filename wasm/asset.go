@@ -6,6 +6,8 @@ import (
 	"bytes"
 	"compress/gzip"
 	"crypto/sha256"
+	"encoding/base64"
+	"encoding/hex"
 	"fmt"
 	"io"
 	"mime"
@@ -19,7 +21,7 @@ import (
 type asset struct {
 	kind   string // content type
 	plain  []byte
-	hash   string
+	sum    [sha256.Size]byte
 	brotli func() []byte // nil: not worth it
 	gzip   func() []byte
 }
@@ -32,7 +34,7 @@ const brotliLevel = 6
 const leastPacked = 1024
 
 func newAsset(name string, plain []byte) *asset {
-	a := &asset{kind: kindOf(name), plain: plain, hash: hashOf(plain)}
+	a := &asset{kind: kindOf(name), plain: plain, sum: sha256.Sum256(plain)}
 	if len(plain) >= leastPacked && path.Ext(name) != ".png" {
 		a.brotli = sync.OnceValue(func() []byte { return smaller(plain, packBrotli(plain)) })
 		a.gzip = sync.OnceValue(func() []byte { return smaller(plain, packGzip(plain)) })
@@ -51,9 +53,13 @@ func newPacked(name string, packed []byte) (*asset, error) {
 	return a, nil
 }
 
-func hashOf(b []byte) string {
-	sum := sha256.Sum256(b)
-	return fmt.Sprintf("%x", sum[:12])
+// hash is the file's SHA-256 in hex.
+func (a *asset) hash() string { return hex.EncodeToString(a.sum[:]) }
+
+// integrity is the file's SHA-256 as an attribute of a page wants it: W3C
+// Subresource Integrity, section 3.
+func (a *asset) integrity() string {
+	return "sha256-" + base64.StdEncoding.EncodeToString(a.sum[:])
 }
 
 // smaller is packed, or nil where packing gained nothing.

@@ -26,19 +26,31 @@ const wasmPath = "dist/app.wasm.br"
 // sourcesPath is the list of whose work the app is made of.
 const sourcesPath = "dist/sources.txt"
 
-// bundle is the whole app as files, by their paths below the base. One bundle is
-// one version: any change of any file makes another.
+// bundle is the whole app as files. One bundle is one version: any change of any
+// file makes another. All files but two are in a folder with the version in its
+// name, so a page can never be given a file of another version: where the host has
+// moved on, it gets none.
 type bundle struct {
 	base    string // begins and ends with a slash
 	version string
-	assets  map[string]*asset
+	parts   map[string]*asset // by their paths below the version's folder
+	assets  map[string]*asset // all, by their paths below the base
 }
 
-// indexPath is the page.
-const indexPath = "index.html"
+// indexPath is the page, which is among the parts too, as pagePath.
+const (
+	indexPath = "index.html"
+	pagePath  = "page.html"
+)
 
-// workerPath is the service worker, which lists all others.
+// workerPath is the service worker, which lists all parts.
 const workerPath = "app-worker.js"
+
+// folderOf is where the parts of a version are, below the base.
+func folderOf(version string) string { return "build-" + version + "/" }
+
+// home is the address of the folder of the version.
+func (b *bundle) home() string { return b.base + folderOf(b.version) }
 
 // newBundle makes the app of the files of package web. inMeta puts the policy
 // into the page, for hosts that send no headers of ours.
@@ -46,7 +58,7 @@ func newBundle(files fs.FS, base string, inMeta bool) (*bundle, error) {
 	if err := checkBase(base); err != nil {
 		return nil, err
 	}
-	b := &bundle{base: base, assets: map[string]*asset{}}
+	b := &bundle{base: base, version: noVersion, parts: map[string]*asset{}}
 	if err := b.addWasm(files); err != nil {
 		return nil, err
 	}
@@ -58,11 +70,27 @@ func newBundle(files fs.FS, base string, inMeta bool) (*bundle, error) {
 		return nil, err
 	}
 	// What the scripts and the page say of the version does not count for it.
-	if err := b.addMade("0", string(template), inMeta); err != nil {
+	worker, err := b.addMade(string(template), inMeta)
+	if err != nil {
 		return nil, err
 	}
-	b.version = b.hash()
-	return b, b.addMade(b.version, string(template), inMeta)
+	b.version = b.hash(worker)
+	if worker, err = b.addMade(string(template), inMeta); err != nil {
+		return nil, err
+	}
+	b.gather(worker)
+	return b, nil
+}
+
+// noVersion stands for the version while it is worked out.
+const noVersion = "0"
+
+// gather puts all files at the paths they are served at.
+func (b *bundle) gather(worker *asset) {
+	b.assets = map[string]*asset{indexPath: b.parts[pagePath], workerPath: worker}
+	for name, a := range b.parts {
+		b.assets[folderOf(b.version)+name] = a
+	}
 }
 
 // checkBase wants a path such as / or /keelroom/.
@@ -85,15 +113,15 @@ func (b *bundle) addWasm(files fs.FS) error {
 	if err != nil {
 		return err
 	}
-	if b.assets["web/app.wasm"], err = newPacked("app.wasm", packed); err != nil {
+	if b.parts["web/app.wasm"], err = newPacked("app.wasm", packed); err != nil {
 		return err
 	}
 	text, err := fs.ReadFile(files, sourcesPath)
 	if errors.Is(err, fs.ErrNotExist) {
 		return errNotBuilt
 	}
-	b.assets["web/sources.txt"] = newAsset("sources.txt", text)
-	b.assets["web/stations.bin"] = packedAsset(files, "stations.bin", stationdata.Bytes)
+	b.parts["web/sources.txt"] = newAsset("sources.txt", text)
+	b.parts["web/stations.bin"] = packedAsset(files, "stations.bin", stationdata.Bytes)
 	return err
 }
 
@@ -125,7 +153,7 @@ func (b *bundle) addFiles(files fs.FS) error {
 		if err != nil {
 			return err
 		}
-		b.assets["web/"+name] = packedAsset(files, name, data)
+		b.parts["web/"+name] = packedAsset(files, name, data)
 		switch within, isDemo := strings.CutPrefix(name, demoFolder); {
 		case isDemo && strings.HasPrefix(within, "chart/"):
 			index.Chart = append(index.Chart, within)
@@ -138,48 +166,43 @@ func (b *bundle) addFiles(files fs.FS) error {
 		return err
 	}
 	list, err := json.Marshal(index)
-	b.assets["web/"+demoIndexName] = newAsset(demoIndexName, list)
+	b.parts["web/"+demoIndexName] = newAsset(demoIndexName, list)
 	return err
 }
 
-// addMade adds the files that name the version.
-func (b *bundle) addMade(version, template string, inMeta bool) error {
-	scripts, err := goAppScripts(b.base, version, strconv.Itoa(len(b.assets["web/app.wasm"].plain)))
+// addMade adds the parts that name the version, and gives the service worker.
+func (b *bundle) addMade(template string, inMeta bool) (*asset, error) {
+	scripts, err := goAppScripts(b.base, b.home(), b.version, strconv.Itoa(len(b.parts["web/app.wasm"].plain)))
 	if err != nil {
-		return err
+		return nil, err
 	}
 	for name, data := range scripts {
-		b.assets[name] = newAsset(name, data)
+		b.parts[name] = newAsset(name, data)
 	}
-	b.assets["manifest.webmanifest"] = newAsset("manifest.webmanifest", manifest(b.base))
-	b.assets[indexPath] = newAsset(indexPath, page(b.base, version, inMeta))
-	b.assets[workerPath] = newAsset(workerPath, b.worker(template, version))
-	return nil
+	b.parts["manifest.webmanifest"] = newAsset("manifest.webmanifest", manifest(b.base, b.home()))
+	b.parts[pagePath] = newAsset(pagePath, b.page(inMeta))
+	return newAsset(workerPath, b.worker(template)), nil
 }
 
 // worker fills in the service worker's template.
-func (b *bundle) worker(template, version string) []byte {
-	list := []string{b.base}
-	for _, name := range b.names() {
-		if name != workerPath && name != indexPath {
-			list = append(list, b.base+name)
-		}
+func (b *bundle) worker(template string) []byte {
+	sums := map[string]string{}
+	for name, a := range b.parts {
+		sums[name] = a.hash()
 	}
-	return []byte(strings.NewReplacer("{{.Base}}", jsText(b.base), "{{.Version}}", jsText(version), "{{.Files}}", jsText(list)).Replace(template))
+	return []byte(strings.NewReplacer(
+		"{{.Base}}", jsText(b.base), "{{.Version}}", jsText(b.version), "{{.Folder}}", jsText(folderOf(b.version)),
+		"{{.Files}}", jsText(sums), "{{.Page}}", jsText(pagePath),
+	).Replace(template))
 }
 
 func jsText(v any) string {
-	b, _ := json.Marshal(v) // texts only: does not fail
+	b, _ := json.Marshal(v) // texts only, in the order of their keys: does not fail
 	return string(b)
 }
 
+// names are the paths of all files, in order.
 func (b *bundle) names() []string { return slices.Sorted(maps.Keys(b.assets)) }
 
-// hash is over all names and files.
-func (b *bundle) hash() string {
-	h := sha256.New()
-	for _, name := range b.names() {
-		fmt.Fprintf(h, "%s %s\n", name, b.assets[name].hash)
-	}
-	return fmt.Sprintf("%x", h.Sum(nil)[:8])
-}
+// hash is over the service worker, which lists all names and files.
+func (b *bundle) hash(worker *asset) string { return worker.hash()[:16] }

@@ -4,13 +4,15 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io/fs"
 	"maps"
 	"path"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -89,8 +91,9 @@ func TestVersion(t *testing.T) {
 	}
 }
 
-// The service worker keeps every file but itself, and names none that is not
-// there: one that is missing would keep the app from ever being kept.
+// The service worker keeps every part, each under the SHA-256 of what it holds,
+// and names none that is not there: one that is missing would keep the app from
+// ever being kept.
 func TestServiceWorkerList(t *testing.T) {
 	for _, base := range []string{"/", "/x/y/"} {
 		b := testBundle(t, base, true)
@@ -98,21 +101,24 @@ func TestServiceWorkerList(t *testing.T) {
 		if strings.Contains(script, "{{") {
 			t.Errorf("a part of the template is left: %s", script)
 		}
-		found := regexp.MustCompile(`const files = (\[.*\]);`).FindStringSubmatch(script)
-		var list []string
+		found := regexp.MustCompile(`const files = (\{.*\});`).FindStringSubmatch(script)
+		var list map[string]string
 		if found == nil || json.Unmarshal([]byte(found[1]), &list) != nil {
 			t.Fatalf("no list of files in %s", script)
 		}
-		want := []string{base}
-		for name := range maps.Keys(b.assets) {
-			if name != workerPath && name != indexPath {
-				want = append(want, base+name)
+		want := map[string]string{}
+		for path, a := range b.assets {
+			if name, part := strings.CutPrefix(path, "build-"+b.version+"/"); part {
+				want[name] = fmt.Sprintf("%x", sha256.Sum256(a.plain))
+			} else if path != workerPath && path != indexPath {
+				t.Errorf("%s is at an address that does not name the version", path)
 			}
 		}
-		slices.Sort(list)
-		slices.Sort(want)
-		if !slices.Equal(list, want) {
+		if !maps.Equal(list, want) {
 			t.Errorf("the worker keeps %q, want %q", list, want)
+		}
+		if page := b.assets[indexPath]; list[pagePath] != page.hash() {
+			t.Error("the page at the base is another than the one that is kept")
 		}
 		if !strings.Contains(script, `"`+b.version+`"`) {
 			t.Error("the worker does not name the version")
@@ -120,25 +126,70 @@ func TestServiceWorkerList(t *testing.T) {
 	}
 }
 
+// Two versions share no address but those of the page and the service worker: a
+// page of one can never be given a file of the other.
+func TestVersionsShareNoAddress(t *testing.T) {
+	one := testBundle(t, "/", true)
+	for path := range otherBundle(t, "a comment").assets {
+		if one.assets[path] != nil && path != workerPath && path != indexPath {
+			t.Errorf("%s is of both versions", path)
+		}
+	}
+}
+
+// otherBundle is another version: with a comment more in a script.
+func otherBundle(t *testing.T, comment string) *bundle {
+	t.Helper()
+	files := testFiles(t)
+	files["store.js"].Data = append(files["store.js"].Data, "// "+comment...)
+	b, err := newBundle(files, "/", true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
 // Every address in the page, the manifest and the style is a file of the app.
 func TestEveryReferenceIsThere(t *testing.T) {
 	address := regexp.MustCompile(`(?:href|src|"src"): ?"([^"]*)"|(?:href|src)="([^"]*)"|url\(([^)]*)\)`)
 	for _, base := range []string{"/", "/x/y/"} {
 		b := testBundle(t, base, true)
-		for _, in := range []string{indexPath, "manifest.webmanifest", "web/style.css"} {
-			for _, m := range address.FindAllStringSubmatch(string(b.assets[in].plain), -1) {
+		home := base + "build-" + b.version + "/"
+		for _, in := range []string{pagePath, "manifest.webmanifest", "web/style.css"} {
+			for _, m := range address.FindAllStringSubmatch(string(b.parts[in].plain), -1) {
 				to := m[1] + m[2] + m[3]
-				name, below := strings.CutPrefix(to, base)
-				if !below || b.assets[name] == nil {
-					t.Errorf("%s with base %s: %q is no file of the app", in, base, to)
+				name, below := strings.CutPrefix(to, home)
+				if !below || b.parts[name] == nil {
+					t.Errorf("%s with base %s: %q is no file of this version of the app", in, base, to)
 				}
 			}
 		}
-		app := string(b.assets["app.js"].plain)
-		for _, want := range []string{`"` + base + `web/app.wasm"`, `"` + base + workerPath + `"`, `"` + b.version + `"`} {
+		app := string(b.parts["app.js"].plain)
+		for _, want := range []string{`"` + home + `web/app.wasm"`, `"` + base + workerPath + `"`, `"` + b.version + `"`, `"GOAPP_STATIC_RESOURCES_URL":"` + home + `web"`, `"GOAPP_ROOT_PREFIX":"` + base + `"`} {
 			if !strings.Contains(app, want) {
 				t.Errorf("app.js with base %s does not name %s", base, want)
 			}
+		}
+	}
+}
+
+// The page names the hash of every script and style that it loads: the browser
+// then uses them only as this version has them (W3C Subresource Integrity).
+func TestPageNamesHashes(t *testing.T) {
+	b := testBundle(t, "/x/y/", true)
+	tags := regexp.MustCompile(`<script[^>]*>|<link rel="stylesheet"[^>]*>`).FindAllString(string(b.parts[pagePath].plain), -1)
+	if len(tags) != len(scripts)+len(styles)+1 {
+		t.Errorf("%d scripts and styles in the page, want %d and the first", len(tags), len(scripts)+len(styles))
+	}
+	for _, tag := range tags {
+		m := regexp.MustCompile(`(?:src|href)="/x/y/build-[0-9a-f]+/([^"]*)" integrity="sha256-([^"]*)"`).FindStringSubmatch(tag)
+		if m == nil {
+			t.Errorf("%s has no hash", tag)
+			continue
+		}
+		sum := sha256.Sum256(b.parts[m[1]].plain)
+		if m[2] != base64.StdEncoding.EncodeToString(sum[:]) {
+			t.Errorf("%s: the hash is of something else", tag)
 		}
 	}
 }
@@ -150,7 +201,7 @@ var namespaces = strings.NewReplacer("http://www.w3.org/", "", "http://www.openg
 func TestNoOtherHosts(t *testing.T) {
 	b := testBundle(t, "/", false)
 	comment := regexp.MustCompile(`(?m)(^|\s)//.*$`)
-	for name, a := range b.assets {
+	for name, a := range b.parts {
 		switch {
 		case strings.HasPrefix(name, "web/demo/"), name == "web/app.wasm", name == "web/stations.bin", name == "web/sources.txt":
 			continue // data and texts, of which nothing is fetched

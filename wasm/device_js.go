@@ -4,8 +4,11 @@ package main
 
 import (
 	"fmt"
+	"strings"
 	"syscall/js"
 	"time"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"keelroom/app"
 )
@@ -111,11 +114,11 @@ func (device) Print() { page().Call("print") }
 // SetPalette colours the page.
 func (device) SetPalette(name string) { page().Call("setPalette", name) }
 
-// Fetch gets a file of the app.
+// Fetch gets a file of the app, which is below the folder of its version.
 func (device) Fetch(path string, done func([]byte, error)) {
 	go func() {
 		defer guard()
-		b, err := fetch(path)
+		b, err := fetch(ui.Getenv("GOAPP_STATIC_RESOURCES_URL") + strings.TrimPrefix(path, "web"))
 		onTurn(func() { done(b, err) })
 	}()
 }

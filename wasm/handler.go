@@ -52,7 +52,7 @@ func (a *asset) serve(w http.ResponseWriter, r *http.Request) {
 	body, encoding := a.packed(r.Header.Get("Accept-Encoding"))
 	h := w.Header()
 	h.Set("Content-Type", a.kind)
-	tag := a.hash
+	tag := a.hash()
 	if a.brotli != nil {
 		h.Set("Vary", "Accept-Encoding")
 	}

@@ -38,17 +38,25 @@ func body(t *testing.T, r *http.Response) []byte {
 	return b
 }
 
+// part is the path of a part of a bundle, such as /web/style.css, as it is asked for.
+func (b *bundle) part(path string) string { return b.home() + strings.TrimPrefix(path, "/") }
+
 func TestContentTypes(t *testing.T) {
 	b := testBundle(t, "/", false)
 	for path, want := range map[string]string{
-		"/": "text/html; charset=utf-8", "/app.js": "text/javascript; charset=utf-8", "/app-worker.js": "text/javascript; charset=utf-8",
+		"/page.html": "text/html; charset=utf-8", "/app.js": "text/javascript; charset=utf-8",
 		"/wasm_exec.js": "text/javascript; charset=utf-8", "/web/app.wasm": "application/wasm", "/web/style.css": "text/css; charset=utf-8",
 		"/web/icon.svg": "image/svg+xml", "/web/icon-192.png": "image/png", "/manifest.webmanifest": "application/manifest+json",
 		"/web/demo/plan.geojson": "application/geo+json", "/web/demo/index.json": "application/json",
 	} {
-		r := ask(b, "GET", path)
+		r := ask(b, "GET", b.part(path))
 		if got := r.Header.Get("Content-Type"); r.StatusCode != 200 || got != want {
 			t.Errorf("%s: status %d, type %q, want %q", path, r.StatusCode, got, want)
+		}
+	}
+	for path, want := range map[string]string{"/": "text/html; charset=utf-8", "/app-worker.js": "text/javascript; charset=utf-8"} {
+		if r := ask(b, "GET", path); r.StatusCode != 200 || r.Header.Get("Content-Type") != want {
+			t.Errorf("%s: status %d, type %q, want %q", path, r.StatusCode, r.Header.Get("Content-Type"), want)
 		}
 	}
 }
@@ -56,7 +64,7 @@ func TestContentTypes(t *testing.T) {
 // Every answer, an error too, carries the security headers.
 func TestSecurityHeaders(t *testing.T) {
 	b := testBundle(t, "/", false)
-	for _, path := range []string{"/", "/web/app.wasm", "/web/engine.js", "/none"} {
+	for _, path := range []string{"/", b.part("/web/app.wasm"), b.part("/web/engine.js"), "/none"} {
 		h := ask(b, "GET", path).Header
 		csp := h.Get("Content-Security-Policy")
 		for _, want := range []string{"default-src 'self'", "script-src 'self' 'wasm-unsafe-eval'", "object-src 'none'", "base-uri 'self'", "form-action 'none'", "frame-ancestors 'none'"} {
@@ -85,7 +93,7 @@ func TestEncodings(t *testing.T) {
 		{"br;q=0, *", "gzip"}, {"*", "br"}, {"*;q=0", ""}, {"identity", ""}, {"br;q=x", ""}, {"brotli", ""},
 	} {
 		for _, path := range []string{"/web/app.wasm", "/web/demo/chart/DEPARE.geojson", "/app.js"} {
-			r := ask(b, "GET", path, "Accept-Encoding", test.accept)
+			r := ask(b, "GET", b.part(path), "Accept-Encoding", test.accept)
 			got := body(t, r)
 			if r.Header.Get("Content-Encoding") != test.want || r.Header.Get("Vary") != "Accept-Encoding" {
 				t.Errorf("%s for %q: encoding %q, want %q; vary %q", path, test.accept, r.Header.Get("Content-Encoding"), test.want, r.Header.Get("Vary"))
@@ -93,12 +101,12 @@ func TestEncodings(t *testing.T) {
 			if r.Header.Get("Content-Length") != strconv.Itoa(len(got)) {
 				t.Errorf("%s for %q: length %s of %d bytes", path, test.accept, r.Header.Get("Content-Length"), len(got))
 			}
-			if !bytes.Equal(unpack(t, got, test.want), b.assets[path[1:]].plain) {
+			if !bytes.Equal(unpack(t, got, test.want), b.parts[path[1:]].plain) {
 				t.Errorf("%s for %q: other bytes", path, test.accept)
 			}
 		}
 	}
-	if r := ask(b, "GET", "/web/icon-512.png", "Accept-Encoding", "br"); r.Header.Get("Content-Encoding") != "" {
+	if r := ask(b, "GET", b.part("/web/icon-512.png"), "Accept-Encoding", "br"); r.Header.Get("Content-Encoding") != "" {
 		t.Error("a picture is packed again")
 	}
 }
@@ -125,7 +133,7 @@ func unpack(t *testing.T, b []byte, encoding string) []byte {
 
 // The loader shows progress against the length of the app unpacked.
 func TestWasmLength(t *testing.T) {
-	app := string(testBundle(t, "/", false).assets["app.js"].plain)
+	app := string(testBundle(t, "/", false).parts["app.js"].plain)
 	if want := `"` + strconv.Itoa(len(fakeWasm)) + `"`; !strings.Contains(app, "goappWasmContentLength = "+want) {
 		t.Errorf("app.js does not give the length %s", want)
 	}
@@ -133,13 +141,13 @@ func TestWasmLength(t *testing.T) {
 
 func TestRevalidation(t *testing.T) {
 	b := testBundle(t, "/", false)
-	br, plain := ask(b, "GET", "/app.js", "Accept-Encoding", "br"), ask(b, "GET", "/app.js")
+	br, plain := ask(b, "GET", b.part("/app.js"), "Accept-Encoding", "br"), ask(b, "GET", b.part("/app.js"))
 	tag := br.Header.Get("ETag")
 	if tag == "" || tag == plain.Header.Get("ETag") {
 		t.Fatalf("tags %q and %q: each form has its own", tag, plain.Header.Get("ETag"))
 	}
 	for header, want := range map[string]int{tag: 304, "W/" + tag: 304, `"x", ` + tag: 304, "*": 304, `"x"`: 200, "": 200} {
-		r := ask(b, "GET", "/app.js", "Accept-Encoding", "br", "If-None-Match", header)
+		r := ask(b, "GET", b.part("/app.js"), "Accept-Encoding", "br", "If-None-Match", header)
 		if r.StatusCode != want || want == 304 && len(body(t, r)) > 0 {
 			t.Errorf("If-None-Match %s: status %d, want %d", header, r.StatusCode, want)
 		}
@@ -151,7 +159,8 @@ func TestNothingElseIsServed(t *testing.T) {
 	for _, path := range []string{
 		"/none", "/web", "/web/", "/web/demo", "/web/demo/", "/web/../go.mod", "/../go.mod", "/web/..%2f..%2fgo.mod", "//etc/passwd",
 		"/web/./style.css", "/web//style.css", "/web/dist/app.wasm.br", "/web/app-worker.js", "/web/web.go", "/web/style.css/", "/web/style.css\x00", "",
-		"/Index.html", "/.git/config",
+		"/Index.html", "/.git/config", "/app.js", "/web/style.css", "/build-0/app.js", b.home(), b.part("/web"), b.part("/web/"), b.part("/web/../app.js"),
+		b.part("/web//style.css"), b.part("/index.html"), b.part("/app-worker.js"), b.part("/web/web.go"), "/build-" + strings.Repeat("0", 16) + "/app.js",
 	} {
 		if r := ask(b, "GET", path); r.StatusCode != http.StatusNotFound {
 			t.Errorf("%q: status %d, want 404", path, r.StatusCode)
@@ -162,7 +171,7 @@ func TestNothingElseIsServed(t *testing.T) {
 			t.Errorf("%s: status %d, want 405", method, r.StatusCode)
 		}
 	}
-	if r := ask(b, "HEAD", "/app.js"); r.StatusCode != 200 || len(body(t, r)) != 0 || r.Header.Get("Content-Length") == "0" {
+	if r := ask(b, "HEAD", b.part("/app.js")); r.StatusCode != 200 || len(body(t, r)) != 0 || r.Header.Get("Content-Length") == "0" {
 		t.Errorf("HEAD: status %d, length %s", r.StatusCode, r.Header.Get("Content-Length"))
 	}
 	if r := ask(b, "GET", "/index.html"); r.StatusCode != http.StatusMovedPermanently || r.Header.Get("Location") != "/" {
@@ -187,7 +196,7 @@ func TestServeUntilTold(t *testing.T) {
 	if !found || !strings.HasPrefix(address, "localhost:") {
 		t.Fatalf("said %q", line[:n])
 	}
-	r, err := http.Get("http://" + address + "/web/style.css")
+	r, err := http.Get("http://" + address + b.part("/web/style.css"))
 	if err != nil || r.StatusCode != 200 {
 		t.Fatalf("%v %v", r, err)
 	}

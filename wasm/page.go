@@ -30,46 +30,46 @@ const (
 // page is the HTML page. What it shows is replaced by the running screen. It is
 // not written by go-app, which orders attributes by chance: every start of the
 // server would be another version.
-func page(base, version string, inMeta bool) []byte {
+func (b *bundle) page(inMeta bool) []byte {
 	var meta string
 	if inMeta {
 		meta = fmt.Sprintf("\n<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">", html.EscapeString(policy))
 	}
+	var styleTags, scriptTags strings.Builder
+	for _, name := range styles {
+		fmt.Fprintf(&styleTags, "<link rel=\"stylesheet\" %s>\n", b.partAt("href", name))
+	}
+	for _, name := range scripts {
+		fmt.Fprintf(&scriptTags, "<script defer %s></script>\n", b.partAt("src", name))
+	}
 	return []byte(strings.NewReplacer(
-		"{base}", base, "{policy}", meta, "{summary}", html.EscapeString(summary), "{paper}", paper,
-		"{version}", html.EscapeString(version), "{scripts}", scriptTags(base), "{styles}", styleTags(base),
+		"{home}", b.home(), "{policy}", meta, "{summary}", html.EscapeString(summary), "{paper}", paper,
+		"{version}", html.EscapeString(b.version), "{first}", b.partAt("src", "web/first.js"),
+		"{scripts}", scriptTags.String(), "{styles}", styleTags.String(),
 	).Replace(pageTemplate))
 }
 
-// scripts are what the page runs before the program, in this order.
+// partAt names a part in a tag of the page, with its hash: the browser runs and
+// uses it only as this version has it, on a first visit too.
+func (b *bundle) partAt(attribute, name string) string {
+	return fmt.Sprintf("%s=\"%s%s\" integrity=\"%s\"", attribute, b.home(), name, b.parts[name].integrity())
+}
+
+// scripts are what the page runs after web/first.js, in this order.
 var scripts = []string{
-	"store.js", "device.js",
-	"vendor/ol/ol.js",
-	"chart/space.js", "chart/trace.js", "chart/palette.js", "chart/classes.js", "chart/reader.js", "chart/water.js", "chart/labels.js",
-	"chart/ground.js", "chart/lines.js", "chart/marks.js", "chart/points.js", "chart/ink.js", "chart/painter.js", "chart/plan.js",
-	"chart/overlay.js", "chart/found.js", "chart/graticule.js", "chart/sketch.js", "chart/picture.js", "chart/scene.js", "chart/gestures.js",
-	"chart/keys.js", "chart/legend.js", "chart/board.js", "chart/chart.js",
-	"strip/scale.js", "strip/picture.js", "strip/cursor.js", "strip/blocks.js", "strip/ribbon.js", "strip/strip.js",
+	"wasm_exec.js", "web/store.js", "web/device.js",
+	"web/vendor/ol/ol.js",
+	"web/chart/space.js", "web/chart/trace.js", "web/chart/palette.js", "web/chart/classes.js", "web/chart/reader.js", "web/chart/water.js",
+	"web/chart/labels.js", "web/chart/ground.js", "web/chart/lines.js", "web/chart/marks.js", "web/chart/points.js", "web/chart/ink.js",
+	"web/chart/painter.js", "web/chart/plan.js", "web/chart/overlay.js", "web/chart/found.js", "web/chart/graticule.js", "web/chart/sketch.js",
+	"web/chart/picture.js", "web/chart/scene.js", "web/chart/gestures.js", "web/chart/keys.js", "web/chart/legend.js", "web/chart/board.js",
+	"web/chart/chart.js",
+	"web/strip/scale.js", "web/strip/picture.js", "web/strip/cursor.js", "web/strip/blocks.js", "web/strip/ribbon.js", "web/strip/strip.js",
+	"web/start.js", "app.js",
 }
 
-// styles come after the page's own.
-var styles = []string{"chart/chart.css", "strip/strip.css"}
-
-func scriptTags(base string) string {
-	var b strings.Builder
-	for _, name := range scripts {
-		fmt.Fprintf(&b, "<script defer src=\"%sweb/%s\"></script>\n", base, name)
-	}
-	return b.String()
-}
-
-func styleTags(base string) string {
-	var b strings.Builder
-	for _, name := range styles {
-		fmt.Fprintf(&b, "<link rel=\"stylesheet\" href=\"%sweb/%s\">\n", base, name)
-	}
-	return b.String()
-}
+// styles are those of the page, then of the views.
+var styles = []string{"web/style.css", "web/chart/chart.css", "web/strip/strip.css"}
 
 // The loader's ids are those that go-app's script looks for.
 const pageTemplate = `<!DOCTYPE html>
@@ -80,14 +80,11 @@ const pageTemplate = `<!DOCTYPE html>
 <meta name="description" content="{summary}">
 <meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
 <meta name="theme-color" content="{paper}">
-<link rel="icon" href="{base}web/icon.svg" type="image/svg+xml">
-<link rel="apple-touch-icon" href="{base}web/icon-192.png">
-<link rel="manifest" href="{base}manifest.webmanifest">
-<link rel="stylesheet" href="{base}web/style.css">
-{styles}<script defer src="{base}wasm_exec.js"></script>
-{scripts}<script defer src="{base}web/start.js"></script>
-<script defer src="{base}app.js"></script>
-</head>
+<link rel="icon" href="{home}web/icon.svg" type="image/svg+xml">
+<link rel="apple-touch-icon" href="{home}web/icon-192.png">
+<link rel="manifest" href="{home}manifest.webmanifest">
+<script {first}></script>
+{styles}{scripts}</head>
 <body>
 <div class="before">
 <h1>Keelroom</h1>
@@ -95,7 +92,7 @@ const pageTemplate = `<!DOCTYPE html>
 <p>Build {version}</p>
 </div>
 <aside id="app-wasm-loader" class="loading">
-<img id="app-wasm-loader-icon" alt="" src="{base}web/icon.svg">
+<img id="app-wasm-loader-icon" alt="" src="{home}web/icon.svg">
 <p id="app-wasm-loader-label">Loading Keelroom. It needs JavaScript and WebAssembly.</p>
 </aside>
 </body>
@@ -103,11 +100,11 @@ const pageTemplate = `<!DOCTYPE html>
 `
 
 // goAppScripts are the scripts that start a go-app program.
-func goAppScripts(base, version, wasmLength string) (map[string][]byte, error) {
+func goAppScripts(base, home, version, wasmLength string) (map[string][]byte, error) {
 	h := &ui.Handler{
 		Name: "Keelroom", Version: version, WasmContentLength: wasmLength,
-		LoadingLabel: "Loading Keelroom: {progress} %", Resources: below(base),
-		Icon: ui.Icon{Default: base + "web/icon-192.png", SVG: base + "web/icon.svg"},
+		LoadingLabel: "Loading Keelroom: {progress} %", Resources: places{base, home},
+		Icon: ui.Icon{Default: home + "web/icon-192.png", SVG: home + "web/icon.svg"},
 	}
 	scripts := map[string][]byte{}
 	for _, name := range []string{"app.js", "wasm_exec.js"} {
@@ -121,15 +118,20 @@ func goAppScripts(base, version, wasmLength string) (map[string][]byte, error) {
 	return scripts, nil
 }
 
-// below resolves every path below a base.
-type below string
+// places tells go-app where files are: the parts in the home of the version, the
+// service worker and what is no file below the base.
+type places struct{ base, home string }
 
 // Resolve is the path that the browser asks for.
-func (b below) Resolve(location string) string {
-	if strings.HasPrefix(location, string(b)) && b != "/" {
+func (p places) Resolve(location string) string {
+	switch name := strings.TrimPrefix(location, "/"); {
+	case strings.HasPrefix(location, p.home):
 		return location
+	case name == "web" || strings.HasPrefix(name, "web/"):
+		return p.home + name
+	default:
+		return p.base + name
 	}
-	return string(b) + strings.TrimPrefix(location, "/")
 }
 
 // memory keeps a response.
@@ -148,7 +150,7 @@ func (m *memory) Write(b []byte) (int, error) { m.body = append(m.body, b...); r
 const sharePath = "share"
 
 // manifest describes the app for installing it.
-func manifest(base string) []byte {
+func manifest(base, home string) []byte {
 	type (
 		opens struct {
 			Action string              `json:"action"`
@@ -188,9 +190,9 @@ func manifest(base string) []byte {
 		Name: "Keelroom", ShortName: "Keelroom", Description: summary, ID: base, StartURL: base, Scope: base,
 		Display: "standalone", Background: paper, Theme: paper,
 		Icons: []icon{
-			{base + "web/icon.svg", "image/svg+xml", "any", "any"},
-			{base + "web/icon-192.png", "image/png", "192x192", "any"},
-			{base + "web/icon-512.png", "image/png", "512x512", "any maskable"},
+			{home + "web/icon.svg", "image/svg+xml", "any", "any"},
+			{home + "web/icon-192.png", "image/png", "192x192", "any"},
+			{home + "web/icon-512.png", "image/png", "512x512", "any maskable"},
 		},
 		Files: []opens{{base, map[string][]string{"application/geo+json": {".geojson"}}}},
 		Share: shared{base + sharePath, "POST", "multipart/form-data", map[string][]part{

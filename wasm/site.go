@@ -26,27 +26,38 @@ func runSite(args []string, _, diag io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := b.write(f.Arg(0)); err != nil {
+	tidied, err := b.write(f.Arg(0))
+	if err != nil {
 		return err
 	}
-	fmt.Fprintf(diag, "%s: build %s, %d files, to be served at %s\n", f.Arg(0), b.version, len(b.assets), b.base)
+	fmt.Fprintf(diag, "%s: build %s, %d files, to be served at %s\n%s", f.Arg(0), b.version, len(b.assets), b.base, tidied)
 	return nil
 }
 
 // write writes the bundle into a folder: the page and the service worker, which
 // name the other files, last, so that nobody is sent to what is not there yet.
-func (b *bundle) write(folder string) error {
+// Then it takes away what earlier versions left, and tells of them.
+func (b *bundle) write(folder string) (tidied string, err error) {
 	if err := checkFolder(folder); err != nil {
-		return err
+		return "", err
+	}
+	list, err := readSiteList(folder)
+	if err != nil {
+		return "", err
+	}
+	// Listed before it is written: what is broken off is known to the next time.
+	list.add(b)
+	if err := list.write(folder); err != nil {
+		return "", err
 	}
 	last := []string{indexPath, workerPath}
 	first := slices.DeleteFunc(b.names(), func(name string) bool { return slices.Contains(last, name) })
 	for _, name := range slices.Concat(first, last) {
 		if err := writeFile(filepath.Join(folder, filepath.FromSlash(name)), b.assets[name].plain); err != nil {
-			return err
+			return "", err
 		}
 	}
-	return nil
+	return list.tidy(folder)
 }
 
 // checkFolder wants a folder that is new, empty, or holds the app already.
@@ -61,7 +72,8 @@ func checkFolder(folder string) error {
 	holds := func(name string) bool {
 		return slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == name })
 	}
-	if len(entries) > 0 && !(holds(workerPath) && holds(indexPath) && holds("wasm_exec.js")) {
+	before := holds(workerPath) && holds(indexPath) && holds("wasm_exec.js") // written when there was no list yet
+	if len(entries) > 0 && !before && !holds(siteListName) {
 		return fmt.Errorf("%s is not empty and holds no Keelroom; a new or empty folder is wanted", folder)
 	}
 	return nil
@@ -76,5 +88,9 @@ func writeFile(path string, data []byte) error {
 	if err := os.WriteFile(beside, data, 0o644); err != nil {
 		return err
 	}
-	return os.Rename(beside, path)
+	if err := os.Rename(beside, path); err != nil {
+		_ = os.Remove(beside)
+		return err
+	}
+	return nil
 }

@@ -2,73 +2,193 @@
 // The service worker: one version of the app is one set of files, kept whole or
 // not at all, and served from there with or without a network.
 //
-// A newer version is fetched beside the one in use and waits until the skipper
-// asks for it or every tab is closed; the old set goes only when the new one is
-// in charge. Nothing of the skipper's is kept in these caches.
-const prefix = "keelroom-files:" + {{.Base}} + ":";
-const cacheName = prefix + {{.Version}};
-const files = {{.Files}};
+// Every file has an address that names its version, and its SHA-256 is listed
+// here: whatever else arrives in its place, be it an error page, a part of it or
+// a file of another version, is not taken, and the version is not offered. A
+// newer version is fetched beside the one in use and waits until the skipper asks
+// for it or every tab is closed. The files of a version go only when a page of
+// another has come up and no page of it is open. Nothing of the skipper's is kept
+// in these caches.
+//
+// All of it is one block: a script of which the end is missing is no script.
+{
+  const base = {{.Base}};
+  const version = {{.Version}};
+  const folder = {{.Folder}}; // below the base, with the version in its name
+  const files = {{.Files}}; // names below the folder, with the SHA-256 of each
+  const page = {{.Page}}; // the name of the page among them
 
-self.addEventListener("install", (event) => {
-  event.waitUntil(install());
-});
+  const prefix = "keelroom-files:" + base + ":";
+  const cacheName = prefix + version;
+  const addressOf = (name) => base + folder + name;
+  // A lock of a version is shared by its pages and by its install; what is locked stays.
+  const lockOf = (cache) => "keelroom-files:" + base + folder.replace(version, cache.slice(prefix.length));
+  const alone = (lock, work) => navigator.locks?.request(lock, { ifAvailable: true }, (got) => got && work());
+  const beside = (lock, work) => (navigator.locks ? navigator.locks.request(lock, { mode: "shared" }, work) : work());
 
-async function install() {
-  const cache = await caches.open(cacheName);
-  try {
-    // addAll takes every file or none; no-cache asks the server whether what
-    // the browser has from loading the page is still right.
-    await cache.addAll(files.map((file) => new Request(file, { cache: "no-cache" })));
-  } catch (problem) {
-    await caches.delete(cacheName);
-    throw problem;
-  }
-}
+  const sha256 = async (bytes) =>
+    [...new Uint8Array(await crypto.subtle.digest("SHA-256", bytes))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 
-self.addEventListener("activate", (event) => {
-  event.waitUntil(activate());
-});
+  // right gives a response of its own with the bytes of another, if they are the file's.
+  const right = async (name, response) => {
+    if (!response?.ok) return null;
+    const bytes = await response.arrayBuffer();
+    return (await sha256(bytes)) === files[name] ? new Response(bytes, { headers: response.headers }) : null;
+  };
 
-async function activate() {
-  const names = await caches.keys();
-  await Promise.all(names.filter((name) => name.startsWith(prefix) && name !== cacheName).map((name) => caches.delete(name)));
-  await self.clients.claim();
-}
+  const ourCaches = async () => (await caches.keys()).filter((name) => name.startsWith(prefix));
 
-// Files that another app shared, until a page asks for them.
-let shared = [];
+  // Data that have not changed since another version are not fetched again. Scripts
+  // and the page are: the policy that comes with them is the newer one's.
+  const fromOther = async (name) => {
+    if (/\.(js|html)$/.test(name)) return null;
+    for (const other of (await ourCaches()).filter((cache) => cache !== cacheName)) {
+      const address = base + folder.replace(version, other.slice(prefix.length)) + name;
+      const same = await right(name, await (await caches.open(other)).match(address));
+      if (same) return same;
+    }
+    return null;
+  };
 
-self.addEventListener("message", (event) => {
-  if (event.data === "what was shared" && shared.length) {
-    event.source.postMessage({ shared });
-    shared = [];
-  }
-  if (event.data === "take over") {
-    self.skipWaiting();
-  }
-});
+  // fetched asks the server: first whether what the browser has from loading the
+  // page is still right, then for the file anew.
+  const fetched = async (name) => {
+    let problem = null;
+    for (const cache of ["no-cache", "reload"]) {
+      try {
+        const whole = await right(name, await fetch(addressOf(name), { cache }));
+        if (whole) return whole;
+      } catch (error) {
+        problem = error;
+      }
+    }
+    throw problem ?? new Error(`Keelroom ${version}: ${name} did not arrive as it should; this version is not used.`);
+  };
 
-self.addEventListener("fetch", (event) => {
-  const url = new URL(event.request.url);
-  if (event.request.method === "POST" && url.origin === self.location.origin && url.pathname === {{.Base}} + "share") {
-    event.respondWith(take(event.request));
-    return;
-  }
-  if (event.request.method === "GET" && url.origin === self.location.origin) {
-    event.respondWith(answer(event.request, url));
-  }
-});
+  const bring = async (cache, name) => {
+    if (await right(name, await cache.match(addressOf(name)))) return;
+    await cache.put(addressOf(name), (await fromOther(name)) ?? (await fetched(name)));
+  };
 
-// take keeps shared files in memory and shows the page: they go nowhere else.
-async function take(request) {
-  const form = await request.formData();
-  shared = form.getAll("files").filter((file) => file instanceof File);
-  return Response.redirect({{.Base}}, 303);
-}
+  const lanes = 6; // files fetched at once
 
-async function answer(request, url) {
-  const cache = await caches.open(cacheName);
-  const page = request.mode === "navigate" && (url.pathname === {{.Base}} || url.pathname === {{.Base}} + "index.html");
-  const kept = await cache.match(page ? {{.Base}} : request, { ignoreSearch: page });
-  return kept ?? fetch(request);
+  const bringAll = async () => {
+    const cache = await caches.open(cacheName);
+    const names = Object.keys(files);
+    const lane = async () => {
+      while (names.length) await bring(cache, names.pop());
+    };
+    await Promise.all(Array.from({ length: lanes }, lane));
+  };
+
+  const isWhole = async () => {
+    const cache = await caches.open(cacheName);
+    for (const name of Object.keys(files)) {
+      if (!(await right(name, await cache.match(addressOf(name))))) return false;
+    }
+    return true;
+  };
+
+  const install = async () => {
+    const before = await caches.has(cacheName); // such as of a version that the host comes back to
+    try {
+      await bringAll();
+    } catch (problem) {
+      if (!before) await caches.delete(cacheName);
+      throw problem;
+    }
+  };
+
+  self.addEventListener("install", (event) => event.waitUntil(beside(lockOf(cacheName), install)));
+  self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+
+  // clean takes away the files of versions that nobody has open, once this one is
+  // whole, a page of it runs, and no other is on its way.
+  const clean = async () => {
+    const busy = () => self.registration.installing || self.registration.waiting;
+    const others = (await ourCaches()).filter((cache) => cache !== cacheName);
+    if (!others.length || busy() || !(await isWhole())) return;
+    for (const other of others) {
+      await alone(lockOf(other), async () => busy() || caches.delete(other));
+    }
+  };
+
+  const mend = async () => {
+    try {
+      await bringAll();
+    } catch {
+      return false;
+    }
+    return true;
+  };
+
+  const takeOver = async () => {
+    const whole = await isWhole();
+    if (whole) self.skipWaiting();
+    return whole;
+  };
+
+  // What another app shared, until a page asks for it: files, or why there are none.
+  let shared = null;
+
+  const giveShared = (to) => {
+    if (shared) to.postMessage({ shared });
+    shared = null;
+  };
+
+  // What pages ask. Each is answered, where they give a port, with whether the
+  // version is whole.
+  const asks = { "whole?": isWhole, "take over": takeOver, mend, "runs": async () => (await clean(), true) };
+
+  self.addEventListener("message", (event) => {
+    if (event.data === "what was shared") giveShared(event.source);
+    const asked = Object.hasOwn(asks, event.data) ? asks[event.data] : null;
+    if (asked) event.waitUntil(asked().then((whole) => event.ports[0]?.postMessage({ version, whole })));
+  });
+
+  self.addEventListener("fetch", (event) => {
+    const url = new URL(event.request.url);
+    if (url.origin !== self.location.origin) return;
+    if (event.request.method === "POST" && url.pathname === base + "share") event.respondWith(take(event.request));
+    if (event.request.method === "GET") event.respondWith(answer(event.request, url));
+  });
+
+  // take keeps shared files in memory and shows the page: they go nowhere else.
+  const take = async (request) => {
+    try {
+      const form = await request.formData();
+      const found = form.getAll("files").filter((file) => file instanceof File && (file.size || file.name));
+      shared = found.length ? { files: found } : { none: "What was shared holds no file. Share the plan or the chart as a file." };
+    } catch {
+      shared = { none: "What was shared is no file. Share the plan or the chart as a file." };
+    }
+    return Response.redirect(base, 303);
+  };
+
+  // kept gives a file of this version; one that has gone from the device is fetched again.
+  const kept = async (name) => {
+    const cache = await caches.open(cacheName);
+    const there = await cache.match(addressOf(name));
+    if (there) return there;
+    await bring(cache, name);
+    return cache.match(addressOf(name));
+  };
+
+  const answer = async (request, url) => {
+    if (request.mode === "navigate" && (url.pathname === base || url.pathname === base + "index.html")) {
+      return kept(page).catch(() => fetch(request)); // whatever version comes names its own files
+    }
+    const name = url.pathname.startsWith(base + folder) ? url.pathname.slice((base + folder).length) : "";
+    if (Object.hasOwn(files, name)) return kept(name);
+    return (await ofOther(url)) ?? fetch(request);
+  };
+
+  // ofOther gives a file to a page of another version that is still open.
+  const ofOther = async (url) => {
+    for (const other of await ourCaches()) {
+      const found = await (await caches.open(other)).match(url.pathname);
+      if (found) return found;
+    }
+    return null;
+  };
 }

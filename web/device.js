@@ -104,12 +104,12 @@ globalThis.keelroomDevice = (() => {
     });
   };
 
-  // Files that another app shared wait in the service worker's hands.
+  // What another app shared waits in the service worker's hands: files, or why there are none.
   const onShared = (take, fail) => {
     navigator.serviceWorker?.addEventListener("message", (event) => {
-      if (event.data?.shared?.length) {
-        give(read(event.data.shared), take, fail);
-      }
+      const shared = event.data?.shared;
+      if (shared?.files) give(read(shared.files), take, fail);
+      if (shared?.none) fail(shared.none);
     });
     navigator.serviceWorker?.ready.then((registration) => registration.active?.postMessage("what was shared"));
   };
@@ -130,13 +130,7 @@ globalThis.keelroomDevice = (() => {
     });
   };
 
-  const onOffline = (take) => {
-    if (!navigator.serviceWorker) {
-      take("This browser cannot keep the app for use without a network here.");
-      return;
-    }
-    navigator.serviceWorker.ready.then(() => take("Ready for use without a network."));
-  };
+  const onOffline = (take) => globalThis.keelroomRuns().then(take);
 
   return {
     save,

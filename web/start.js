@@ -3,48 +3,29 @@
 // the worker that checks, says so when the program has stopped, and offers a
 // newer version when one is ready.
 (() => {
+  const { bar, button, ask, settled, useVersion, folder, base } = globalThis.keelroomPage;
+
   // The worker runs the same program: compiled once, used twice.
   const stream = WebAssembly.instantiateStreaming;
   if (stream) {
     WebAssembly.instantiateStreaming = async (source, imports) => {
-      const result = await stream.call(WebAssembly, source, imports);
-      globalThis.keelroomModule = result.module;
-      return result;
+      try {
+        const result = await stream.call(WebAssembly, source, imports);
+        globalThis.keelroomModule = result.module;
+        return result;
+      } catch (problem) {
+        globalThis.keelroomMissing(new URL("web/app.wasm", folder).href);
+        throw problem;
+      }
     };
   }
-
-  const bar = (className, text) => {
-    const box = document.createElement("div");
-    box.className = "bar " + className;
-    box.setAttribute("role", "alert");
-    const words = document.createElement("p");
-    words.textContent = text;
-    box.append(words);
-    document.body.append(box);
-    return box;
-  };
-
-  const button = (text, press) => {
-    const b = document.createElement("button");
-    b.type = "button";
-    b.textContent = text;
-    b.addEventListener("click", press);
-    return b;
-  };
-
-  let said = false;
-  globalThis.keelroomStopped = (why) => {
-    console.error("keelroom:", why);
-    if (!said) {
-      said = true;
-      bar("stopped", "Keelroom has stopped by a mistake of its own. What is on the screen is no longer kept up: do not go by it.")
-        .append(button("Start again", () => location.reload()));
-    }
-  };
 
   // go.run ends only when the program has ended, which it never should.
   const run = Go.prototype.run;
   Go.prototype.run = async function (instance) {
+    if (!globalThis.keelroomWhole()) {
+      return;
+    }
     try {
       return await run.call(this, instance);
     } finally {
@@ -53,29 +34,51 @@
   };
 
   if (!("serviceWorker" in navigator)) {
+    globalThis.keelroomRuns = async () => "This browser cannot keep the app for use without a network here.";
     return;
   }
-  let offered = false;
-  const offer = (waiting) => {
-    if (offered) {
+
+  // While this page is open, the files of its version stay on the device.
+  navigator.locks?.request("keelroom-files:" + folder.pathname, { mode: "shared" }, () => new Promise(() => {}));
+
+  // The program says that it runs: other versions may be cleared away. What it gets
+  // is whether all of this one is kept, in words.
+  globalThis.keelroomRuns = async () => {
+    const registration = await navigator.serviceWorker.ready;
+    const said = await ask(registration.active, "whole?");
+    if (!said) {
+      registration.update().catch(() => {}); // none of ours: the right one is asked for
+    }
+    if (!said?.whole && !(said && (await ask(registration.active, "mend"))?.whole)) {
+      return "Not all of the app is kept on this device. Load this page again while there is a network.";
+    }
+    registration.active.postMessage("runs");
+    return "Ready for use without a network.";
+  };
+
+  // A version is offered when its worker says that every file of it is there and right.
+  let offered = null;
+  const offer = async (waiting) => {
+    const said = await ask(waiting, "whole?");
+    if (!said?.whole || waiting.state !== "installed" || offered?.isConnected) {
       return;
     }
-    offered = true;
-    const box = bar("newer", "A newer version of Keelroom is ready.");
+    const box = (offered = bar("newer", "A newer version of Keelroom is ready."));
     box.append(
-      button("Use it now", () => {
-        navigator.serviceWorker.addEventListener("controllerchange", () => location.reload());
-        waiting.postMessage("take over");
+      button("Use it now", async () => {
+        const newest = (await navigator.serviceWorker.getRegistration(base))?.waiting ?? waiting;
+        if (!(await useVersion(newest))) {
+          box.querySelector("p").textContent = "The newer version is not whole on this device, so this one goes on.";
+        }
       }),
       button("Later", () => box.remove()),
     );
   };
-  const watch = (worker) => {
-    worker.addEventListener("statechange", () => {
-      if (worker.state === "installed" && navigator.serviceWorker.controller) {
-        offer(worker);
-      }
-    });
+  const watch = async (worker) => {
+    await settled(worker);
+    if (worker.state === "installed" && navigator.serviceWorker.controller) {
+      offer(worker);
+    }
   };
   navigator.serviceWorker.ready.then((registration) => {
     if (registration.waiting) {

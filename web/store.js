@@ -49,7 +49,9 @@
   };
 
   // run does work in one transaction and gives its result once it is committed.
+  let running = 0;
   const run = async (stores, mode, work) => {
+    running++;
     try {
       const db = await open();
       return await new Promise((done, fail) => {
@@ -64,6 +66,15 @@
       });
     } catch (error) {
       throw worded(error);
+    } finally {
+      running--;
+    }
+  };
+
+  // idle waits until nothing is under way: twice in a row, as one call follows another.
+  const idle = async () => {
+    for (let quiet = 0; quiet < 2; quiet = running ? 0 : quiet + 1) {
+      await new Promise((done) => setTimeout(done, 50));
     }
   };
 
@@ -72,6 +83,7 @@
   };
 
   globalThis.keelroomStore = {
+    idle,
     // load gives plan heads, sets and settings.
     load: () =>
       run(["plans", "sets", "settings"], "readonly", (t, give) => {

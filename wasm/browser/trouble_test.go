@@ -15,9 +15,9 @@ func (p *tab) noRoom() *tab {
 	p.t.Helper()
 	at := read[string](p, "location.href")
 	p.b.again()
-	p.b.book.allow(`favicon\.ico`) // the page of texts names no icon
+	p.b.book.allow(`favicon\.ico|status of 404`) // what is not there names no icon
 	next := p.b.blank(p.view)
-	next.open(at + "web/sources.txt") // of the same origin, and stores nothing
+	next.open(at + "nothing") // of the same origin, and stores nothing
 	next.quota(1)
 	next.open(at)
 	next.aboard()

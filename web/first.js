@@ -1,0 +1,131 @@
+"use strict";
+// Runs before everything else, so that it can say when a file of the app did not
+// arrive, or when the program has stopped, and offer what helps. Files of the app
+// are fetched anew without touching what the skipper has kept.
+(() => {
+  const bar = (className, text) => {
+    const box = document.createElement("div");
+    box.className = "bar " + className;
+    box.setAttribute("role", "alert");
+    const words = document.createElement("p");
+    words.textContent = text;
+    box.append(words);
+    document.body.append(box);
+    return box;
+  };
+
+  const button = (text, press) => {
+    const b = document.createElement("button");
+    b.type = "button";
+    b.textContent = text;
+    b.addEventListener("click", press);
+    return b;
+  };
+
+  // The folder of this version, and its name.
+  const folder = new URL("../", document.currentScript.src);
+  const base = new URL("../", folder);
+
+  // ask gives a service worker's answer, or null where it has none.
+  const patience = 60000;
+  const ask = (worker, what) =>
+    new Promise((done) => {
+      const channel = new MessageChannel();
+      channel.port1.onmessage = (event) => done(event.data);
+      setTimeout(() => done(null), patience);
+      worker.postMessage(what, [channel.port2]);
+    });
+
+  const settled = (worker) =>
+    new Promise((done) => {
+      const look = () => worker.state !== "installing" && done();
+      worker.addEventListener("statechange", look);
+      look();
+    });
+
+  // saved waits until nothing is being saved, but not for a device that never answers.
+  const saved = () => Promise.race([globalThis.keelroomStore?.idle(), new Promise((done) => setTimeout(done, 10000))]);
+
+  // useVersion puts a version that waits in charge and loads its page, if it is whole.
+  const useVersion = async (waiting) => {
+    const changed = new Promise((done) => navigator.serviceWorker.addEventListener("controllerchange", done));
+    const said = await ask(waiting, "take over");
+    if (!said?.whole) return false;
+    await changed;
+    await saved();
+    location.reload();
+    return true;
+  };
+
+  const unchanged = "The app could not be fetched whole, so nothing was changed. Try again with a better network.";
+
+  // anew fetches the app: the newest version if there is another, else what is
+  // missing or damaged of this one. What works is not given up before that.
+  const anew = async () => {
+    const registration = await navigator.serviceWorker?.getRegistration(base);
+    if (!registration) return again();
+    await registration.update();
+    const coming = registration.installing ?? registration.waiting;
+    if (coming) {
+      await settled(coming);
+      return (coming.state !== "redundant" && (await useVersion(coming))) || unchanged;
+    }
+    const said = registration.active && (await ask(registration.active, "mend"));
+    if (said && !said.whole) return unchanged;
+    if (!said) await registration.unregister(); // none of ours: the page brings the right one
+    return again();
+  };
+
+  // again loads the page, with files that did not arrive asked for anew.
+  const missing = new Set();
+  const again = async () => {
+    for (const file of missing) {
+      if (!(await fetch(file, { cache: "reload" })).ok) return unchanged;
+    }
+    await saved();
+    location.reload();
+    return "Loading again.";
+  };
+
+  const anewButton = (words) =>
+    button("Fetch the app anew, plans kept", async (event) => {
+      const pressed = event.target;
+      pressed.disabled = true;
+      words.textContent = "Asking for the app.";
+      words.textContent = await anew().catch(() => unchanged);
+      pressed.disabled = false;
+    });
+
+  let said = false;
+  const trouble = (text) => {
+    if (said) return;
+    said = true;
+    const box = bar("stopped", text);
+    box.append(button("Start again", () => location.reload()), anewButton(box.querySelector("p")));
+  };
+
+  globalThis.keelroomStopped = (why) => {
+    console.error("keelroom:", why);
+    trouble("Keelroom has stopped by a mistake of its own. What is on the screen is no longer kept up: do not go by it.");
+  };
+
+  // A page of which a part is missing must not run: what it would show is not to be gone by.
+  const whenThere = (work) => (document.body ? work() : addEventListener("DOMContentLoaded", work));
+  globalThis.keelroomMissing = (file) => {
+    missing.add(file);
+    const name = file.startsWith(folder.href) ? file.slice(folder.href.length) : file;
+    whenThere(() => trouble(`A part of Keelroom did not arrive as it should (${name}), so it does not run. What you have kept is untouched.`));
+  };
+  globalThis.keelroomWhole = () => missing.size === 0;
+  addEventListener(
+    "error",
+    (event) => {
+      const part = event.target;
+      const file = part.tagName === "SCRIPT" ? part.src : part.tagName === "LINK" && part.rel === "stylesheet" ? part.href : "";
+      if (file) globalThis.keelroomMissing(file);
+    },
+    true,
+  );
+
+  globalThis.keelroomPage = { bar, button, ask, settled, useVersion, folder, base };
+})();
