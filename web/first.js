@@ -77,10 +77,10 @@
   };
 
   // again loads the page, with files that did not arrive asked for anew.
-  const missing = new Set();
+  const missing = new Map(); // with the hash of each, "" where the page names none
   const again = async () => {
-    for (const file of missing) {
-      if (!(await fetch(file, { cache: "reload" })).ok) return unchanged;
+    for (const [file, integrity] of missing) {
+      if (!(await fetch(file, { cache: "reload", integrity })).ok) return unchanged;
     }
     await saved();
     location.reload();
@@ -111,8 +111,8 @@
 
   // A page of which a part is missing must not run: what it would show is not to be gone by.
   const whenThere = (work) => (document.body ? work() : addEventListener("DOMContentLoaded", work));
-  globalThis.keelroomMissing = (file) => {
-    missing.add(file);
+  globalThis.keelroomMissing = (file, integrity = "") => {
+    missing.set(file, integrity);
     const name = file.startsWith(folder.href) ? file.slice(folder.href.length) : file;
     whenThere(() => trouble(`A part of Keelroom did not arrive as it should (${name}), so it does not run. What you have kept is untouched.`));
   };
@@ -122,7 +122,7 @@
     (event) => {
       const part = event.target;
       const file = part.tagName === "SCRIPT" ? part.src : part.tagName === "LINK" && part.rel === "stylesheet" ? part.href : "";
-      if (file) globalThis.keelroomMissing(file);
+      if (file) globalThis.keelroomMissing(file, part.integrity);
     },
     true,
   );

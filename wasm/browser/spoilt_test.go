@@ -122,3 +122,84 @@ func TestUpdateThatIsNotWhole(t *testing.T) {
 		t.Error("without a network the older version is back")
 	}
 }
+
+// anew presses what fetches the app anew, on a page that has stopped.
+func (p *tab) anew() {
+	p.t.Helper()
+	p.press(button("Fetch the app anew, plans kept"))
+}
+
+// stop has the page believe that the program has stopped by a mistake.
+func (p *tab) stop() {
+	p.t.Helper()
+	read[bool](p, `(keelroomStopped("by the test"), true)`)
+	p.sees("Keelroom has stopped by a mistake of its own.")
+}
+
+// The page that has stopped, or of which a part did not arrive, offers to fetch
+// the app anew. That changes nothing before the app has come whole, and never what
+// the skipper has kept.
+func TestFetchedAnew(t *testing.T) {
+	t.Parallel()
+	older := written(t, program)
+	newer := remade(t, older, "a")
+	h := openHost(t, older)
+	b := open(t, h.URL)
+	b.book.allowOffline()
+	b.book.allow(`did not arrive as it should|integrity|by the test|ERR_EMPTY_RESPONSE|Failed to fetch|[Ss]ervice ?[Ww]orker`)
+	spoil := func(file string) func(string, []byte) ([]byte, bool) {
+		return func(at string, _ []byte) ([]byte, bool) { return errorPage, strings.HasSuffix(at, file) }
+	}
+
+	// On a first visit.
+	h.set(func(h *host) { h.spoil = spoil("/web/chart/painter.js") })
+	p := b.tab(h.URL+"/", phone)
+	p.sees("A part of Keelroom did not arrive as it should (web/chart/painter.js), so it does not run.", "nothing is checked yet")
+	p.accessible()
+	p.anew()
+	p.sees("could not be fetched whole, so nothing was changed")
+	h.set(func(h *host) { h.spoil = nil })
+	p.anew()
+	p.aboard()
+	p.press(button("Close hints"))
+	p.keptForOffline()
+	p.draught("1.1")
+	p.saved("one earlier state")
+	was := p.build()
+
+	// Without a network, and with a newer version that does not arrive whole.
+	p.stop()
+	h.set(func(h *host) { h.away = true })
+	p.anew()
+	p.sees("could not be fetched whole, so nothing was changed")
+	h.set(func(h *host) { h.away, h.folder, h.spoil = false, newer, spoil("/web/app.wasm") })
+	p.reload()
+	p.aboard()
+	p.stop()
+	p.anew()
+	p.sees("could not be fetched whole, so nothing was changed")
+
+	// A file has gone from the device: it comes back, and nothing else changes.
+	h.set(func(h *host) { h.folder, h.spoil = older, nil })
+	read[bool](p, `caches.keys().then(async (names) => {
+		const cache = await caches.open(names[0]);
+		return cache.delete((await cache.keys()).find((r) => r.url.endsWith("/web/app.wasm")));
+	})`)
+	p.anew()
+	p.until("the page of before", func() bool { return p.has(css("#tab-about")) && !p.has(css(".bar.stopped")) })
+	if now := p.build(); now != was {
+		t.Errorf("build %s, it was %s", now, was)
+	}
+	h.set(func(h *host) { h.away = true })
+	p.reload()
+	p.aboard()
+	h.set(func(h *host) { h.away, h.folder = false, newer })
+
+	// The newer version is taken.
+	p.stop()
+	p.anew()
+	p.until("the newer version", func() bool { return p.has(css("#tab-about")) && !p.has(css(".bar.stopped")) && p.build() != was })
+	p.section("boat")
+	p.holds(css("#field-draught"), "1.1")
+	p.saved("one earlier state")
+}
