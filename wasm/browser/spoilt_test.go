@@ -123,8 +123,8 @@ func TestUpdateThatIsNotWhole(t *testing.T) {
 	}
 }
 
-// anew presses what fetches the app anew, on a page that has stopped.
-func (p *tab) anew() {
+// fetchAnew presses what fetches the app anew, on a page that has stopped.
+func (p *tab) fetchAnew() {
 	p.t.Helper()
 	p.press(button("Fetch the app anew, plans kept"))
 }
@@ -156,10 +156,10 @@ func TestFetchedAnew(t *testing.T) {
 	p := b.tab(h.URL+"/", phone)
 	p.sees("A part of Keelroom did not arrive as it should (web/chart/painter.js), so it does not run.", "nothing is checked yet")
 	p.accessible()
-	p.anew()
+	p.fetchAnew()
 	p.sees("could not be fetched whole, so nothing was changed")
 	h.set(func(h *host) { h.spoil = nil })
-	p.anew()
+	p.fetchAnew()
 	p.aboard()
 	p.press(button("Close hints"))
 	p.keptForOffline()
@@ -170,13 +170,13 @@ func TestFetchedAnew(t *testing.T) {
 	// Without a network, and with a newer version that does not arrive whole.
 	p.stop()
 	h.set(func(h *host) { h.away = true })
-	p.anew()
+	p.fetchAnew()
 	p.sees("could not be fetched whole, so nothing was changed")
 	h.set(func(h *host) { h.away, h.folder, h.spoil = false, newer, spoil("/web/app.wasm") })
 	p.reload()
 	p.aboard()
 	p.stop()
-	p.anew()
+	p.fetchAnew()
 	p.sees("could not be fetched whole, so nothing was changed")
 
 	// A file has gone from the device: it comes back, and nothing else changes.
@@ -185,7 +185,7 @@ func TestFetchedAnew(t *testing.T) {
 		const cache = await caches.open(names[0]);
 		return cache.delete((await cache.keys()).find((r) => r.url.endsWith("/web/app.wasm")));
 	})`)
-	p.anew()
+	p.fetchAnew()
 	p.until("the page of before", func() bool { return p.has(css("#tab-about")) && !p.has(css(".bar.stopped")) })
 	if now := p.build(); now != was {
 		t.Errorf("build %s, it was %s", now, was)
@@ -197,7 +197,7 @@ func TestFetchedAnew(t *testing.T) {
 
 	// The newer version is taken.
 	p.stop()
-	p.anew()
+	p.fetchAnew()
 	p.until("the newer version", func() bool { return p.has(css("#tab-about")) && !p.has(css(".bar.stopped")) && p.build() != was })
 	p.section("boat")
 	p.holds(css("#field-draught"), "1.1")
