@@ -113,10 +113,7 @@ func (o *obstacles) roomSlack(from, to, levelM float64, what string) {
 // roomWindows is when the tide stands low enough on that day.
 func (o *obstacles) roomWindows(levelM float64, at time.Time) [][2]time.Time {
 	from, to := o.day(at)
-	if w := o.heights.windows(levelM, false, from, to); w != nil {
-		return w
-	}
-	return [][2]time.Time{}
+	return o.heights.windowsToTell(levelM, false, from, to)
 }
 
 // sideroom checks the width between supports.

@@ -281,7 +281,7 @@ func ptr[T any](v T) *T { return &v }
 // sourceOf names a feature for the report.
 func sourceOf(f *chart.Feature) *plan.Source {
 	s := &plan.Source{Class: f.Class.String(), Name: f.Name, Thing: f}
-	if f.UnreadMark() {
+	if f.RefusedFeature() {
 		s.Class = f.Meant().String()
 	}
 	if f.Set != nil {

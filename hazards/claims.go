@@ -60,11 +60,21 @@ func (c *checker) addClaims(out []claim, s *stretch, h *chart.Hit, zones []zocSp
 func whyUnknown(f *chart.Feature) string {
 	switch {
 	case f.RefusedFeature():
-		return "a feature of the layer was left out here (" + f.Info + ")"
+		return classWords(f.Meant()) + " could not be read (" + f.Info + ")"
 	case f.Class == chart.UNSARE:
 		return "the area is not surveyed"
 	}
 	return "the area has no least depth"
+}
+
+// unknownWater is what is found where a claim says that the depth is not known, or
+// that of a feature which was left out nothing is.
+func unknownWater(cl claim) found {
+	f := found{kind: unknownDepth, from: cl.from, to: cl.to, unknown: cl.unknown, source: cl.f}
+	if cl.f != nil && cl.f.RefusedFeature() {
+		f.kind = leftOut
+	}
+	return f
 }
 
 func (s *stretch) addSpans(out []claim, f *chart.Feature, depthM float64, spans []chart.Span, wide bool) []claim {

@@ -80,6 +80,7 @@ type clearanceKind int
 const (
 	tooLittle clearanceKind = iota
 	unknownDepth
+	leftOut
 	unknownTide
 	onlyExact
 	onlyInPlace
@@ -92,7 +93,7 @@ func (k clearanceKind) severity() plan.Severity {
 	switch k {
 	case tooLittle:
 		return plan.NotClear
-	case unknownDepth, unknownTide:
+	case unknownDepth, leftOut, unknownTide:
 		return plan.NoData
 	case fine:
 		return plan.Clear
@@ -170,7 +171,7 @@ func (l *legClearance) waterOn(from, to float64) float64 {
 func add(list []found, f found) []found {
 	out := list[:0]
 	for _, g := range list {
-		if g.kind != f.kind || f.from > g.to+togetherM || f.to < g.from-togetherM {
+		if g.kind != f.kind || f.kind == leftOut && g.source != f.source || f.from > g.to+togetherM || f.to < g.from-togetherM {
 			out = append(out, g)
 			continue
 		}
@@ -194,7 +195,7 @@ func (c *checker) clearance(l *legClearance, st *stretch) {
 	slices.SortStableFunc(claims, func(a, b claim) int { return cmp.Compare(a.depthM, b.depthM) })
 	for _, cl := range claims {
 		if cl.unknown != "" {
-			l.found = add(l.found, found{kind: unknownDepth, from: cl.from, to: cl.to, unknown: cl.unknown, source: cl.f})
+			l.found = add(l.found, unknownWater(cl))
 			continue
 		}
 		if c.surelyFine(l, cl) {
@@ -304,6 +305,11 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 	if f.source != nil {
 		out.Source = sourceOf(f.source)
 	}
+	if f.kind == leftOut {
+		told := unread(f.source)
+		told.Leg, told.Time, told.Until, told.Geometry = out.Leg, out.Time, out.Until, out.Geometry
+		return told
+	}
 	if f.kind == unknownDepth {
 		out.Title, out.Detail = "Depth not known", "On this stretch "+f.unknown+": unknown water is never taken as deep."
 		return out
@@ -322,18 +328,11 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 	return out
 }
 
-// windowsFor gives when the same place would be clear; empty for never, nil
-// where the tide is not known.
+// windowsFor gives when the same place would be clear, for all of the time that the
+// tide is known; empty for never, nil where a part of it is not known and the rest
+// has none.
 func (c *checker) windowsFor(levelM float64, from, to time.Time) [][2]time.Time {
-	if _, ok := c.heights.tide.HeightM(from); !ok {
-		if _, ok := c.heights.tide.HeightM(to); !ok {
-			return nil
-		}
-	}
-	if w := c.heights.windows(levelM, true, from, to); w != nil {
-		return w
-	}
-	return [][2]time.Time{}
+	return c.heights.windowsToTell(levelM, true, from, to)
 }
 
 func clearanceWords(k clearanceKind, s *sum, c *checker) (title, detail string) {

@@ -54,7 +54,7 @@ func (o *obstacles) danger(st *stretch, h *chart.Hit, zones []zocSpan) {
 	case hasDepth:
 		if h.Doubtful {
 			o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: "A doubtful depth",
-				Detail: fmt.Sprintf("%s: %.1f m is charted, but marked as doubtful.", what, h.DepthMinM)})
+				Detail: fmt.Sprintf("%s: %s m is charted, but marked as doubtful.", what, tenths(down(h.DepthMinM)))})
 		}
 	}
 }

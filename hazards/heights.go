@@ -179,6 +179,25 @@ func (h heights) windows(levelM float64, above bool, from, to time.Time) [][2]ti
 	return out
 }
 
+// windowsToTell are the windows as a report tells them: none at all, told as an empty
+// list, only where the whole of [from, to] is known.
+func (h heights) windowsToTell(levelM float64, above bool, from, to time.Time) [][2]time.Time {
+	out := h.windows(levelM, above, from, to)
+	if out == nil && h.knownAll(from, to) {
+		return [][2]time.Time{}
+	}
+	return out
+}
+
+// knownAll tells whether the tide is known for the whole of [from, to].
+func (h heights) knownAll(from, to time.Time) bool {
+	if h.tide == nil {
+		return false
+	}
+	begin, end, bounded := h.tide.Covers()
+	return !bounded || !begin.After(from) && !end.Before(to)
+}
+
 // stretchesOver gives the stretches over which a condition holds that changes
 // at most once between two knots.
 func stretchesOver(over func(time.Time) bool, knots []time.Time) [][2]time.Time {

@@ -165,7 +165,7 @@ func (w *placeWords) tideThere() {
 		return
 	}
 	w.out.TideM = ptr(h)
-	w.say("Height of tide %.1f m above %s at %s.", h, datumName(w.plan.Tide.DatumOf()), w.at.In(w.zone()).Format("15:04 MST"))
+	w.say("Height of tide %s m above %s at %s.", tenths(h), datumName(w.plan.Tide.DatumOf()), w.at.In(w.zone()).Format("15:04 MST"))
 	if w.area == nil {
 		return
 	}
@@ -178,7 +178,7 @@ func (w *placeWords) tideThere() {
 		water := w.area.DepthMinM + offset + least - margin
 		w.out.WaterM = ptr(water)
 		if water <= 0 {
-			w.say("It may be dry: the bottom is %.1f m above the water, margin taken off.", -down(water))
+			w.say("It may be dry: the bottom is %s m above the water, margin taken off.", tenths(-down(water)))
 		} else {
 			w.say("At least %.1f m of water, margin taken off.", down(water))
 		}
@@ -282,7 +282,7 @@ func dangerDepth(f *chart.Feature) string {
 		return ", depth not stated"
 	}
 	if f.DepthMinM < 0 {
-		return fmt.Sprintf(", dries %.1f m above %s", -down(f.DepthMinM), datumName(f.Datum))
+		return fmt.Sprintf(", dries %s m above %s", tenths(-down(f.DepthMinM)), datumName(f.Datum))
 	}
 	return fmt.Sprintf(", depth %.1f m below %s", down(f.DepthMinM), datumName(f.Datum))
 }

@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -138,6 +139,26 @@ func TestPlaceNamesThings(t *testing.T) {
 			if err != nil || !strings.Contains(lines, want) {
 				t.Errorf("%s: %v, %q; want %q", c.f.Class, err, lines, want)
 			}
+		}
+	}
+}
+
+// Nothing is told as minus nothing: a tide 4 cm below its datum, a bottom just at the
+// water, a rock that dries by nothing.
+func TestNoMinusBeforeNothing(t *testing.T) {
+	p := day()
+	p.Tide.LevelM, p.Margins.TideM = ptr(-0.04), 0
+	rock := danger(chart.UWTROC, chart.Danger{WatLev: 5}, math.Copysign(0, -1), 50, 50)
+	rock.Doubtful = true
+	nearly := danger(chart.UWTROC, chart.Danger{WatLev: 5}, -1e-12, 50, 50)
+	for _, f := range []chart.Feature{depth(0.04, 20, rectangle(40, 40, 60, 60)), depth(math.Copysign(0, -1), 20, rectangle(40, 40, 60, 60)), rock, nearly} {
+		got, err := NewSession(chart.New(set(f))).Place(p, at(50, 50), leaving)
+		words := strings.Join(got.Lines, " ")
+		for _, f := range mustCheck(t, set(f), p).Findings {
+			words += " " + f.Title + " " + f.Detail
+		}
+		if err != nil || strings.Contains(words, "-0.0 m") {
+			t.Errorf("%v %q", err, words)
 		}
 	}
 }

@@ -20,7 +20,7 @@ func TestRuleOfAShortDay(t *testing.T) {
 	p.Zone, p.ZoneName, p.Boat.Night = oslo, "Europe/Oslo", true
 	depart := time.Date(2026, 3, 28, 23, 20, 0, 0, oslo)
 	p.Parts[0].Route.Depart = &depart
-	p.Wind = []plan.Wind{{Time: depart.Add(-12 * time.Hour)}, {Time: depart.Add(12 * time.Hour)}, {Time: depart.Add(24 * time.Hour)}, {Time: depart.Add(36 * time.Hour)}}
+	calmAbout(p, depart)
 	lunch(p).Until = time.Date(2026, 3, 30, 0, 55, 0, 0, oslo) // she arrives at about 23:40
 	rule := func(day chart.MonthDay) chart.Feature {
 		return ruled(rectangle(80, 40, 100, 60), chart.Rules{Restrn: chart.CodesOf(1), Season: chart.Season{From: day, To: day}})
@@ -39,7 +39,7 @@ func TestAreaClosesAtMidnight(t *testing.T) {
 	p.Boat.Night = true
 	depart := time.Date(2026, 7, 18, 23, 55, 0, 0, time.UTC) // at x = 10; at 20 kn she is at x = 48 at midnight
 	p.Parts[0].Route.Depart = &depart
-	p.Wind = []plan.Wind{{Time: depart.Add(-12 * time.Hour)}, {Time: depart.Add(12 * time.Hour)}}
+	calmAbout(p, depart)
 	closed := chart.Rules{Restrn: chart.CodesOf(7), Season: chart.Season{From: 719, To: 731}}
 	expect(t, mustCheck(t, set(ruled(rectangle(20, 40, 45, 60), closed)), p))
 	expect(t, mustCheck(t, set(ruled(rectangle(20, 40, 60, 60), closed)), p), "not-clear no-entry")

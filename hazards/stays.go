@@ -170,14 +170,19 @@ func (s *stayCheck) depthFigures(worst *sum) {
 func (s *stayCheck) depths() []claim {
 	var known []claim
 	unknown := ""
+	refused := map[*chart.Feature]bool{}
 	for _, cl := range s.claims(s.stretch()) {
-		if cl.unknown != "" {
+		switch {
+		case cl.unknown == "":
+			known = append(known, cl)
+		case cl.f == nil || !cl.f.RefusedFeature():
 			unknown = cl.unknown
-			continue
+		case !refused[cl.f]:
+			refused[cl.f] = true
+			s.add(unread(cl.f))
 		}
-		known = append(known, cl)
 	}
-	if len(known) == 0 && unknown == "" {
+	if len(known) == 0 && unknown == "" && len(refused) == 0 {
 		unknown = "no depth is charted"
 	}
 	if unknown != "" {

@@ -2,6 +2,7 @@ package hazards
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"keelroom/hazards/plan"
@@ -122,6 +123,9 @@ func (c *checker) known(from, to time.Time) (time.Time, time.Time) {
 	}
 	return later(from, begin), earlier(to, end)
 }
+
+// tenths writes a figure with one decimal, and no minus before nothing.
+func tenths(v float64) string { return fmt.Sprintf("%.1f", math.Round(v*10)/10+0) }
 
 // up rounds to a tenth, up, for words.
 func up(m float64) float64 { return 0 - down(-m) }

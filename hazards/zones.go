@@ -3,6 +3,7 @@ package hazards
 import (
 	"fmt"
 
+	"keelroom/geo/chart"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
@@ -38,7 +39,7 @@ func (c *checker) zoneFindings(z *passage.ZonePassage, name string) []plan.Findi
 			Detail: c.zoneWords(z) + told(z.Feature.Info), Measured: ptr(z.LimitKn), Unit: "kn"})
 	} else {
 		out = append(out, plan.Finding{Severity: plan.Care, Title: "Limit not stated",
-			Detail: fmt.Sprintf("%s: the layer gives no figure; planned at %.1f kn. %s%s", name, z.LimitKn, c.zoneWords(z), told(z.Feature.Info))})
+			Detail: fmt.Sprintf("%s: %s; planned at %.1f kn. %s%s", name, noLimit(z.Feature.Rules), z.LimitKn, c.zoneWords(z), told(z.Feature.Info))})
 	}
 	if z.AskedAboveKn > 0 {
 		out = append(out, plan.Finding{Severity: plan.Care, Title: "The plan's speed is above the limit",
@@ -48,8 +49,23 @@ func (c *checker) zoneFindings(z *passage.ZonePassage, name string) []plan.Findi
 	return out
 }
 
+// noLimit says why a zone has no limit for her.
+func noLimit(r *chart.Rules) string {
+	if len(r.Limits) == 0 {
+		return "the layer gives no figure"
+	}
+	others := make([]string, len(r.Limits))
+	for i, l := range r.Limits {
+		others[i] = fmt.Sprintf("%.1f kn for %s", l.Kn, l.VesselClass)
+	}
+	return "the layer gives a figure for other vessels only (" + joinWords(others) + ")"
+}
+
 func (c *checker) zoneWords(z *passage.ZonePassage) string {
 	text := fmt.Sprintf("From %s to %s.", c.clock(z.Enter), c.clock(z.Leave))
+	if in := z.Feature.Rules.Season; !in.Holds(z.Enter.In(c.zone())) || !in.Holds(z.Leave.In(c.zone())) {
+		text += " Its season begins or ends while she is inside: planned at the limit throughout."
+	}
 	if z.Slow != nil {
 		text = fmt.Sprintf("Begin to slow from %.0f kn at %s, %.0f m before the line. %s", z.Slow.FromKn, c.clock(z.Slow.Time), c.plan.Boat.SlowDownM, text)
 	}
