@@ -16,9 +16,12 @@
   // Codes of RESTRN and CATREA are those of S-57, appendix A.
   const RULES = [
     [(p) => has(p.CATREA, 18), "noEntry", () => "Bathing area: no entry"],
-    [(p) => has(p.RESTRN, 7, 14, 42) && !has(p.CATREA, 18), "noEntry", () => "No entry"],
+    [(p) => has(p.CATREA, 14), "noEntry", () => "Minefield: no entry"],
+    [(p) => has(p.RESTRN, 7, 14, 42) && !has(p.CATREA, 14, 18), "noEntry", () => "No entry"],
     [(p) => p.speed, "rule", (p) => knots(p.limit_kn)],
     [(p) => has(p.RESTRN, 8), "rule", () => "Entry restricted"],
+    [(p) => has(p.CATREA, 1), "rule", () => "Safety zone"],
+    [(p) => has(p.CATREA, 9), "rule", () => "Military area"],
     [(p) => has(p.RESTRN, 1, 24, 25), "notice", () => "No anchoring"],
     [(p) => has(p.RESTRN, 2), "notice", () => "Anchoring restricted"],
   ];
@@ -57,7 +60,8 @@
   const built = { fill: "built", fillOrder: 5, order: 20, pen: { key: "coast", width: 1.4 }, point: "pile" };
   const silent = { order: 0 };
   const named = (water, scale) => ({ order: 0, name: water ? "water" : "land", labelScale: scale });
-  const buoy = (kind) => ({ point: kind, rank: 90 });
+  const buoy = (kind) => ({ point: kind, rank: 90, order: 46, pen: { key: "coast", width: 1.4 } });
+  const afloat = (word) => ({ point: "special", rank: 90, words: () => word, labelScale: 20000 });
 
   const LOOKS = {
     DEPARE: { water: true }, DRGARE: { water: true, order: 10, pen: { key: "contour", width: 1, dash: [5, 3] } },
@@ -72,7 +76,11 @@
     DEPCNT: { order: 5 },
     RESARE: restricted, FAIRWY: { order: 35, pen: { key: "soft", width: 1, dash: [14, 6] }, words: withRule("Fairway"), labelScale: 60000 },
     CTNARE: { ...notice("Caution area"), point: "notice" }, PRCARE: { ...notice("Precaution area"), point: "notice" }, ACHARE: { ...notice("Anchorage"), point: "anchor" }, ACHBRT: { ...notice("Anchor berth", 25000), point: "anchor" },
-    TSSLPT: notice("Traffic lane"), TSEZNE: notice("Separation zone"),
+    TSSLPT: notice("Traffic lane"), TSEZNE: notice("Separation zone"), ISTZNE: notice("Inshore traffic zone"),
+    MIPARE: { ...notice("Military practice area"), point: "notice" }, SPLARE: { ...notice("Seaplane landing area"), point: "notice" },
+    SUBTLN: notice("Submarine lane"), OSPARE: notice("Offshore production area"), ICEARE: notice("Ice"),
+    OILBAR: { ...works("Oil barrier", [6, 2]), order: 52 }, RAPIDS: { ...works("Rapids", [2, 2]), order: 52, point: "notice" }, WATTUR: { ...works("Broken water", [2, 4]), point: "notice" },
+    CRANES: { ...built, point: "landmark", scale: 40000 }, LITFLT: afloat("Light float"), LITVES: afloat("Light vessel"),
     CBLARE: works("Cable area", [8, 3, 2, 3]), PIPARE: works("Pipeline area", [8, 3, 2, 3]), CBLSUB: works("Cable", [2, 3, 7, 3]), PIPSOL: works("Pipeline", [1.5, 4]),
     MARCUL: { ...works("Marine farm", [3, 3]), order: 52 }, FSHFAC: { ...works("Fishing gear", [3, 3]), order: 52, point: "pile" },
     BRIDGE: overhead("Bridge"), CBLOHD: overhead("Overhead cable"), PIPOHD: overhead("Overhead pipe"), CONVYR: overhead("Conveyor"),
