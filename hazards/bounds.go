@@ -40,7 +40,7 @@ func (c *checker) boundsOf(index int) legBounds {
 func (c *checker) surelyFine(l *legClearance, cl claim) bool {
 	offset, ok := c.offset(cl.f)
 	b := &l.bounds
-	if !ok || !b.known || l.least == nil && !cl.wide || everyClaim {
+	if !ok || !b.known || l.least == nil || everyClaim {
 		return false
 	}
 	water := cl.depthM + offset + b.leastM
@@ -53,7 +53,7 @@ func (c *checker) surelyFine(l *legClearance, cl claim) bool {
 	case water < math.Max(c.plan.Margins.ComfortDepthM, b.breaking):
 		return false
 	}
-	return cl.wide || clearance >= l.least.clearanceM()
+	return clearance >= l.least.clearanceM()
 }
 
 // everyClaim switches the shortcut off, so that a test can tell that it

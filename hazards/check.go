@@ -105,6 +105,7 @@ type checker struct {
 	cells        [][]seaCell            // by leg, once asked for: see legSea
 	stayWorst    []plan.Severity        // of each stay's own findings
 	results      []legResult
+	leasts       []leastAt // of every leg and stay
 	poors        []poor
 	undirected   map[int]bool // routes warned that no direction of buoyage is known
 	// swellShut: somewhere a swell was left out because no open water lies

@@ -44,10 +44,10 @@ func (s *sum) waterM() float64 { return s.depthM + s.offsetM + s.tideM - s.margi
 func (s *sum) clearanceM() float64 { return s.waterM() - s.draughtM - s.squatM - s.waveM }
 
 // levelM is the height of tide (above its datum) that leaves the required
-// clearance, at that hour or at another.
+// clearance, at that hour or at another: enough once rounded, as all sums are.
 func (s *sum) levelM() float64 {
 	water := waterNeeded(s.draughtM+s.waveM+s.requiredM, s.lowSquatM, s.humpM, s.kn)
-	return water - s.depthM - s.offsetM + math.Max(s.marginM, s.marginAheadM)
+	return water - s.depthM - s.offsetM + math.Max(s.marginM, s.marginAheadM) - plan.RoundedUpMM
 }
 
 // sumUp works out the clearance at a claim. ok is false where the height of
@@ -105,17 +105,17 @@ func (k clearanceKind) severity() plan.Severity {
 func (c *checker) judge(s *sum) clearanceKind {
 	have := s.clearanceM()
 	switch {
-	case have < s.requiredM && !s.wide:
+	case !plan.Enough(have, s.requiredM) && !s.wide:
 		return tooLittle
-	case have < s.requiredM:
+	case !plan.Enough(have, s.requiredM):
 		return onlyInPlace
 	case s.wide:
 		return fine
-	case have-s.accuracyM < s.requiredM:
+	case !plan.Enough(have-s.accuracyM, s.requiredM):
 		return onlyExact
-	case have-s.openWaveM < s.requiredM:
+	case !plan.Enough(have-s.openWaveM, s.requiredM):
 		return onlyData
-	case s.kn > plan.SlowKn && s.waterM() < c.plan.Margins.ComfortDepthM:
+	case s.kn > plan.SlowKn && !plan.Enough(s.waterM(), c.plan.Margins.ComfortDepthM):
 		return uncomfortable
 	}
 	return fine
@@ -135,7 +135,8 @@ type found struct {
 // legClearance is the outcome for one leg.
 type legClearance struct {
 	found    []found
-	least    *sum  // of all claims within the corridor
+	least    *sum  // of all claims, those that only the survey's accuracy brings near among them
+	partial  bool  // some of it is not known, so that its least is no figure
 	limiting []sum // the passing claims whose window may close first: see limit
 	datum    []found
 	noTide   bool
@@ -195,6 +196,7 @@ func (c *checker) clearance(l *legClearance, st *stretch) {
 	slices.SortStableFunc(claims, func(a, b claim) int { return cmp.Compare(a.depthM, b.depthM) })
 	for _, cl := range claims {
 		if cl.unknown != "" {
+			l.partial = true
 			l.found = add(l.found, unknownWater(cl))
 			continue
 		}
@@ -203,7 +205,7 @@ func (c *checker) clearance(l *legClearance, st *stretch) {
 		}
 		s, ok := c.sumUp(st, cl, zones, confined)
 		if !ok {
-			l.noTide = true
+			l.noTide, l.partial = true, true
 			continue
 		}
 		c.weigh(l, &s)
@@ -212,6 +214,7 @@ func (c *checker) clearance(l *legClearance, st *stretch) {
 
 func (c *checker) weigh(l *legClearance, s *sum) {
 	kind := c.judge(s)
+	l.partial = l.partial || !s.datumOK || s.seaUnknown
 	if !s.datumOK && kind != tooLittle {
 		l.datum = add(l.datum, found{kind: unknownTide, from: s.from, to: s.to, worst: *s, source: s.f})
 		return
@@ -219,16 +222,16 @@ func (c *checker) weigh(l *legClearance, s *sum) {
 	if kind != fine {
 		l.found = add(l.found, found{kind: kind, from: s.from, to: s.to, worst: *s, levelM: s.levelM(), timely: s.datumOK && !s.seaUnknown, source: s.f})
 	}
-	if s.wide {
-		return
-	}
 	if !s.datumOK {
 		return // its figure is only a bound from above
 	}
-	l.waters = append(l.waters, waterSpan{s.from, s.to, s.waterM()})
 	if l.least == nil || s.clearanceM() < l.least.clearanceM() {
 		l.least = ptr(*s)
 	}
+	if s.wide {
+		return
+	}
+	l.waters = append(l.waters, waterSpan{s.from, s.to, s.waterM()})
 	if kind != tooLittle {
 		c.limit(l, s)
 	}
@@ -315,8 +318,7 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 		return out
 	}
 	s := &f.worst
-	out.Measured, out.Required, out.Unit = ptr(s.clearanceM()), ptr(s.requiredM), "m"
-	out.Made = s.terms()
+	out.Measured, out.Required, out.Unit, out.Made = s.figures(f.kind, &c.plan.Margins)
 	out.Title, out.Detail = clearanceWords(f.kind, s, c)
 	if d := f.source; d != nil && d.Class.Danger() && d.Name != "" {
 		out.Detail = named(d, solidName(d.Class)) + ": " + out.Detail
@@ -334,64 +336,6 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 func (c *checker) windowsFor(levelM float64, from, to time.Time) [][2]time.Time {
 	return c.heights.windowsToTell(levelM, true, from, to)
 }
-
-func clearanceWords(k clearanceKind, s *sum, c *checker) (title, detail string) {
-	switch k {
-	case tooLittle:
-		return "Too little water", fmt.Sprintf("%.1f m under the keel at %s, %.1f m wanted. %s", down(s.clearanceM()), c.clock(s.start), s.requiredM, s.sentence())
-	case onlyExact:
-		return "Enough only if the survey is exact", fmt.Sprintf("%.1f m under the keel, %.1f m wanted, but the charted depth may be out by %.1f m. %s", down(s.clearanceM()), s.requiredM, s.accuracyM, s.sentence())
-	case onlyInPlace:
-		return "Shoal water within the survey's position accuracy", fmt.Sprintf("Outside the corridor, but charted things may lie where they are not drawn: %.1f m under the keel there, %.1f m wanted. %s", down(s.clearanceM()), s.requiredM, s.sentence())
-	case onlyData:
-		return "Enough only in the sea within the chart", fmt.Sprintf("With open water beyond the chart the sea would take %.1f m more. %s", s.openWaveM, s.sentence())
-	}
-	return "Shallow for this speed", fmt.Sprintf("%.1f m of water at %.1f kn, %.1f m is comfortable. %s", down(s.waterM()), s.kn, c.plan.Margins.ComfortDepthM, s.sentence())
-}
-
-// sentence writes the sum out.
-func (s *sum) sentence() string {
-	text := fmt.Sprintf("Charted %.2f m + tide %.2f m", s.depthM, s.offsetM+s.tideM)
-	for _, t := range []struct {
-		m    float64
-		name string
-	}{{s.marginM, "margin"}, {s.draughtM, "draught"}, {s.squatM, "squat"}, {s.waveM, "waves"}} {
-		if t.m != 0 {
-			text += fmt.Sprintf(" − %s %.2f m", t.name, t.m)
-		}
-	}
-	text = fmt.Sprintf("%s = %.2f m.", text, plan.FloorHundredths(s.clearanceM()))
-	if !s.datumOK {
-		text += " Depth and tide are above different levels, or it is not known which: at most this much."
-	}
-	if s.seaUnknown {
-		text += " Not all of the sea is known: too little may have been taken off for waves."
-	}
-	return text
-}
-
-// terms explains the sum for the report.
-func (s *sum) terms() []plan.Term {
-	when := "least height within 15 min of passing"
-	if s.atStay {
-		when = "least height while she lies there"
-	}
-	out := []plan.Term{
-		{Name: "charted depth", Value: s.depthM, Unit: "m", Why: s.f.Class.String() + ", the shoalest the chart allows"},
-		{Name: "tide", Value: s.tideM, Unit: "m", Why: when},
-		{Name: "margin", Value: -s.marginM, Unit: "m", Why: "for the tide's own uncertainty"},
-		{Name: "draught", Value: -s.draughtM, Unit: "m", Why: "at rest, loaded"},
-		{Name: "squat", Value: -s.squatM, Unit: "m", Why: fmt.Sprintf("at %.1f kn in %.1f m of water", s.kn, s.waterM())},
-		{Name: "waves", Value: -s.waveM, Unit: "m", Why: "share of the significant wave height"},
-	}
-	if s.offsetM != 0 {
-		out = append(out, plan.Term{Name: "datum", Value: s.offsetM, Unit: "m", Why: "tide datum above sounding datum, as answered"})
-	}
-	return out
-}
-
-// down rounds to a tenth, down, for words.
-func down(m float64) float64 { return math.Floor(m*10+1e-9) / 10 }
 
 func (c *checker) noTideFinding(index int) plan.Finding {
 	leg := &c.track.Legs[index]
@@ -414,12 +358,13 @@ func (c *checker) datumFinding(index int, f found) plan.Finding {
 		Time:   ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to), Source: sourceOf(f.source)}
 }
 
-// clearanceFeature is the report's figure for a leg.
+// clearanceFeature is the report's figure for a leg, its terms as they are shown.
 func (c *checker) clearanceFeature(index int, s *sum) plan.Clearance {
 	leg := &c.track.Legs[index]
-	return plan.Clearance{Leg: leg.Number, Time: ptr(s.start), ChartedDepthM: ptr(s.depthM), TideM: ptr(s.offsetM + s.tideM),
-		MarginM: ptr(s.marginM), DraughtM: ptr(s.draughtM), SquatM: ptr(s.squatM), WaveM: ptr(s.waveM),
-		ClearanceM: ptr(s.clearanceM()), RequiredM: ptr(s.requiredM), Source: sourceOf(s.f), At: leg.Rhumb.At(s.from)}
+	v := s.shown(s.parts())
+	return plan.Clearance{Leg: leg.Number, Time: ptr(s.start), ChartedDepthM: ptr(v[0]), TideM: ptr(v[1] + v[2]),
+		MarginM: ptr(0 - v[3]), DraughtM: ptr(0 - v[4]), SquatM: ptr(0 - v[5]), WaveM: ptr(0 - v[6]),
+		ClearanceM: ptr(plan.WholeMM(s.clearanceM())), RequiredM: ptr(s.requiredM), Source: sourceOf(s.f), At: leg.Rhumb.At(s.from)}
 }
 
 // nm turns metres into nautical miles.

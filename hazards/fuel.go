@@ -23,7 +23,9 @@ func (c *checker) checkFuel() {
 			Detail: fmt.Sprintf("The burn curve ends below %.1f kn, which the plan asks for: add a point at or above it.", fastest), Measured: ptr(fastest), Unit: "kn"})
 		return
 	}
-	c.report.FuelL = ptr(litres)
+	if c.streamKnown() { // where it is not, the sea's finding says so
+		c.report.FuelL = ptr(litres)
+	}
 	if fuel.InTankL == nil {
 		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Title: "Fuel in the tank not known", Detail: fmt.Sprintf("The day burns %.0f l; what is in the tank is not given.", math.Ceil(litres))})
 		return
@@ -33,14 +35,31 @@ func (c *checker) checkFuel() {
 	f := plan.Finding{Check: plan.CheckFuel, Measured: ptr(left), Required: ptr(reserve), Unit: "l", Made: []plan.Term{
 		{Name: "in the tank", Value: *fuel.InTankL, Unit: "l", Why: "at departure"}, {Name: "burnt", Value: -litres, Unit: "l", Why: "burn curve over the timed track, cool-down included"}}}
 	switch {
-	case left < 0:
+	case !plan.Enough(left, 0):
 		f.Severity, f.Title, f.Detail = plan.NotClear, "Not enough fuel", fmt.Sprintf("The day burns %.0f l, %.0f l are in the tank.", math.Ceil(litres), *fuel.InTankL)
-	case left < reserve:
-		f.Severity, f.Title, f.Detail = plan.Care, "Into the fuel reserve", fmt.Sprintf("The day burns %.0f l and leaves %.0f l; %.0f l are to be kept.", math.Ceil(litres), math.Floor(left), reserve)
+	case !plan.Enough(left, reserve):
+		f.Severity, f.Title, f.Detail = plan.Care, "Into the fuel reserve", fmt.Sprintf("The day burns %.0f l and leaves %.0f l; %.0f l are to be kept.", math.Ceil(litres), math.Floor(left), math.Ceil(reserve-1e-9))
 	default:
 		return
 	}
 	c.dayFinding(f)
+}
+
+// streamKnown tells whether the stream, if one is given, is known at the ends of
+// every step, and so all the way.
+func (c *checker) streamKnown() bool {
+	if c.stream == nil {
+		return true
+	}
+	for i := range c.track.Steps {
+		s := &c.track.Steps[i]
+		_, from := c.stream.At(s.Start)
+		_, to := c.stream.At(s.End)
+		if !from || !to {
+			return false
+		}
+	}
+	return true
 }
 
 // dayFinding adds a finding about the day as a whole, where it ends.

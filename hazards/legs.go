@@ -9,8 +9,18 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// legResult is what a leg's figures in the report come from.
+// legResult is what a leg's figures in the report come from: nil where some of
+// its clearance is not known.
 type legResult struct{ least *sum }
+
+// leastAt is the least clearance of a part of the day, with the number of its leg
+// and its place. Where all of it is known there is none only over land.
+type leastAt struct {
+	*sum
+	known bool
+	leg   int
+	at    orb.Point
+}
 
 // checkLegs walks along every leg and runs the checks of what lies there.
 func (c *checker) checkLegs() {
@@ -36,9 +46,13 @@ func (c *checker) checkLeg(i int) {
 	lay.report()
 	c.checkLegSea(i, l)
 	c.checkLegMarks(i)
-	c.results = append(c.results, legResult{least: l.least})
-	within, _, _ := c.waves(i, 0, c.track.Legs[i].Rhumb.LengthM)
+	within, _, known := c.waves(i, 0, c.track.Legs[i].Rhumb.LengthM)
 	c.meets(within)
+	if l.partial = l.partial || !known || lay.unseen(); l.partial {
+		l.least = nil
+	}
+	c.results = append(c.results, legResult{least: l.least})
+	c.leasts = append(c.leasts, c.leastOfLeg(i, l))
 }
 
 // meets notes a significant height that is taken off depths.
@@ -59,26 +73,38 @@ func (c *checker) legFeatures() {
 			out.Kn = ptr(nm(leg.Rhumb.LengthM) / h)
 		}
 		if s := c.results[i].least; s != nil {
-			out.LeastClearanceM = ptr(s.clearanceM())
+			out.LeastClearanceM = ptr(plan.WholeMM(s.clearanceM()))
 			c.report.Clearances = append(c.report.Clearances, c.clearanceFeature(i, s))
 		}
 		c.report.Legs = append(c.report.Legs, out)
 	}
 }
 
-// leastOfDay is the least clearance of all legs.
-func (c *checker) leastOfDay() *plan.LeastClearance {
-	var out *plan.LeastClearance
-	best := math.Inf(1)
-	for i, r := range c.results {
-		if r.least == nil || r.least.clearanceM() >= best {
-			continue
-		}
-		best = r.least.clearanceM()
-		leg := &c.track.Legs[i]
-		out = &plan.LeastClearance{ClearanceM: ptr(best), Time: ptr(r.least.start), Leg: leg.Number, Position: leg.Rhumb.At(r.least.from)}
+func (c *checker) leastOfLeg(index int, l *legClearance) leastAt {
+	leg := &c.track.Legs[index]
+	out := leastAt{sum: l.least, known: !l.partial, leg: leg.Number}
+	if l.least != nil {
+		out.at = leg.Rhumb.At(l.least.from)
 	}
 	return out
+}
+
+// leastOfDay is the least clearance of all legs and stays; nil where it is not
+// known of one of them.
+func (c *checker) leastOfDay() *plan.LeastClearance {
+	var least leastAt
+	for _, l := range c.leasts {
+		if !l.known {
+			return nil
+		}
+		if l.sum != nil && (least.sum == nil || l.clearanceM() < least.clearanceM()) {
+			least = l
+		}
+	}
+	if least.sum == nil {
+		return nil
+	}
+	return &plan.LeastClearance{ClearanceM: ptr(plan.WholeMM(least.clearanceM())), Time: ptr(least.start), Leg: least.leg, Position: least.at}
 }
 
 // distanceNM is the way of the whole day.

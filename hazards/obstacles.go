@@ -324,6 +324,14 @@ func (o *obstacles) foundWorse(key metKey) bool {
 	return o.notClear[notClearKey{key.f, key.check}] || o.stay == nil && key.f.Class.Cardinal() && key.f.Mark != nil && o.wrongCardinal(o.index, key.f)
 }
 
+// unseen tells whether of some of what is about nothing is known, or not where it
+// lies: outside the charts, on a chart in another frame, a feature without a place.
+func (o *obstacles) unseen() bool {
+	return len(o.outside) > 0 || o.offSet != nil || slices.ContainsFunc(o.chart.Sets(), func(s *chart.Set) bool {
+		return slices.ContainsFunc(s.Refused, func(r chart.Refused) bool { return r.Boxless })
+	})
+}
+
 // reportCoverage: where no chart has data, or only the skipper's own.
 func (o *obstacles) reportCoverage() {
 	for _, sp := range joinSpans(o.outside) {

@@ -153,18 +153,18 @@ func (c *checker) seaFaults(cell passage.SeaCell, look *seaLook, l *legClearance
 func (c *checker) heightFault(s *sea.State) (seaFault, bool) {
 	stop, limit := c.plan.Boat.SeaStopM, c.plan.Boat.SeaLimitM
 	words := func(hs float64, more string) string {
-		return fmt.Sprintf("Significant wave height %.1f m: wind %.0f kn from %03.0f° over %.1f nm of open water.%s", hs, s.WindKn, geo.Bearing(math.Round(s.FromDeg)), nm(s.FetchM), more)
+		return fmt.Sprintf("Significant wave height %s m: wind %.0f kn from %03.0f° over %.1f nm of open water.%s", plan.Up(hs), s.WindKn, geo.Bearing(math.Round(s.FromDeg)), nm(s.FetchM), more)
 	}
 	switch {
-	case s.HsM > stop:
+	case plan.Exceeds(s.HsM, stop):
 		return seaFault{kind: 1, severity: plan.NotClear, title: "Too much sea", why: words(s.HsM, ""), measured: s.HsM, required: stop, unit: "m"}, true
-	case s.HsM > limit:
+	case plan.Exceeds(s.HsM, limit):
 		return seaFault{kind: 2, severity: plan.Care, title: "A rough passage", why: words(s.HsM, " Planned slowly."), measured: s.HsM, required: limit, unit: "m"}, true
-	case s.PlusHsM > stop:
+	case plan.Exceeds(s.PlusHsM, stop):
 		return seaFault{kind: 3, severity: plan.Care, title: "A sea near the limit", why: words(s.HsM, " Growth formulas are good to 25 %."), measured: s.PlusHsM, required: stop, unit: "m"}, true
-	case s.WithOpenHsM > stop, s.WithOpenHsM > limit:
+	case plan.Exceeds(s.WithOpenHsM, math.Min(stop, limit)):
 		return seaFault{kind: 4, severity: plan.Care, title: "Open water beyond the chart", measured: s.WithOpenHsM, required: limit, unit: "m",
-			why: fmt.Sprintf("The wind comes over water beyond the chart: %.1f m if it is open for %.0f km, %.1f m within the chart.", s.WithOpenHsM, c.plan.Margins.OpenFetchKm, s.HsM)}, true
+			why: fmt.Sprintf("The wind comes over water beyond the chart: %s m if it is open for %.0f km, %s m within the chart.", plan.Up(s.WithOpenHsM), c.plan.Margins.OpenFetchKm, plan.Up(s.HsM))}, true
 	}
 	return seaFault{}, false
 }
@@ -174,11 +174,11 @@ func breakingFault(s *sea.State, waterM float64) (seaFault, bool) {
 		return seaFault{}, false // dry, or not known: the clearance check says so
 	}
 	f := seaFault{measured: s.HsM, required: breaks * waterM, unit: "m"}
-	f.why = fmt.Sprintf("Significant wave height %.1f m in %.1f m of water.", s.HsM, waterM)
+	f.why = fmt.Sprintf("Significant wave height %s m in %s m of water.", plan.Up(s.HsM), plan.Down(waterM))
 	switch {
-	case s.HsM >= breaks*waterM:
+	case plan.Enough(s.HsM, breaks*waterM):
 		f.kind, f.severity, f.title = 10, plan.NotClear, "Breaking sea"
-	case s.HsM >= mayBreak*waterM, (1+sea.GrowthUncertainty)*s.HsM >= breaks*waterM, s.WithOpenHsM >= breaks*waterM:
+	case plan.Enough(s.HsM, mayBreak*waterM), plan.Enough((1+sea.GrowthUncertainty)*s.HsM, breaks*waterM), plan.Enough(s.WithOpenHsM, breaks*waterM):
 		f.kind, f.severity, f.title = 11, plan.Care, "The sea may break"
 	default:
 		return seaFault{}, false

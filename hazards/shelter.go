@@ -28,7 +28,9 @@ func (s *stayCheck) sea() {
 	if !seen {
 		return
 	}
-	s.out.SeaGreatestM, s.out.FetchNm, s.out.WindFromDeg = ptr(s.hsM), ptr(nm(worst.FetchM)), ptr(geo.Bearing(worst.FromDeg))
+	if whole { // the greatest of a part is no figure
+		s.out.SeaGreatestM, s.out.FetchNm, s.out.WindFromDeg = ptr(s.hsM), ptr(nm(worst.FetchM)), ptr(geo.Bearing(worst.FromDeg))
+	}
 	if !s.exposed() {
 		return
 	}
@@ -93,15 +95,15 @@ func (s *stayCheck) shelter(worst sea.State) {
 	f := plan.Finding{Check: plan.CheckShelter, Severity: plan.Care, Required: ptr(limit), Unit: "m", Time: ptr(s.worstAt)}
 	wind := fmt.Sprintf("wind %.0f kn from %03.0f° over %.1f nm of open water at %s", worst.WindKn, geo.Bearing(math.Round(worst.FromDeg)), nm(worst.FetchM), s.clock(s.worstAt))
 	switch {
-	case s.hsM > limit:
+	case plan.Exceeds(s.hsM, limit):
 		f.Severity, f.Title, f.Measured = plan.NotClear, "No shelter here", ptr(s.hsM)
-		f.Detail = fmt.Sprintf("Significant wave height up to %.1f m, %.1f m is the limit at anchor: %s.", s.hsM, limit, wind)
-	case s.plusHsM > limit:
+		f.Detail = fmt.Sprintf("Significant wave height up to %s m, %s m is the limit at anchor: %s.", plan.Up(s.hsM), plan.Down(limit), wind)
+	case plan.Exceeds(s.plusHsM, limit):
 		f.Title, f.Measured = "Shelter is doubtful", ptr(s.plusHsM)
-		f.Detail = fmt.Sprintf("Up to %.1f m, and growth formulas are good to 25 %%: %s.", s.hsM, wind)
-	case s.openHsM > limit:
+		f.Detail = fmt.Sprintf("Up to %s m, and growth formulas are good to 25 %%, which may make it %s m; %s m is the limit at anchor: %s.", plan.Up(s.hsM), plan.Up(s.plusHsM), plan.Down(limit), wind)
+	case plan.Exceeds(s.openHsM, limit):
 		f.Title, f.Measured = "Open water beyond the chart", ptr(s.openHsM)
-		f.Detail = fmt.Sprintf("%.2f m within the chart, but %.2f m if the water beyond it is open for %.0f km; %.2f m is the limit at anchor.", s.hsM, s.openHsM, s.plan.Margins.OpenFetchKm, limit)
+		f.Detail = fmt.Sprintf("%s m within the chart, but %s m if the water beyond it is open for %.0f km; %s m is the limit at anchor.", plan.Up(s.hsM), plan.Up(s.openHsM), s.plan.Margins.OpenFetchKm, plan.Down(limit))
 	default:
 		return
 	}
@@ -126,14 +128,14 @@ func (s *stayCheck) windShift() {
 	}
 	if room == 0 {
 		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Title: "No room for the wind to shift", Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg",
-			Detail: fmt.Sprintf("With the wind as it is the sea here already passes %.2f m, counting open water beyond the chart.", s.plan.Margins.AnchoredSeaM)})
+			Detail: fmt.Sprintf("With the wind as it is the sea here already passes %s m, counting open water beyond the chart.", plan.Down(s.plan.Margins.AnchoredSeaM))})
 		return
 	}
 	way := "back"
 	if withOpen.VeeringDeg <= withOpen.BackingDeg {
 		way = "veer"
 	}
-	detail := fmt.Sprintf("If the wind should %s by %.0f° the sea here passes %.1f m; %.0f° are wanted.", way, math.Floor(room), s.plan.Margins.AnchoredSeaM, s.plan.Margins.WindRoomDeg)
+	detail := fmt.Sprintf("If the wind should %s by %.0f° the sea here passes %s m; %.0f° are wanted.", way, math.Floor(room), plan.Down(s.plan.Margins.AnchoredSeaM), s.plan.Margins.WindRoomDeg)
 	if math.Min(within.BackingDeg, within.VeeringDeg) >= s.plan.Margins.WindRoomDeg {
 		detail += " Only open water beyond the chart makes it so."
 	}

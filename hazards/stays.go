@@ -22,6 +22,9 @@ type stayCheck struct {
 	hsM, plusHsM, openHsM float64
 	worstAt               time.Time
 	seaMissing            bool          // not all of the sea there is known
+	tideMissing           bool          // nor of the tide
+	depthMissing          bool          // nor of the depths where she lies
+	least                 *sum          // the least clearance that any finding counts
 	worst                 plan.Severity // of the findings about the stay itself
 }
 
@@ -59,7 +62,16 @@ func (c *checker) checkStay(index int) {
 	s.about()
 	s.anchoringRules()
 	c.report.Stays = append(c.report.Stays, s.out)
+	c.leasts = append(c.leasts, s.leastOf())
 	c.stayWorst = append(c.stayWorst, s.worst)
+}
+
+// leastOf is the stay's least clearance for the headline.
+func (s *stayCheck) leastOf() leastAt {
+	if s.out.ClearanceLeastM == nil {
+		return leastAt{}
+	}
+	return leastAt{sum: s.least, known: true, leg: s.leg, at: s.stop.Stay.At}
 }
 
 // about looks at what lies where she would lie, as at the end of a leg but for
@@ -115,8 +127,9 @@ func (s *stayCheck) add(f plan.Finding) {
 func (s *stayCheck) water() {
 	claims := s.depths()
 	from, to, whole := s.tideSpan()
+	s.tideMissing = !whole
 	if !whole {
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Height of tide not known", Detail: s.tideMissing()})
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Height of tide not known", Detail: s.whyNoTide()})
 	}
 	if !from.Before(to) && !(whole && from.Equal(to)) {
 		return
@@ -129,10 +142,11 @@ func (s *stayCheck) water() {
 	if whole {
 		s.greatestDepth(least-lowMargin, most+highMargin)
 	}
-	if worst := s.shoalest(claims, least, lowMargin); worst != nil {
-		s.depthFigures(worst)
+	worst := s.shoalest(claims, least, lowMargin)
+	if worst != nil {
 		s.judgeWater(worst)
 	}
+	s.depthFigures(worst)
 }
 
 // tideSpan is the part of the stay for which the tide is known.
@@ -147,21 +161,29 @@ func (s *stayCheck) tideSpan() (from, to time.Time, whole bool) {
 	return from, to, false
 }
 
-func (s *stayCheck) tideMissing() string {
+func (s *stayCheck) whyNoTide() string {
 	if s.heights.tide == nil {
 		return "No tide is given: add a station, a tide table or a tideless level."
 	}
 	return "The tide given does not reach over the whole stay: tables are never extended beyond their ends."
 }
 
+// depthFigures are those of the whole stay. A part of it is no figure: where some
+// of the tide, of the depths or of the levels is not known there is none, and no
+// clearance without the sea either.
 func (s *stayCheck) depthFigures(worst *sum) {
-	if !worst.datumOK {
-		return // only a bound from above
+	if worst == nil || s.depthMissing {
+		return
 	}
-	s.out.DepthLeastM = ptr(worst.waterM())
-	s.out.ClearanceLeastM = ptr(worst.clearanceM())
 	if h, ok := s.heights.tide.HeightM(s.stop.Arrive); ok {
 		s.out.DepthArrivalM = ptr(worst.depthM + worst.offsetM + h)
+	}
+	if s.tideMissing {
+		return
+	}
+	s.out.DepthLeastM = ptr(worst.waterM())
+	if !s.seaMissing {
+		s.out.ClearanceLeastM = ptr(plan.WholeMM(s.least.clearanceM()))
 	}
 }
 
@@ -186,26 +208,31 @@ func (s *stayCheck) depths() []claim {
 		unknown = "no depth is charted"
 	}
 	if unknown != "" {
+		s.depthMissing = true
 		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Depth not known", Detail: "Where she lies " + unknown + ": unknown water is never taken as deep."})
 	}
 	return known
 }
 
-// shoalest is the claim with the least clearance.
+// shoalest is the claim with the least clearance where she lies; the least of all,
+// with those that only the survey's accuracy brings near, is kept.
 func (s *stayCheck) shoalest(claims []claim, least, margin float64) *sum {
 	zones := s.zocSpans(&s.met)
 	var worst, place, datum *sum
 	for _, cl := range claims {
 		x := s.sumAt(cl, least, margin, zones)
-		switch kind := s.judge(&x); {
-		case !x.datumOK && kind != tooLittle:
+		kind := s.judge(&x)
+		s.depthMissing = s.depthMissing || !x.datumOK
+		if !x.datumOK && kind != tooLittle {
 			datum = ptr(x)
-		case cl.wide:
-			if kind == onlyInPlace && (place == nil || x.clearanceM() < place.clearanceM()) {
-				place = ptr(x)
-			}
-		case worst == nil || x.clearanceM() < worst.clearanceM():
-			worst = ptr(x)
+			continue
+		}
+		s.least = lesser(s.least, x)
+		switch {
+		case !cl.wide:
+			worst = lesser(worst, x)
+		case kind == onlyInPlace:
+			place = lesser(place, x)
 		}
 	}
 	if datum != nil {
@@ -215,6 +242,14 @@ func (s *stayCheck) shoalest(claims []claim, least, margin float64) *sum {
 		s.reportWater(onlyInPlace, place)
 	}
 	return worst
+}
+
+// lesser is the sum that leaves less.
+func lesser(a *sum, b sum) *sum {
+	if a == nil || b.clearanceM() < a.clearanceM() {
+		return ptr(b)
+	}
+	return a
 }
 
 // sumAt is the clearance at a claim over the whole stay.
@@ -264,8 +299,8 @@ func (s *stayCheck) judgeWater(worst *sum) {
 func (s *stayCheck) reportWater(kind clearanceKind, x *sum) {
 	title, detail := clearanceWords(kind, x, s.checker)
 	from, to := s.day(s.stop.Arrive)
-	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Title: title, Detail: detail, Source: sourceOf(x.f),
-		Measured: ptr(x.clearanceM()), Required: ptr(x.requiredM), Unit: "m", Made: x.terms()}
+	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Title: title, Detail: detail, Source: sourceOf(x.f)}
+	f.Measured, f.Required, f.Unit, f.Made = x.figures(kind, &s.plan.Margins)
 	if kind == tooLittle && x.datumOK && !x.seaUnknown {
 		f.Windows = s.windowsFor(x.levelM(), from, to)
 	}

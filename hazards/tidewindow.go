@@ -66,9 +66,9 @@ func (c *checker) closing(s *sum) closing {
 func (c *checker) windowFinding(index int, s *closing) plan.Finding {
 	leg := &c.track.Legs[index]
 	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Note, Leg: leg.Number, Time: ptr(s.start), Until: ptr(s.end),
-		Title: "Enough water at this tide only", Geometry: line(leg, s.from, s.to), Source: sourceOf(s.f), Made: s.terms(),
+		Title: "Enough water at this tide only", Geometry: line(leg, s.from, s.to), Source: sourceOf(s.f),
 		Measured: ptr(s.tideM), Required: ptr(s.levelM()), Unit: "m"}
-	f.Detail = fmt.Sprintf("The tide must stand at %.1f m or more here, above %s; it falls to %.1f m within 12 hours.", up(s.levelM()), datumName(c.plan.Tide.DatumOf()), down(s.lowestM))
+	f.Detail = fmt.Sprintf("The tide must stand at %s m or more here, above %s; it falls to %s m within 12 hours.", plan.Up(s.levelM()), datumName(c.plan.Tide.DatumOf()), plan.Down(s.lowestM))
 	if s.known {
 		f.Detail += fmt.Sprintf(" The window closes at %s, %s after passing.", c.clock(s.at), minutes(s.left()))
 		if s.left() <= time.Duration(c.plan.Margins.WindowMin*float64(time.Minute)) {
@@ -126,9 +126,6 @@ func (c *checker) known(from, to time.Time) (time.Time, time.Time) {
 
 // tenths writes a figure with one decimal, and no minus before nothing.
 func tenths(v float64) string { return fmt.Sprintf("%.1f", math.Round(v*10)/10+0) }
-
-// up rounds to a tenth, up, for words.
-func up(m float64) float64 { return 0 - down(-m) }
 
 func minutes(d time.Duration) string {
 	m := int(d.Minutes())

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"keelroom/geo"
+	"keelroom/hazards/plan"
 )
 
 // timed is a profile with the time at which each line begins.
@@ -199,7 +200,7 @@ func (r *run) lookAtSea(when func(float64) time.Time) {
 		}
 		c.looked, c.enter, c.leave = true, from, to
 		hs, ok := r.waters.SeaM(c.At, from, to)
-		c.Rough = ok && hs > r.plan.Boat.SeaLimitM
+		c.Rough = ok && plan.Exceeds(hs, r.plan.Boat.SeaLimitM)
 	}
 }
 

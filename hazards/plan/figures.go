@@ -50,6 +50,12 @@ func down(key string, p **float64) field {
 	return rounding(key, p, func(v float64) geojson.Value { return geojson.NumberSpelled(FloorHundredths(v), 2) })
 }
 
+// up is for heights of sea and for what is wanted: no more than a limit must not
+// be shown where it is more.
+func up(key string, p **float64) field {
+	return rounding(key, p, func(v float64) geojson.Value { return geojson.NumberSpelled(CeilHundredths(v), 2) })
+}
+
 // bearing is for courses and directions: what rounds to 360 is 0.
 func bearing(key string, p **float64) field {
 	return rounding(key, p, func(v float64) geojson.Value {
@@ -255,14 +261,28 @@ func (f *Finding) LessIsWorse() bool {
 	return f.Check == CheckWindShift || slices.Contains(heightChecks, f.Check)
 }
 
+// seaChecks are those whose measured metres are a height of sea: more is worse.
+var seaChecks = []string{CheckSea, CheckShelter}
+
 func (f *Finding) measured() field {
-	if f.Unit == "m" && slices.Contains(heightChecks, f.Check) {
+	switch {
+	case f.Unit == "m" && slices.Contains(heightChecks, f.Check):
 		return down("measured", &f.Measured)
+	case f.Unit == "m" && slices.Contains(seaChecks, f.Check):
+		return up("measured", &f.Measured)
 	}
 	return rounding("measured", &f.Measured, decimals(placesOf(f.Unit)))
 }
 
+// required is what is wanted, rounded up, or for a height of sea the limit, which
+// is rounded down.
 func (f *Finding) required() field {
+	switch {
+	case f.Unit == "m" && slices.Contains(seaChecks, f.Check):
+		return down("required", &f.Required)
+	case f.Unit == "m":
+		return up("required", &f.Required)
+	}
 	return rounding("required", &f.Required, decimals(placesOf(f.Unit)))
 }
 

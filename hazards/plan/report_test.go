@@ -217,7 +217,7 @@ func TestRounding(t *testing.T) {
 		`"distance_nm":12.35`, `"under_way_min":61.3`, `"fuel_l":30.1`, `"depart":"2026-07-11T11:00:01+02:00"`, `"leave_by":[{"time":"2026-07-11T11:00:00+02:00"`,
 		`"course_deg":0.00`, `"course_magnetic_deg":7.13`, `"kn":22.0`, `"least_clearance_m":0.99`, `[-36.1234568,43.0000000],[-36.0000000,43.0000000]`,
 		`"measured":0.49,"required":0.50`, `"windows":[["2026-07-11T11:00:01+02:00","2026-07-11T12:00:00+02:00"]]`,
-		`"measured":0.80,"required":0.80`, `"measured":-3.1,"required":null`, `"depth_least_m":-0.01`, `"depth_greatest_m":4.99`, `"radius_m":30.13`,
+		`"measured":0.81,"required":0.80`, `"measured":-3.1,"required":null`, `"depth_least_m":-0.01`, `"depth_greatest_m":4.99`, `"radius_m":30.13`,
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %s in\n%s", want, text)

@@ -107,7 +107,7 @@ func (c *Clearance) fields() []field {
 		constant("kind", "clearance"), count("leg", &c.Leg), at("time", &c.Time),
 		down("charted_depth_m", &c.ChartedDepthM), hundredths("tide_m", &c.TideM), hundredths("margin_m", &c.MarginM),
 		hundredths("draught_m", &c.DraughtM), hundredths("squat_m", &c.SquatM), hundredths("wave_m", &c.WaveM),
-		down("clearance_m", &c.ClearanceM), hundredths("required_m", &c.RequiredM), source(&c.Source),
+		down("clearance_m", &c.ClearanceM), up("required_m", &c.RequiredM), source(&c.Source),
 	}
 }
 
@@ -116,7 +116,7 @@ func (s *StayResult) fields() []field {
 		constant("kind", "stay"), words("name", &s.Name), at("arrive", &s.Arrive), at("until", &s.Until),
 		down("depth_arrival_m", &s.DepthArrivalM), down("depth_least_m", &s.DepthLeastM), down("depth_greatest_m", &s.DepthGreatestM),
 		down("clearance_least_m", &s.ClearanceLeastM), hundredths("rode_m", &s.RodeM), hundredths("rode_aboard_m", &s.RodeAboardM),
-		hundredths("radius_m", &s.RadiusM), down("lee_room_m", &s.LeeRoomM), hundredths("sea_greatest_m", &s.SeaGreatestM),
+		hundredths("radius_m", &s.RadiusM), down("lee_room_m", &s.LeeRoomM), up("sea_greatest_m", &s.SeaGreatestM),
 		hundredths("fetch_nm", &s.FetchNm), bearing("wind_from_deg", &s.WindFromDeg),
 		orNull(nested("wind_room_deg", &s.WindRoom, func() WindRoom { return WindRoom{} })), count("leg", &s.Leg),
 	}
