@@ -28,7 +28,7 @@ func (s *Service) sortFiles(j *job) error {
 	if err := s.says(j, "Looking into the files."); err != nil {
 		return err
 	}
-	d := enc.Decoder{Between: func() error { s.turn(); return nil }}
+	d := enc.Decoder{Between: s.pause, Unpacked: s.unpacking(j)}
 	sorted, messages, err := d.Sort(j.Files)
 	if err != nil {
 		return err
@@ -48,6 +48,18 @@ func (s *Service) sortFiles(j *job) error {
 	}
 	s.post(j, Reply{State: Done, Body: raw, Files: files})
 	return nil
+}
+
+// unpacking tells now and then how much has come out of archives.
+func (s *Service) unpacking(j *job) func(bytes int) {
+	told := 0
+	return func(bytes int) {
+		const step = 8 << 20
+		if bytes-told >= step {
+			told = bytes
+			s.post(j, Reply{State: Progress, Words: fmt.Sprintf("Unpacking: %d MB.", bytes>>20), Done: bytes})
+		}
+	}
 }
 
 // putSet takes a chart in.

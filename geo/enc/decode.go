@@ -26,6 +26,8 @@ type Decoder struct {
 	// do something else meanwhile. An error of it ends the decoding, which
 	// returns it.
 	Between func() error
+	// Unpacked, if it is set, is told how many bytes have come out of archives.
+	Unpacked func(bytes int)
 }
 
 // Result is what the files of one decoding hold.
@@ -71,18 +73,21 @@ func (d *Decoder) Decode(files []layer.File) (Result, error) {
 
 // job is one decoding.
 type job struct {
-	between func() error
-	result  Result
-	room    int // bytes that may still be unpacked
-	files   []*file
-	papers  bool // texts are wanted beside the cells
-	texts   []layer.File
+	between  func() error
+	progress func(unpacked int)
+	result   Result
+	room     int // bytes that may still be unpacked
+	unpacked int // bytes that were
+	files    []*file
+	others   []chart.Message // files of other products
+	papers   bool            // texts are wanted beside the cells
+	texts    []layer.File
 
 	paperBytes, left int // of texts: bytes given out, and how many did not fit
 }
 
 func (d *Decoder) job() *job {
-	j := &job{between: d.Between, room: MaxBytes}
+	j := &job{between: d.Between, progress: d.Unpacked, room: MaxBytes}
 	if j.between == nil {
 		j.between = func() error { return nil }
 	}
@@ -110,6 +115,7 @@ func (j *job) openAll(files []layer.File) error {
 	for _, f := range all {
 		j.open(f)
 	}
+	j.sayOthers()
 	if len(j.files) == 0 && len(j.result.Messages) == 0 {
 		j.say(chart.Message{Level: chart.FileError, Code: "E-CELL", Found: "no cell", Wanted: "a file such as US5XX11M.000, its updates, or a zip of them"})
 	}
@@ -126,6 +132,9 @@ func (j *job) say(m chart.Message) {
 func (j *job) open(f given) {
 	switch KindOf(f.File) {
 	case Other:
+		if otherProduct(f.Name) {
+			j.passOver(baseName(f.Name), "")
+		}
 		if cellName(f.Name) {
 			j.refuse(baseName(f.Name), &fault{"E-CELL", "", "a text", "a cell or an update, as the file is called"})
 		}
@@ -137,6 +146,10 @@ func (j *job) open(f given) {
 		return
 	}
 	opened, err := open(f.Name, f.Data)
+	if why := (*fault)(nil); errors.As(err, &why) && why.code == codeProduct {
+		j.others = append(j.others, why.message(chart.FileError, opened.name))
+		return
+	}
 	if err != nil {
 		j.refuse(opened.name, err)
 		return

@@ -83,7 +83,7 @@ func (c *container) described(f field) error {
 	labels := strings.ReplaceAll(string(parts[1]), "*", "")
 	if labels != l.labels {
 		if f.tag == "DSID" && strings.Contains(labels, "ENSP") {
-			return &fault{"E-PRODUCT", c.place(f.tag), "a data set of the S-100 family, such as an S-101 chart", "an S-57 cell; S-101 is not supported"}
+			return &fault{codeProduct, c.place(f.tag), "a data set of the S-100 family, such as an S-101 chart", "an S-57 cell; S-101 is not supported"}
 		}
 		return broken(c.place(f.tag), "the labels "+strconv.Quote(short(labels)), l.labels)
 	}

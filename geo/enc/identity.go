@@ -109,11 +109,11 @@ func (f *file) isENC() (err error) {
 	f.update, ok = digits([]byte(id.update))
 	switch {
 	case id.product != 1:
-		return &fault{"E-PRODUCT", f.place("DSID") + " PRSP", strconv.Itoa(id.product) + ", another product than an electronic navigational chart", "1, an ENC"}
+		return &fault{codeProduct, f.place("DSID") + " PRSP", strconv.Itoa(id.product) + ", another product than an electronic navigational chart", "1, an ENC"}
 	case id.profile != 1 && id.profile != 2:
-		return &fault{"E-PRODUCT", f.place("DSID") + " PROF", strconv.Itoa(id.profile) + ", such as a data dictionary", "1, a cell, or 2, an update"}
+		return &fault{codeProduct, f.place("DSID") + " PROF", strconv.Itoa(id.profile) + ", such as a data dictionary", "1, a cell, or 2, an update"}
 	case !strings.HasPrefix(id.standard, "03.1") && !strings.HasPrefix(id.standard, "03.0"):
-		return &fault{"E-PRODUCT", f.place("DSID") + " STED", strconv.Quote(id.standard), "edition 03.1 or 03.0 of S-57"}
+		return &fault{codeProduct, f.place("DSID") + " STED", strconv.Quote(id.standard), "edition 03.1 or 03.0 of S-57"}
 	case !ok:
 		return broken(f.place("DSID")+" UPDN", strconv.Quote(id.update), "the number of the update, 0 for none")
 	}
