@@ -411,3 +411,17 @@ func TestWhatIsNoCell(t *testing.T) {
 		t.Error("what was refused is kept")
 	}
 }
+
+// Looking into an archive can be stopped from its row; nothing comes of it then.
+func TestOpeningIsStopped(t *testing.T) {
+	g := newGround(t).start()
+	before := len(g.room.sets)
+	g.room.OpenFiles([]File{zipped(t, File{Name: "XX5INVNT.000", Data: Bytes(make([]byte, 60<<20))})})
+	g.wants("Being looked into.", "Stop")
+	g.room.Do("opening-stop", "")
+	g.settle()
+	g.wants("set was not opened: you stopped it.")
+	if len(g.room.sets) != before || len(g.room.opening) != 0 {
+		t.Errorf("%d charts, %d being opened; want it stopped", len(g.room.sets), len(g.room.opening))
+	}
+}

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -15,7 +16,7 @@ func standing() []string { return plan.StandingCautions() }
 func (r *Room) chartsPanel() ui.UI {
 	var rows []ui.UI
 	for _, o := range r.opening {
-		rows = append(rows, ui.Li().Class("set").Body(ui.P().Class("what").Text(o.Name), ui.P().Class("why").Text("Being looked into.")))
+		rows = append(rows, r.openingRow(o))
 	}
 	for i := len(r.sets) - 1; i >= 0; i-- {
 		rows = append(rows, r.setRow(r.sets[i], i == len(r.sets)-1))
@@ -38,6 +39,14 @@ func (r *Room) chartsPanel() ui.UI {
 		), false, ""),
 		r.form("Where the charts are silent", chartFields),
 	)
+}
+
+func (r *Room) openingRow(o *opening) ui.UI {
+	body := []ui.UI{ui.P().Class("what").Text(o.Name), ui.P().Class("why").Text(cmp.Or(o.words, "Being looked into."))}
+	if o.stoppable() {
+		body = append(body, ui.Div().Class("row").Body(&press{Room: r, Label: "Stop", Name: "Stop opening " + o.Name, Do: "opening-stop"}))
+	}
+	return ui.Li().Class("set").Body(body...)
 }
 
 // removeCells is the button that removes an exchange set at once.

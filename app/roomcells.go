@@ -20,6 +20,16 @@ type opening struct {
 	SavedSet        // the files, what was said of others, and how they are to be shown
 	kept     string // id of the set in the store that they are taken from, "" none
 	complete bool   // they are all that a cell has, also what could not be read
+	words    string // what the engine is at
+}
+
+// stoppable tells whether they were just given: what is kept already is not given up
+// halfway.
+func (o *opening) stoppable() bool { return !o.complete && o.kept == "" }
+
+// StopOpening ends looking into files.
+func (r *Room) StopOpening() {
+	r.engine.Ask(engine.Request{Kind: engine.CancelRequest, Text: engine.SortFiles}, func(engine.Reply, map[string]Doc) {})
 }
 
 // cellFile is a file of a cell, told apart by what it says of itself.
@@ -63,10 +73,16 @@ func (r *Room) lookInto(o *opening) {
 	answer := func(a engine.Reply, docs map[string]Doc) {
 		i := slices.Index(r.opening, o)
 		if a.State == engine.Progress || i < 0 {
-			r.progress = a.Words
+			r.progress, o.words = a.Words, a.Words
+			r.redraw()
 			return
 		}
 		r.opening = slices.Delete(r.opening, i, i+1)
+		if a.State == engine.Cancelled && o.stoppable() {
+			r.tell(false, o.Name+" was not opened: you stopped it.")
+			r.redraw()
+			return
+		}
 		var body engine.SortBody
 		defer func() {
 			if s := r.cellSet(o.Name); o.complete && s != nil && s.sorting { // nothing came of it

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"keelroom/geo/chart"
+	"keelroom/geo/layer"
 	"keelroom/hazards/plan"
 )
 
@@ -62,12 +63,18 @@ func (c *checker) chartsUsed() []plan.ChartUsed {
 	return out
 }
 
+// messages are those of all sets: of one code and cause the first, then their
+// number.
 func (c *checker) messages() []string {
-	var out []string
+	var log layer.Log
 	for _, s := range c.chart.Sets() {
 		for _, m := range s.Messages {
-			out = append(out, m.String())
+			log.Add(m)
 		}
+	}
+	var out []string
+	for _, m := range log.Messages() {
+		out = append(out, m.String())
 	}
 	return out
 }

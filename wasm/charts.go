@@ -49,7 +49,7 @@ func readCharts(path string) (charts []enc.Chart, err error) {
 	}
 	charts, messages, _ := enc.ReadCharts(files, nil)
 	var lines []string
-	for _, m := range messages {
+	for _, m := range layer.Counted(messages) {
 		if m.Level == chart.FileError {
 			lines = append(lines, m.String())
 		}
@@ -82,7 +82,7 @@ func layerFiles(path string) (files []layer.File, notes []chart.Message, err err
 		}
 	}
 	for left := enc.MaxBytes; len(names) > 0 && left >= 0; names = names[1:] {
-		b, err := readUpTo(names[0], left)
+		b, err := readPlain(names[0], left)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -98,7 +98,7 @@ func layerFiles(path string) (files []layer.File, notes []chart.Message, err err
 
 func layerNames(folder string) (names []string, notes []chart.Message, err error) {
 	if hasCatalogue(folder) || hasCatalogue(filepath.Join(folder, "ENC_ROOT")) {
-		names, err = exchangeNames(folder)
+		names, notes, err = exchangeNames(folder)
 	} else {
 		names, notes, err = flatNames(folder)
 	}
@@ -151,6 +151,10 @@ func isCell(path string) bool {
 	if extension := filepath.Ext(path); len(extension) != 4 || strings.Trim(extension[1:], "0123456789") != "" {
 		return false
 	}
+	info, err := os.Stat(path)
+	if err != nil || !info.Mode().IsRegular() {
+		return err == nil && !info.IsDir() // a pipe or a device is refused by name when it is read
+	}
 	const head = 512
 	b, err := readUpTo(path, head)
 	return err == nil && enc.Holds(b)
@@ -176,16 +180,20 @@ func cellsBelow(folder string) (n int) {
 }
 
 // exchangeNames are the files of an exchange set: its catalogue, and cells in any
-// folder below it.
-func exchangeNames(folder string) (names []string, err error) {
+// folder below it. The notes tell of data sets of other products.
+func exchangeNames(folder string) (names []string, notes []chart.Message, err error) {
 	err = filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error {
-		if err == nil && !e.IsDir() && (isCell(path) || filepath.Dir(path) == folder && enc.NamesLayer(path)) {
+		switch {
+		case err != nil || e.IsDir():
+		case isCell(path) || filepath.Dir(path) == folder && enc.NamesLayer(path):
 			names = append(names, path)
+		case enc.NamesOtherProduct(path):
+			notes = append(notes, enc.PassedOver(e.Name(), ""))
 		}
-		if len(names) > enc.MaxFiles {
+		if len(names)+len(notes) > enc.MaxFiles {
 			return fmt.Errorf("%s holds more than %d files; fewer are wanted", folder, enc.MaxFiles)
 		}
 		return err
 	})
-	return names, err
+	return names, notes, err
 }

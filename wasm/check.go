@@ -78,11 +78,16 @@ func readPlan(path string) (*plan.Plan, error) {
 	return p, nil
 }
 
-// tell writes what was wrong or doubtful in sets that were read all the same.
+// tell writes what was wrong or doubtful in sets that were read all the same:
+// messages of one code and cause are counted after the first, over all sets.
 func tell(diag io.Writer, sets []*chart.Set) {
+	var log layer.Log
 	for _, s := range sets {
 		for _, m := range s.Messages {
-			fmt.Fprintf(diag, "%s: %s\n", m.Level, m)
+			log.Add(m)
 		}
+	}
+	for _, m := range log.Messages() {
+		fmt.Fprintf(diag, "%s: %s\n", m.Level, m)
 	}
 }

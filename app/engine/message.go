@@ -131,6 +131,7 @@ type SetMessage struct {
 	Path   string `json:"path,omitempty"`
 	Found  string `json:"found"`
 	Wanted string `json:"wanted"`
+	More   int    `json:"more,omitempty"` // messages that it stands for beside those listed
 	// Edition and Update are what a cell is known to have come to, where that is what
 	// the message is about, for what is Said only.
 	Edition string `json:"edition,omitempty"`

@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"archive/zip"
+	"bytes"
 	"errors"
 	"path/filepath"
 	"strings"
@@ -273,5 +275,32 @@ func TestStationsWait(t *testing.T) {
 	}
 	if fetched != 1 {
 		t.Errorf("fetched %d times", fetched)
+	}
+}
+
+// Unpacking tells how far it is, and can be stopped; what was open stays.
+func TestUnpackingIsStopped(t *testing.T) {
+	var packed bytes.Buffer
+	z := zip.NewWriter(&packed)
+	w, err := z.Create("XX5INVNT.000")
+	if err == nil {
+		_, err = w.Write(make([]byte, 60<<20))
+	}
+	if err != nil || z.Close() != nil {
+		t.Fatal(err)
+	}
+	h := newHost()
+	s := start(t, h)
+	h.watch(func(r Reply) {
+		if r.ID == 1 && r.State == Progress && strings.HasPrefix(r.Words, "Unpacking") {
+			s.Handle(Request{ID: 2, Kind: CancelRequest, Text: SortFiles})
+		}
+	})
+	s.Handle(Request{ID: 1, Kind: SortFiles, Files: []layer.File{{Name: "set.zip", Data: packed.Bytes()}}})
+	if r := h.end(t, 1); r.State != Cancelled {
+		t.Errorf("%s %q, want it cancelled", r.State, r.Words)
+	}
+	if r := h.end(t, 2); r.State != Done {
+		t.Errorf("the stop itself: %s %q", r.State, r.Words)
 	}
 }

@@ -224,8 +224,10 @@ func cellInfo(c *enc.Cell, s *chart.Set) *CellInfo {
 		Producer: c.Producer, Purpose: c.Use.String(), Comment: c.Comment, DatumName: hazards.DatumName(s.SoundingDatum), Bounds: boundsOf(s)}
 }
 
-// listed lists messages, as many as are read, and counts the others.
+// listed lists messages, those of one code and cause counted after the first, as
+// many as are read, and counts the others.
 func listed(messages []chart.Message) (list []SetMessage, more int) {
+	messages = layer.Counted(messages)
 	shown := messages[:min(len(messages), mostListed)]
 	list = make([]SetMessage, len(shown))
 	for i, m := range shown {
@@ -235,7 +237,7 @@ func listed(messages []chart.Message) (list []SetMessage, more int) {
 }
 
 func setMessage(m chart.Message) SetMessage {
-	return SetMessage{Level: m.Level.String(), Code: m.Code, File: m.File, Path: m.Path, Found: m.Found, Wanted: m.Wanted}
+	return SetMessage{Level: m.Level.String(), Code: m.Code, File: m.File, Path: m.Path, Found: m.Found, Wanted: m.Wanted, More: m.More}
 }
 
 func (m SetMessage) message() chart.Message {
@@ -245,7 +247,7 @@ func (m SetMessage) message() chart.Message {
 			level = l
 		}
 	}
-	return chart.Message{Level: level, Code: m.Code, File: m.File, Path: m.Path, Found: m.Found, Wanted: m.Wanted}
+	return chart.Message{Level: level, Code: m.Code, File: m.File, Path: m.Path, Found: m.Found, Wanted: m.Wanted, More: m.More}
 }
 
 // boundsOf is the box about all positions of a set, refused features included.

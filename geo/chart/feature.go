@@ -181,6 +181,9 @@ type Message struct {
 	Code          string
 	File, Path    string
 	Found, Wanted string
+	// More is how many further messages of one code and cause this one stands for, 0
+	// for one of its own.
+	More int
 }
 
 // Level of a message: what it does to the data.
