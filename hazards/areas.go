@@ -89,6 +89,8 @@ func (o *obstacles) lies(h *chart.Hit) string {
 		return ", where she lies"
 	case h.Prim != chart.Area:
 		return ", on the track"
+	case metres > 0:
+		return ", less than 1 m from the track"
 	}
 	return ", which the track enters"
 }

@@ -205,6 +205,8 @@ func overheadName(k chart.Class) string {
 		return "overhead cable"
 	case chart.PIPOHD:
 		return "overhead pipe"
+	case chart.CRANES:
+		return "crane"
 	}
 	return "conveyor"
 }

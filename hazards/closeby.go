@@ -95,7 +95,7 @@ func (o *obstacles) structure(st *stretch, h *chart.Hit) {
 	f := o.tooClose(h, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "In the way"}, "stands")
 	for _, sp := range nearerThan(h, o.plan.Margins.MarkOffM) {
 		if passedByEye(h.Feature) {
-			o.solidSpan(st, h, sp, f, capital(named(h.Feature, closeName(h.Feature))))
+			o.solidSpan(st, h, sp, f, named(h.Feature, closeName(h.Feature)))
 		} else if from, to, ok := st.clip(sp); ok {
 			o.add(h, from, to, f)
 		}
@@ -117,12 +117,13 @@ func (o *obstacles) isolatedDanger(st *stretch, h *chart.Hit) {
 	}
 }
 
-// carried tells whether a daymark is only what another thing at the same place
-// carries, which speaks for it: on a buoy it is no fixed mark.
+// carried tells whether a daymark is only what another thing at the same place of the
+// same chart carries, which speaks for it: on a buoy it is no fixed mark. A layer of
+// the skipper's own takes none away.
 func carried(st *stretch, h *chart.Hit) bool {
 	for i := range st.met.Hits {
 		g := &st.met.Hits[i]
-		if g.Class != chart.DAYMAR && (g.Class.CloseBy() || g.Class.NoGo()) && g.Coords[0] == h.Coords[0] {
+		if g.Set == h.Set && g.Class != chart.DAYMAR && (g.Class.CloseBy() || g.Class.NoGo()) && g.Coords[0] == h.Coords[0] {
 			return true
 		}
 	}

@@ -40,23 +40,53 @@ func passable(f *chart.Feature, acceptExpSou1 bool) passability {
 // danger: rocks, wrecks and obstructions. Those with a depth are judged by the
 // clearance check.
 func (o *obstacles) danger(st *stretch, h *chart.Hit, zones []zocSpan) {
-	what := named(h.Feature, solidName(h.Class))
+	what := named(h.Feature, dangerName(h.Feature))
 	reach := st.halfM + o.plan.Margins.HazardM
 	switch passable(h.Feature, o.plan.Choices.AcceptExpsou1) {
 	case impassable:
 		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "A danger without a depth",
-			Detail: what + " lies within the corridor and the chart does not say how deep: it counts as impassable.", Measured: ptr(h.LeastDistanceM()), Required: ptr(reach), Unit: "m"})
+			Detail: capital(what) + " lies " + o.withinReach() + " and the chart does not say how deep: it counts as impassable.", Measured: ptr(h.LeastDistanceM()), Required: ptr(reach), Unit: "m"})
 		o.addSpans(st, h, wideDanger(h, reach, zones), plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: "A danger within the survey's position accuracy",
-			Detail: what + " without a depth lies outside the corridor, but may not be quite where it is drawn."})
+			Detail: capital(what) + " without a depth lies outside the corridor, but may not be quite where it is drawn."})
 	case anchorNot:
-		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: "Foul ground",
-			Detail: what + " is said to be no danger to surface craft, but the chart gives no depth."})
+		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: anchorNotTitle(h.Feature),
+			Detail: capital(what) + " is said to be no danger to surface craft, but the chart gives no depth."})
 	case hasDepth:
 		if h.Doubtful {
 			o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: "A doubtful depth",
 				Detail: fmt.Sprintf("%s: %s m is charted, but marked as doubtful.", what, tenths(down(h.DepthMinM)))})
 		}
 	}
+}
+
+// dangerName calls a danger by what it is (IHO S-57 App. A: CATOBS 7 foul ground, 9
+// ground tackle).
+func dangerName(f *chart.Feature) string {
+	if d := f.Danger; d != nil && f.Class == chart.OBSTRN {
+		switch d.CatObs {
+		case 7:
+			return "foul ground"
+		case 9:
+			return "ground tackle"
+		}
+	}
+	return solidName(f.Class)
+}
+
+// anchorNotTitle is the title of a danger that passing is said to be clear of.
+func anchorNotTitle(f *chart.Feature) string {
+	if f.Class == chart.WRECKS {
+		return "A wreck without a depth"
+	}
+	return capital(dangerName(f))
+}
+
+// withinReach says where things lie that count.
+func (o *obstacles) withinReach() string {
+	if o.stay != nil {
+		return "close to where she lies"
+	}
+	return "within the corridor"
 }
 
 func wideDanger(h *chart.Hit, reach float64, zones []zocSpan) []chart.Span {

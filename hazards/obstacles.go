@@ -194,7 +194,7 @@ func (o *obstacles) noGo(st *stretch, h *chart.Hit, zones []zocSpan) {
 // solid judges what stands out of the water. Near a berth it counts only where
 // the track crosses it; elsewhere anywhere in the corridor.
 func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, title, what string) {
-	stop := plan.Finding{Check: check, Severity: plan.NotClear, Title: title, Detail: what + " lies within the corridor.",
+	stop := plan.Finding{Check: check, Severity: plan.NotClear, Title: title, Detail: capital(what) + " lies " + o.withinReach() + ".",
 		Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM), Unit: "m"}
 	for _, sp := range h.Near {
 		if passedByEye(h.Feature) {
@@ -204,7 +204,7 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, tit
 		}
 	}
 	wide := plan.Finding{Check: check, Severity: plan.Care, Title: title + " within the survey's position accuracy",
-		Detail: what + " lies outside the corridor, but may not be quite where it is drawn."}
+		Detail: capital(what) + " lies outside the corridor, but may not be quite where it is drawn."}
 	for _, sp := range wideSpans(st, h, zones) {
 		from, to, ok := st.clip(sp)
 		switch {
@@ -232,7 +232,7 @@ func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop pla
 		o.add(h, part.From, part.To, stop)
 	}
 	crossed := false
-	stop.Detail = what + " is crossed by the track."
+	stop.Detail = capital(what) + o.crossedWords()
 	for _, x := range o.crossSpans(h) {
 		if a, b, ok := st.clip(x); ok && a <= to && b >= from {
 			o.add(h, a, b, stop)
@@ -267,8 +267,16 @@ func without(from, to float64, spans []chart.Span) []chart.Span {
 	return out
 }
 
+// crossedWords say that a thing is on the track, or where she lies.
+func (o *obstacles) crossedWords() string {
+	if o.stay != nil {
+		return " is where she lies."
+	}
+	return " is crossed by the track."
+}
+
 func byEye(check, what string) plan.Finding {
-	return plan.Finding{Check: check, Severity: plan.Note, Title: "By eye", Detail: what + " is close by near the berth: pass it by eye."}
+	return plan.Finding{Check: check, Severity: plan.Note, Title: "By eye", Detail: capital(what) + " is close by near the berth: pass it by eye."}
 }
 
 // solidNames are what things in the way are called.
