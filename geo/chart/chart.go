@@ -12,16 +12,19 @@ import (
 type Chart struct {
 	sets     []*Set // largest scale first
 	features []*Feature
-	rims     *tree // boundaries of the areas that a leg may meet
-	others   *tree // points and lines that a leg may meet
-	shore    *tree // land and drying areas, and where the data end
-	marks    *tree
-	deep     *depthGrid
-	onlyOwn  bool // only private sets are loaded
-	scales   bool // charts of more than one scale are loaded
-	mixed    bool // derived charts are loaded beside official ones
-	trusted  map[*Set]bool
-	cuts     int // how many vertices long edges may still be given
+	// boundaries of the areas that a leg may meet, by feature; nil for others.
+	boundaries []*boundary
+	rims       *tree // boundaries of the areas that a leg may meet
+	areas      *tree // the same areas, each as a whole
+	others     *tree // points and lines that a leg may meet
+	shore      *tree // land and drying areas, and where the data end
+	marks      *tree
+	deep       *depthGrid
+	onlyOwn    bool // only private sets are loaded
+	scales     bool // charts of more than one scale are loaded
+	mixed      bool // derived charts are loaded beside official ones
+	trusted    map[*Set]bool
+	cuts       int // how many vertices long edges may still be given
 }
 
 // Classes of our own for places where the charts say nothing.
@@ -86,7 +89,7 @@ func (c *Chart) Features() []*Feature { return c.features }
 
 func (c *Chart) addSet(s *Set) {
 	c.rims, c.others = &tree{under: c.rims}, &tree{under: c.others}
-	c.shore, c.marks = &tree{under: c.shore}, &tree{under: c.marks}
+	c.shore, c.marks, c.areas = &tree{under: c.shore}, &tree{under: c.marks}, &tree{under: c.areas}
 	resolveDatums(s)
 	for i := range s.Features {
 		f := &s.Features[i]
@@ -110,13 +113,15 @@ func (c *Chart) addSet(s *Set) {
 // add gives a feature its number and puts it where it will be looked for.
 func (c *Chart) add(f *Feature) {
 	i := len(c.features)
-	c.features = append(c.features, f)
+	c.features, c.boundaries = append(c.features, f), append(c.boundaries, nil)
 	if f.Class.Mark() && f.Prim == Point || f.Class == refusedMark {
 		c.marks.add(i, &f.Geometry)
 	}
 	switch {
-	case f.meetsLegs() && f.Prim == Area:
+	case f.meetsLegs() && f.Prim == Area && len(f.Coords) > 0:
 		c.rims.add(i, &f.Geometry)
+		c.areas.addWhole(i, &f.Geometry)
+		c.boundaries[i] = newBoundary(&f.Geometry)
 	case f.meetsLegs():
 		c.others.add(i, &f.Geometry)
 	}
@@ -291,7 +296,7 @@ func (c *Chart) With(s *Set) *Chart {
 	d := *c
 	d.sets = append(slices.Clone(c.sets), s)
 	slices.SortStableFunc(d.sets, bySet)
-	d.features = slices.Clip(c.features)
+	d.features, d.boundaries = slices.Clip(c.features), slices.Clip(c.boundaries)
 	d.cuts = maxCuts
 	d.addSet(s)
 	return &d

@@ -3,6 +3,7 @@ package chart
 import (
 	"cmp"
 	"math"
+	"math/bits"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -51,29 +52,77 @@ func newDepthGrid(c *Chart) *depthGrid {
 	for i := range g.cells {
 		g.cells[i] = untouched
 	}
-	for _, f := range c.features {
-		switch {
-		case f.Class == gapTiles:
-			g.paintHoles(f)
-		case f.Prim == Area && f.Class.group1() && f.Set.Authority != Private:
-			g.paint(f)
-		}
-	}
+	g.paintAll(c.features)
 	return g
 }
 
+// maxPainting bounds the work on a grid, in steps along edges and rows of an area:
+// areas over each other by the ten thousand take more. All of the grid is deep then,
+// which is the safe side, as a sea grows highest over deep water. Charts of ten million
+// vertices take a third of it.
+var maxPainting = 100_000_000
+
+// paintAll raises every cell to the greatest depth of all that touches it. The deepest
+// comes first, so that a cell is filled once, however many areas lie over it.
+func (g *depthGrid) paintAll(features []*Feature) {
+	p := painter{depthGrid: g, words: (g.nx + 63) / 64}
+	p.filled = make([]uint64, p.words*g.ny)
+	var areas []*Feature
+	for _, f := range features {
+		switch {
+		case f.Class == gapTiles:
+			p.paintHoles(f)
+		case f.Prim == Area && f.Class.group1() && f.Set.Authority != Private:
+			areas = append(areas, f)
+		}
+	}
+	slices.SortStableFunc(areas, func(a, b *Feature) int { return cmp.Compare(greatestDepth(b), greatestDepth(a)) })
+	for _, f := range areas {
+		p.paint(f)
+	}
+	if p.work > maxPainting {
+		for i := range g.cells {
+			g.cells[i] = float32(math.Inf(1))
+		}
+	}
+}
+
+// painter paints areas into a grid.
+type painter struct {
+	*depthGrid
+	words  int      // of 64 cells, in a row
+	filled []uint64 // cells that have got their depth, a bit each
+	odd    []uint64 // cells at whose west side the area begins or ends
+	work   int
+}
+
 // paint raises every cell that the area touches to its greatest depth.
-func (g *depthGrid) paint(f *Feature) {
+func (p *painter) paint(f *Feature) {
 	depth := greatestDepth(f)
-	var rows []rowCrossing
+	first, last := p.rowsOf(f)
+	p.odd = append(p.odd[:0], make([]uint64, p.words*max(0, last-first))...)
 	f.Parts(func(ring []Coord) {
+		if p.work > maxPainting {
+			return
+		}
 		for i := 1; i < len(ring); i++ {
-			a, b := g.place(ring[i-1]), g.place(ring[i])
-			g.paintEdge(a, b, depth)
-			rows = appendRows(rows, a, b, g.ny)
+			a, b := p.place(ring[i-1]), p.place(ring[i])
+			p.paintEdge(a, b, depth)
+			p.cross(a, b, first, last)
 		}
 	})
-	g.fill(rows, depth)
+	if p.work += len(p.odd); p.work <= maxPainting {
+		p.fill(first, last, depth)
+	}
+}
+
+// rowsOf are the rows of cells that the area may touch, from one to before another.
+func (p *painter) rowsOf(f *Feature) (first, last int) {
+	if len(f.Coords) == 0 {
+		return 0, 0
+	}
+	lo, hi := box(f.Coords)
+	return max(0, int(math.Floor(p.place(lo).Y))), min(p.ny, int(math.Floor(p.place(hi).Y))+1)
 }
 
 // greatestDepth is DRVAL2 rounded up to the grid's precision.
@@ -92,9 +141,11 @@ func greatestDepth(f *Feature) float32 {
 }
 
 // paintHoles makes the cells on the rim of holes deep.
-func (g *depthGrid) paintHoles(f *Feature) {
+func (p *painter) paintHoles(f *Feature) {
 	f.Parts(func(part []Coord) {
-		g.paintEdge(g.place(part[0]), g.place(part[len(part)-1]), float32(math.Inf(1)))
+		for i := 1; i < len(part); i++ {
+			p.paintEdge(p.place(part[i-1]), p.place(part[i]), float32(math.Inf(1)))
+		}
 	})
 }
 
@@ -115,16 +166,19 @@ func (g *depthGrid) raise(x, y int, depth float32) {
 
 // paintEdge raises the cells about an edge, in steps of half a cell and with a
 // neighbour to each side, so that none it touches is missed.
-func (g *depthGrid) paintEdge(a, b geo.XY, depth float32) {
+func (p *painter) paintEdge(a, b geo.XY, depth float32) {
 	v := b.Sub(a)
 	n := int(min(4096, math.Ceil(2*max(math.Abs(v.X), math.Abs(v.Y))))) + 1
+	if p.work += n; p.work > maxPainting {
+		return
+	}
 	for i := 0; i <= n; i++ {
-		p := a.Add(v.Scale(float64(i) / float64(n)))
-		x, y := int(math.Floor(p.X)), int(math.Floor(p.Y))
-		g.raise(x, y, depth)
-		fx, fy := p.X-float64(x), p.Y-float64(y)
-		g.raise(x+side(fx), y, depth)
-		g.raise(x, y+side(fy), depth)
+		at := a.Add(v.Scale(float64(i) / float64(n)))
+		x, y := int(math.Floor(at.X)), int(math.Floor(at.Y))
+		p.raise(x, y, depth)
+		fx, fy := at.X-float64(x), at.Y-float64(y)
+		p.raise(x+side(fx), y, depth)
+		p.raise(x, y+side(fy), depth)
 	}
 }
 
@@ -135,37 +189,50 @@ func side(f float64) int {
 	return 1
 }
 
-type rowCrossing struct {
-	row int
-	x   float64
-}
-
-// appendRows adds where an edge crosses the middles of rows of cells.
-func appendRows(rows []rowCrossing, a, b geo.XY, ny int) []rowCrossing {
+// cross notes where an edge crosses the middles of rows of cells: from the cell after
+// the crossing on, the row is on the other side of it. The cell that is crossed is the
+// edge's own.
+func (p *painter) cross(a, b geo.XY, first, last int) {
 	if b.Y < a.Y {
 		a, b = b, a
 	}
-	first := max(0, int(math.Ceil(a.Y-0.5)))
-	for r := first; r < ny && float64(r)+0.5 < b.Y; r++ {
+	for r := max(first, int(math.Ceil(a.Y-0.5))); r < last && float64(r)+0.5 < b.Y; r++ {
 		t := (float64(r) + 0.5 - a.Y) / (b.Y - a.Y)
-		rows = append(rows, rowCrossing{r, a.X + t*(b.X-a.X)})
+		x := max(0, int(math.Floor(a.X+t*(b.X-a.X)))+1)
+		p.work++
+		if x < p.nx {
+			p.odd[(r-first)*p.words+x/64] ^= 1 << (x % 64)
+		}
 	}
-	return rows
 }
 
-// fill raises the cells between pairs of crossings of a row.
-func (g *depthGrid) fill(rows []rowCrossing, depth float32) {
-	sortRows(rows)
-	for i := 0; i+1 < len(rows); i += 2 {
-		a, b := rows[i], rows[i+1]
-		if a.row != b.row {
-			i-- // cannot happen for closed rings; stay in step if it does
-			continue
-		}
-		for x := max(0, int(a.x)); x <= int(b.x) && x < g.nx; x++ {
-			g.raise(x, a.row, depth)
+// fill raises the cells inside the area that have no depth of their own yet.
+func (p *painter) fill(first, last int, depth float32) {
+	for r := first; r < last; r++ {
+		inside := uint64(0) // all ones while the row is inside at the end of a word
+		for w := range p.words {
+			at := r*p.words + w
+			in := parity(p.odd[(r-first)*p.words+w]) ^ inside
+			if in>>63 != 0 {
+				inside = math.MaxUint64
+			} else {
+				inside = 0
+			}
+			fresh := in &^ p.filled[at]
+			p.filled[at] |= fresh
+			for ; fresh != 0; fresh &= fresh - 1 {
+				p.raise(w*64+bits.TrailingZeros64(fresh), r, depth)
+			}
 		}
 	}
+}
+
+// parity tells of each bit whether an odd number of bits up to and with it is set.
+func parity(w uint64) uint64 {
+	for shift := 1; shift < 64; shift *= 2 {
+		w ^= w << shift
+	}
+	return w
 }
 
 // mean is the mean of the grid along a line of the plane, each cell by the
@@ -259,14 +326,4 @@ func (m *gridMean) add(depth, weight float64) {
 	default:
 		m.sum, m.weight = m.sum+depth*weight, m.weight+weight
 	}
-}
-
-// sortRows orders crossings by row, then from west to east.
-func sortRows(rows []rowCrossing) {
-	slices.SortFunc(rows, func(a, b rowCrossing) int {
-		if a.row != b.row {
-			return a.row - b.row
-		}
-		return cmp.Compare(a.x, b.x)
-	})
 }

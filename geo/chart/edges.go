@@ -183,11 +183,12 @@ func (e edge) sides() (left, right Coord) {
 // split cuts an edge where vertices of areas lie on it (clipped data have such
 // T-junctions) and where edges of areas cross it (charts that overlap do): what
 // lies beside it may change there.
-func (c *Chart) split(e edge) []edge {
+func (c *Chart) split(q *Query, e edge) []edge {
 	lo, hi := box([]Coord{e.a, e.b})
 	lo, hi = Coord{lo.Lon - 2, lo.Lat - 2}, Coord{hi.Lon + 2, hi.Lat + 2}
 	var cuts []float64
 	c.rims.search(degreesOf(lo), degreesOf(hi), func(k chunk) {
+		q.looks++
 		if f := c.features[k.feature]; c.familyCover(f) || c.familyBare(f) || c.familyTiles(f) {
 			cuts = e.appendCuts(cuts, f.Coords[k.first:k.first+k.segments+1])
 		}

@@ -17,7 +17,7 @@ import (
 // maxGapLooks bounds the work, in runs of boundary looked at: beyond it (areas
 // drawn by hand that share no edges, by the ten thousand) the rest of the
 // unmatched edges count as gaps unseen, which is the safe side. US5MA12M takes
-// 135 000.
+// 240 000.
 var maxGapLooks = 2_000_000
 
 // sideStep is how far beside an edge its sides are looked at, in 1e-7 degrees:
@@ -147,11 +147,37 @@ func (c *Chart) addGapFeature(class Class, edges []edge) {
 	}
 	f := &Feature{Class: class, Set: &Set{Authority: Derived}, DepthMinM: Unknown, DepthMaxM: Unknown}
 	f.Prim = Line
+	start := 0 // of the part at hand
 	for _, e := range edges {
-		f.Coords = append(f.Coords, e.a, e.b)
-		f.Ends = append(f.Ends, int32(len(f.Coords)))
+		if start = joinEdge(f, start, e); start == len(f.Coords) {
+			f.Coords = append(f.Coords, e.a, e.b)
+			f.Ends = append(f.Ends, int32(len(f.Coords)))
+		}
 	}
 	c.add(f)
+}
+
+// joinEdge adds an edge to the part of a line that starts at a vertex, if it goes on
+// from an end of it: edges come in the order of their ring, each in its canonical
+// direction. It gives where the part starts to which the next edge may be joined.
+func joinEdge(f *Feature, start int, e edge) int {
+	n := len(f.Coords)
+	if n == start {
+		return n
+	}
+	if n == start+2 && (f.Coords[start] == e.a || f.Coords[start] == e.b) {
+		f.Coords[start], f.Coords[start+1] = f.Coords[start+1], f.Coords[start]
+	}
+	switch f.Coords[n-1] {
+	case e.a:
+		f.Coords = append(f.Coords, e.b)
+	case e.b:
+		f.Coords = append(f.Coords, e.a)
+	default:
+		return n
+	}
+	f.Ends[len(f.Ends)-1]++
+	return start
 }
 
 // gapEdges keeps the parts of edges beside which a place is not fine, as q is
@@ -162,9 +188,9 @@ func (c *Chart) gapEdges(q *Query, free []edge, fine func(Coord) bool) []edge {
 		if q.looks > maxGapLooks {
 			return append(out, free[i:]...)
 		}
-		for _, part := range c.split(e) {
+		for _, part := range c.split(q, e) {
 			left, right := part.sides()
-			if !fine(left) || !fine(right) {
+			if q.looks > maxGapLooks || !fine(left) || !fine(right) {
 				out = append(out, part)
 			}
 		}

@@ -131,17 +131,9 @@ func (q *Query) boundariesNear(p *Piece, x, y0, y1, reach float64, fn func(int32
 // markInside finds the areas that hold a place.
 func (q *Query) markInside(c Coord) {
 	c = c.wrapped()
-	q.chart.rims.searchEast(c.Position(), func(k chunk) {
-		q.looks++
-		odd := false
-		run := q.chart.features[k.feature].Coords[k.first : k.first+k.segments+1]
-		for i := 1; i < len(run); i++ {
-			if crossesEast(c, run[i-1], run[i]) {
-				odd = !odd
-			}
-		}
-		if odd {
-			w := q.of(k.feature)
+	q.chart.areas.at(c, func(feature int32) {
+		if q.chart.boundaries[feature].holds(q.chart.features[feature].Coords, c, &q.looks) {
+			w := q.of(feature)
 			w.odd = !w.odd
 		}
 	})

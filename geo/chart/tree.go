@@ -3,7 +3,6 @@ package chart
 import (
 	"math"
 
-	"github.com/paulmach/orb"
 	"github.com/tidwall/rtree"
 )
 
@@ -86,10 +85,16 @@ func (t *tree) searchFlat(lo, hi [2]float64, fn func(chunk)) {
 	}
 }
 
-// searchEast calls fn for the chunks that a ray from p due east may cross. Areas
-// end at the antimeridian, so the ray does too.
-func (t *tree) searchEast(p orb.Point, fn func(chunk)) {
-	t.searchFlat([2]float64{p[0], p[1]}, [2]float64{360, p[1]}, fn)
+// addWhole puts a feature into the tree by the box of all of it.
+func (t *tree) addWhole(index int, g *Geometry) {
+	lo, hi := box(g.Coords)
+	t.own.Insert(degreesOf(lo), degreesOf(hi), chunk{feature: int32(index)})
+}
+
+// at calls fn for the features whose boxes hold a place, of a tree of whole ones.
+func (t *tree) at(c Coord, fn func(feature int32)) {
+	p := degreesOf(c)
+	t.searchFlat(p, p, func(k chunk) { fn(k.feature) })
 }
 
 // crossesEast tells whether a segment crosses the ray from c due east. Exact
