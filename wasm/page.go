@@ -59,7 +59,7 @@ func (b *bundle) partAt(attribute, name string) string {
 var scripts = []string{
 	"wasm_exec.js", "web/store.js", "web/device.js",
 	"web/vendor/ol/ol.js",
-	"web/chart/space.js", "web/chart/trace.js", "web/chart/palette.js", "web/chart/classes.js", "web/chart/reader.js", "web/chart/water.js",
+	"web/chart/space.js", "web/chart/trace.js", "web/chart/rake.js", "web/chart/palette.js", "web/chart/classes.js", "web/chart/reader.js", "web/chart/water.js",
 	"web/chart/labels.js", "web/chart/ground.js", "web/chart/lines.js", "web/chart/marks.js", "web/chart/points.js", "web/chart/ink.js",
 	"web/chart/painter.js", "web/chart/plan.js", "web/chart/overlay.js", "web/chart/found.js", "web/chart/graticule.js", "web/chart/sketch.js",
 	"web/chart/picture.js", "web/chart/scene.js", "web/chart/gestures.js", "web/chart/keys.js", "web/chart/legend.js", "web/chart/board.js",

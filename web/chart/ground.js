@@ -32,6 +32,10 @@
       if (!meets(frame, shape.box)) continue;
       const style = styleOf(shape);
       if (!style) continue;
+      if (parts.rake.heavy(shape, frame)) {
+        yield* parts.rake.fill(ctx, shape, frame, style);
+        continue;
+      }
       fillShape(ctx, shape, frame, style);
       corners += shape.xy.length / 2 + 100;
       if (corners > PIECE) {

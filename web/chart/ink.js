@@ -12,7 +12,8 @@
     return sets
       .slice(sets.indexOf(set) + 1)
       .filter((other) => other.authority !== "private")
-      .flatMap((other) => other.lines.filter((s) => s.kind === "area" && s.props.c === "M_COVR" && s.props.CATCOV !== 2 && meets(frame, s.box)));
+      .flatMap((other) => other.lines.filter((s) => s.kind === "area" && s.props.c === "M_COVR" && s.props.CATCOV !== 2 && meets(frame, s.box)))
+      .filter((s) => !parts.rake.heavy(s, frame)); // a tangle is no edge to cut along
   };
 
   function* clipped(ctx, covers, frame, painting) {

@@ -6,6 +6,7 @@
   const { meets } = parts.space;
 
   const PIECE = 1500; // corners between two turns to give way
+  const LONG = 4000; // corners of a line that is drawn in pieces
   const CONTOUR_LABEL_PX = 260; // a contour shorter than this in the picture has no figure
 
   const seen = (shape, frame, set) => frame.scale <= Math.min(shape.scamin, shape.look.scale ?? Infinity, set.scale * 12) && meets(frame, shape.box, 10);
@@ -20,6 +21,16 @@
       ctx.beginPath();
       for (const shape of set.contours) {
         if ((shape.props.VALDCO <= 0) !== bold || !seen(shape, frame, set)) continue;
+        if (shape.xy.length / 2 > LONG) {
+          ctx.stroke();
+          for (const _ of parts.trace.pieces(ctx, shape, frame, PIECE)) {
+            ctx.stroke();
+            yield;
+          }
+          ctx.beginPath();
+          corners = 0;
+          continue;
+        }
         parts.trace.lines(ctx, shape, frame);
         corners += shape.xy.length / 2;
         if (corners > PIECE) {
@@ -40,10 +51,22 @@
     return pen && shape.props.own ? { ...pen, key: "own", width: pen.width + 0.6 } : pen;
   };
 
-  const strokeShape = (ctx, shape, pen, frame, colours) => {
-    const unit = frame.ratio;
+  function* strokeShape(ctx, shape, pen, frame, colours) {
+    if (shape.xy.length / 2 > LONG) {
+      for (const _ of parts.trace.pieces(ctx, shape, frame, PIECE)) {
+        strokePath(ctx, shape, pen, frame, colours);
+        yield;
+      }
+      return;
+    }
     ctx.beginPath();
     parts.trace.lines(ctx, shape, frame);
+    strokePath(ctx, shape, pen, frame, colours);
+  }
+
+  // Strokes the path at hand with the pen of a shape.
+  const strokePath = (ctx, shape, pen, frame, colours) => {
+    const unit = frame.ratio;
     if (shape.look.casing) {
       ctx.setLineDash([]);
       ctx.strokeStyle = colours.halo;
@@ -78,12 +101,15 @@
       const pen = penOf(shape, set);
       if (!pen || !seen(shape, frame, set)) continue;
       if (shape.props.own && shape.kind === "area") {
-        ctx.beginPath();
-        parts.trace.rings(ctx, shape, frame);
-        ctx.fillStyle = colours.ownFill;
-        ctx.fill("evenodd");
+        if (parts.rake.heavy(shape, frame)) yield* parts.rake.fill(ctx, shape, frame, colours.ownFill);
+        else {
+          ctx.beginPath();
+          parts.trace.rings(ctx, shape, frame);
+          ctx.fillStyle = colours.ownFill;
+          ctx.fill("evenodd");
+        }
       }
-      strokeShape(ctx, shape, pen, frame, colours);
+      yield* strokeShape(ctx, shape, pen, frame, colours);
       corners += shape.xy.length / 2 + 50;
       if (corners > PIECE) {
         corners = 0;

@@ -95,6 +95,21 @@
     }
   };
 
+  // The same in pieces of so many corners at most, each given on by itself: what is
+  // drawn of a path is drawn all at once. A piece begins where the one before ends.
+  function* pieces(path, shape, frame, most) {
+    let from = 0;
+    for (const to of shape.ends) {
+      for (let a = from; a < to - 1 || a === from; a += most) {
+        const b = Math.min(to, a + most + 1);
+        path.beginPath();
+        line(path, shape.xy, a, b, frame, shape.props.edge);
+        yield;
+      }
+      from = to;
+    }
+  }
+
   const point = (shape, frame) => [(shape.xy[0] - frame.west) * frame.perM, (frame.north - shape.xy[1]) * frame.perM];
 
   const finish = (ctx, fill, edge, width) => {
@@ -119,5 +134,5 @@
     finish(ctx, fill, edge, width);
   };
 
-  parts.trace = { rings, lines, point, disc, shape };
+  parts.trace = { rings, lines, pieces, point, disc, shape };
 })();

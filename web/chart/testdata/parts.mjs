@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { runInThisContext } from "node:vm";
 
 const here = new URL("../", import.meta.url);
-for (const name of ["space", "trace", "classes", "reader", "water", "labels", "ground", "plan", "graticule"]) {
+for (const name of ["space", "trace", "classes", "reader", "water", "labels", "ground", "plan", "graticule", "rake", "lines"]) {
   runInThisContext(readFileSync(new URL(`${name}.js`, here), "utf8"), { filename: `${name}.js` });
 }
 const parts = globalThis.keelroomChartParts;
@@ -189,6 +189,78 @@ const setOf = (id, authority, features) =>
   check("a finding weighs on every leg where it holds", parts.plan.severityOf(one, again, false) === "not-clear" && again.worst.get(2) === "not-clear", [...again.worst]);
   check("the other places of a finding are drawn", again.findings[0].also.length === 1 && near(again.findings[0].also[0][0], parts.space.project([0.005, 0])[0], 0.01), again.findings[0].also);
   check("no report", parts.plan.severityOf(one, parts.plan.readReport(null), false) === "unchecked");
+}
+
+// A canvas that only counts: rows that the edges of a path pass, and corners.
+const counting = () => {
+  const told = { rows: 0, corners: 0, images: 0 };
+  let y = 0;
+  let rows = 0;
+  let corners = 0;
+  const none = () => {};
+  const corner = (way) => (_, to) => {
+    if (way) rows += Math.abs(to - y);
+    y = to;
+    corners++;
+  };
+  const end = () => {
+    told.rows = Math.max(told.rows, rows);
+    told.corners = Math.max(told.corners, corners);
+  };
+  const ctx = {
+    beginPath: () => (rows = corners = 0), moveTo: corner(false), lineTo: corner(true), closePath: none, fill: end, stroke: () => (told.corners = Math.max(told.corners, corners)),
+    fillRect: none, setLineDash: none, translate: none, putImageData: none, createImageData: (w, h) => ({ data: new Uint8ClampedArray(4 * w * h) }),
+    drawImage: () => told.images++, createPattern: () => ({ setTransform: none }),
+  };
+  return { ctx, told };
+};
+
+// Areas that a browser would fill for seconds, all at once: a tangle of 10 000 corners, and a comb that is valid.
+{
+  const made = (corners) => {
+    const xy = new Float64Array(corners.flat());
+    return { kind: "area", xy, ends: [corners.length], box: [0, 0, 1000, 1000], props: { c: "DEPARE", DRVAL1: 5 }, look: { fill: "land", pen: { key: "coast", width: 1 } }, scamin: Infinity };
+  };
+  const tangle = made(Array.from({ length: 10000 }, () => [1000 * random(), 1000 * random()]));
+  const comb = made([[0, 0], ...Array.from({ length: 5000 }, (_, i) => [[i / 5, 990], [i / 5 + 0.1, 990], [i / 5 + 0.1, 10], [i / 5 + 0.2, 10]]).flat(), [1000, 0]]);
+  const frame = { width: 900, height: 800, west: 50, north: 950, east: 950, south: 150, perM: 1, ratio: 1, scale: 10000 };
+  globalThis.document = { createElement: () => ({ getContext: () => counting().ctx }) };
+  const turnsOf = (painting) => {
+    let turns = 0;
+    while (!painting.next().done) turns++;
+    return turns;
+  };
+  for (const [name, shape] of [["a tangle", tangle], ["a comb", comb]]) {
+    const { ctx, told } = counting();
+    const set = { id: "s", authority: "derived", box: shape.box, water: [], cover: [shape], lines: [shape], contours: [shape], scale: Infinity };
+    parts.palette = { of: () => ({ land: "#000" }), fillOf: () => "#000" };
+    const states = { stateIn: () => "enough" };
+    turnsOf(parts.ground.paintAll(ctx, { sets: [set], states, palette: "day", privateCovers: false }, frame));
+    check(`${name} is not left to the browser as one path`, told.rows <= parts.rake.MOST_ROWS, told);
+    check(`${name} is filled all the same`, told.images === 1, told);
+    const lines = counting();
+    turnsOf(parts.lines.paintLines(lines.ctx, set, frame, {}));
+    turnsOf(parts.lines.paintContours(lines.ctx, set, frame, {}));
+    check(`the outline of ${name} is drawn in pieces`, lines.told.corners <= 4000, lines.told);
+
+    // The same pixels as an even-odd test of their middles, by brute force.
+    const box = parts.rake.boxOf(shape, frame);
+    const masking = parts.rake.mask(shape, frame, box);
+    let turns = 0;
+    let step = masking.next();
+    for (; !step.done; step = masking.next()) turns++;
+    check(`${name} is raked in turns`, turns > 10, turns);
+    let wrong = 0;
+    for (let n = 0; n < 300; n++) {
+      const x = Math.floor(900 * random());
+      const y = Math.floor(800 * random());
+      const inside = parts.space.inside(shape, 50 + x + 0.5, 950 - y - 0.5);
+      if ((step.value[(y - box[1]) * (box[2] - box[0]) + x - box[0]] === 1) !== inside) wrong++;
+    }
+    check(`${name} is raked as even-odd has it`, wrong === 0, wrong);
+  }
+  const coast = made(Array.from({ length: 15000 }, (_, i) => [i / 15, 500 + 200 * Math.sin(i / 3000) + 3 * random()]));
+  check("a coast of 15 000 corners is the browser's own work", !parts.rake.heavy(coast, frame), parts.rake.rowsOf(coast, frame, Infinity));
 }
 
 process.exitCode = failures ? 1 : 0;
