@@ -197,7 +197,7 @@ func (s *Service) ready(j *job) (*hazards.Session, error) {
 			return nil, err
 		}
 	}
-	s.chart = chart.New(s.chartSets()...)
+	s.chart = chart.NewBetween(s.turn, s.chartSets()...)
 	s.bounds, s.bounded = s.chart.Bounds()
 	s.session = hazards.NewSession(s.chart)
 	s.session.Between = s.pause

@@ -55,7 +55,7 @@ func (c *Chart) Trusting(names []string) *Chart {
 	if maps.Equal(trusted, c.trusted) || len(trusted) == 0 && len(c.trusted) == 0 {
 		return c
 	}
-	return index(c.sets, trusted)
+	return index(c.sets, trusted, nil)
 }
 
 // derived tells whether a set is one that may be trusted over official ones.

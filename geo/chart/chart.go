@@ -24,7 +24,9 @@ type Chart struct {
 	scales     bool // charts of more than one scale are loaded
 	mixed      bool // derived charts are loaded beside official ones
 	trusted    map[*Set]bool
-	cuts       int // how many vertices long edges may still be given
+	cuts       int    // how many vertices long edges may still be given
+	between    func() // nil once the index is made
+	work       int    // since between was called
 }
 
 // Classes of our own for places where the charts say nothing.
@@ -45,11 +47,16 @@ const (
 // straight edge means the same line (straight in longitude and latitude, as
 // RFC 7946 has it) in every Plane. A set may be in several charts; none of them
 // may be asked while New works on it.
-func New(sets ...*Set) *Chart { return index(sets, nil) }
+func New(sets ...*Set) *Chart { return index(sets, nil, nil) }
 
-// index is New with the derived sets that count like official ones.
-func index(sets []*Set, trusted map[*Set]bool) *Chart {
-	c := &Chart{sets: slices.Clone(sets), onlyOwn: true, cuts: maxCuts, trusted: trusted}
+// NewBetween is New for whoever has other things to do as well: between is called
+// wherever some milliseconds of work may lie behind.
+func NewBetween(between func(), sets ...*Set) *Chart { return index(sets, nil, between) }
+
+// index is NewBetween with the derived sets that count like official ones.
+func index(sets []*Set, trusted map[*Set]bool, between func()) *Chart {
+	c := &Chart{sets: slices.Clone(sets), onlyOwn: true, cuts: maxCuts, trusted: trusted, between: between}
+	defer func() { c.between = nil }()
 	slices.SortStableFunc(c.sets, bySet)
 	stands := map[standing]bool{}
 	for _, s := range c.sets {
@@ -62,6 +69,18 @@ func index(sets []*Set, trusted map[*Set]bool) *Chart {
 	c.addGaps()
 	c.deep = newDepthGrid(c)
 	return c
+}
+
+// workBetween is how much is done between two calls of between: vertices and boxes
+// looked at, steps along edges.
+const workBetween = 20_000
+
+// did counts work on the index.
+func (c *Chart) did(n int) {
+	if c.work += n; c.work >= workBetween && c.between != nil {
+		c.work = 0
+		c.between()
+	}
 }
 
 func bySet(a, b *Set) int { return cmp.Compare(rank(a), rank(b)) }
@@ -114,6 +133,7 @@ func (c *Chart) addSet(s *Set) {
 func (c *Chart) add(f *Feature) {
 	i := len(c.features)
 	c.features, c.boundaries = append(c.features, f), append(c.boundaries, nil)
+	c.did(len(f.Coords))
 	if f.Class.Mark() && f.Prim == Point || f.Class == refusedMark {
 		c.marks.add(i, &f.Geometry)
 	}
@@ -291,7 +311,7 @@ func (f *Feature) uncovers() bool { return f.Class == MCOVR && f.Meta != nil && 
 // and nothing may be asked meanwhile.
 func (c *Chart) With(s *Set) *Chart {
 	if c.onlyOwn || s.Authority != Private { // who gives coverage may change
-		return index(append(slices.Clone(c.sets), s), c.trusted)
+		return index(append(slices.Clone(c.sets), s), c.trusted, nil)
 	}
 	d := *c
 	d.sets = append(slices.Clone(c.sets), s)

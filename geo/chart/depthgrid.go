@@ -52,7 +52,7 @@ func newDepthGrid(c *Chart) *depthGrid {
 	for i := range g.cells {
 		g.cells[i] = untouched
 	}
-	g.paintAll(c.features)
+	g.paintAll(c.features, c.did)
 	return g
 }
 
@@ -64,7 +64,7 @@ var maxPainting = 100_000_000
 
 // paintAll raises every cell to the greatest depth of all that touches it. The deepest
 // comes first, so that a cell is filled once, however many areas lie over it.
-func (g *depthGrid) paintAll(features []*Feature) {
+func (g *depthGrid) paintAll(features []*Feature, did func(int)) {
 	p := painter{depthGrid: g, words: (g.nx + 63) / 64}
 	p.filled = make([]uint64, p.words*g.ny)
 	var areas []*Feature
@@ -78,7 +78,9 @@ func (g *depthGrid) paintAll(features []*Feature) {
 	}
 	slices.SortStableFunc(areas, func(a, b *Feature) int { return cmp.Compare(greatestDepth(b), greatestDepth(a)) })
 	for _, f := range areas {
+		before := p.work
 		p.paint(f)
+		did(p.work - before)
 	}
 	if p.work > maxPainting {
 		for i := range g.cells {

@@ -37,6 +37,7 @@ func (c *Chart) freeEdges(q *Query, family func(*Feature) bool) []edge {
 	for i, f := range c.features {
 		if family(f) {
 			f.eachRing(func(ring []Coord, whole bool) {
+				c.did(len(ring))
 				if q.looks > maxGapLooks && !whole {
 					t.addUnseen(ring)
 					return

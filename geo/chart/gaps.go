@@ -184,7 +184,10 @@ func joinEdge(f *Feature, start int, e edge) int {
 // asked.
 func (c *Chart) gapEdges(q *Query, free []edge, fine func(Coord) bool) []edge {
 	var out []edge
+	seen := q.looks
 	for i, e := range free {
+		c.did(1 + q.looks - seen)
+		seen = q.looks
 		if q.looks > maxGapLooks {
 			return append(out, free[i:]...)
 		}

@@ -94,3 +94,17 @@ func TestGapEdgesAreChained(t *testing.T) {
 		}
 	}
 }
+
+// Whoever waits for the index of a large chart gets a turn ever so often.
+func TestIndexingGivesWay(t *testing.T) {
+	turns := func(s *Set) (n int) {
+		NewBetween(func() { n++ }, s)
+		return n
+	}
+	if n := turns(set(cover(rectangle(-1, -1, 101, 101)), comb(40_000))); n < 50 {
+		t.Errorf("%d turns over a comb of 40 000 vertices", n)
+	}
+	if n := turns(set(pile(1500)...)); n < 50 {
+		t.Errorf("%d turns over 1 500 areas", n)
+	}
+}

@@ -15,6 +15,8 @@ type crossing struct {
 	segs  []segment
 	boxes [][]bounds // level 0 holds the runs, the last one box
 	steps int
+	times int // how often it crosses itself, as far as was looked
+	most  int // that are counted
 }
 
 type segment struct{ a, b chart.Coord }
@@ -47,7 +49,24 @@ const (
 // found tells whether two segments cross properly, which is where even-odd and
 // a reader's eye may differ. Touching at a vertex is no crossing. A boundary so
 // tangled that the answer would take long counts as crossing itself.
-func (x *crossing) found(g *chart.Geometry) bool {
+func (x *crossing) found(g *chart.Geometry) bool { return x.count(g, 0) > 0 }
+
+// mostCrossings is how often an area's boundary may cross itself. More is a tangle
+// that nobody drew, in which inside means nothing, and every look at it is long.
+const mostCrossings = 1000
+
+// count counts the crossings, up to one more than most.
+func (x *crossing) count(g *chart.Geometry, most int) int {
+	x.times, x.most = 0, most
+	if x.search(g) && x.times == 0 {
+		return 1 // given up
+	}
+	return x.times
+}
+
+// search counts until there are more crossings than are counted, or it gives up; it
+// tells whether it did either.
+func (x *crossing) search(g *chart.Geometry) bool {
 	x.segs = x.segs[:0]
 	g.Parts(func(ring []chart.Coord) {
 		for i := 1; i < len(ring); i++ {
@@ -142,7 +161,10 @@ func (x *crossing) pairs(i, j int) bool {
 			continue
 		}
 		for _, t := range second {
-			if b.meets(t.bounds()) && s.crosses(t) {
+			if !b.meets(t.bounds()) || !s.crosses(t) {
+				continue
+			}
+			if x.times++; x.times > x.most {
 				return true
 			}
 		}

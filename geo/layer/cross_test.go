@@ -1,8 +1,11 @@
 package layer
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
 
 	"keelroom/geo/chart"
@@ -116,4 +119,36 @@ func TestCrossingGivesUp(t *testing.T) {
 	if limit := stepsAnyway + stepsPerSegment*len(x.segs); x.steps > limit || x.steps < -2*run {
 		t.Errorf("%d steps left of %d", x.steps, limit)
 	}
+}
+
+// An area may cross itself now and then; a tangle is refused in words, and its box is
+// unknown water.
+func TestTangleIsRefused(t *testing.T) {
+	// A zigzag of n corners over a line back through all of it crosses it n times less
+	// a few: each of its n-1 legs but those at the ends of the line.
+	zigzag := func(n int) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "[%.7f,%d],", 10+float64(i)*1e-4, 50+i%2)
+		}
+		return fmt.Sprintf(`{"type":"Polygon","coordinates":[[[9.9,50.5],%s[%.7f,50.5],[9.9,50.5]]]}`, b.String(), 10+float64(n)*1e-4)
+	}
+	set := func(n int) *chart.Set {
+		t.Helper()
+		s, messages := Decode([]File{{Name: "x.geojson", Data: []byte(doc(zigzag(n), `"OBJL":42,"DRVAL1":5,"DRVAL2":9`))}})
+		if s == nil {
+			t.Fatal(messages)
+		}
+		return s
+	}
+	if s := set(900); len(s.Refused) != 0 || len(s.Features) != 1 || !told(s, "W-SELFX", "crosses itself") {
+		t.Errorf("900 crossings: %d features, %d refused: %v", len(s.Features), len(s.Refused), s.Messages)
+	}
+	if s := set(1100); len(s.Refused) != 1 || s.Refused[0].Boxless || !told(s, "E-GEOM", "crosses itself over 1000 times") {
+		t.Errorf("1 100 crossings: %d features, %d refused: %v", len(s.Features), len(s.Refused), s.Messages)
+	}
+}
+
+func told(s *chart.Set, code, words string) bool {
+	return slices.ContainsFunc(s.Messages, func(m chart.Message) bool { return m.Code == code && strings.Contains(m.Found, words) })
 }

@@ -54,7 +54,13 @@ func (s *shaper) shape(r *reading) {
 	if len(s.polygons) > 1 {
 		g.Polygons = s.polygons
 	}
-	if g.Prim == chart.Area && s.cross.found(g) {
+	if g.Prim != chart.Area {
+		return
+	}
+	switch n := s.cross.count(g, mostCrossings); {
+	case n > mostCrossings:
+		r.fail("E-GEOM", "", fmt.Sprintf("a boundary that crosses itself over %d times", mostCrossings), "rings that do not cross")
+	case n > 0:
 		r.warn("W-SELFX", "", "a boundary that crosses itself; inside is decided even-odd", "rings that do not cross")
 	}
 }
