@@ -29,6 +29,7 @@ func (c *checker) checkLegs() {
 			return
 		}
 		c.checkLeg(i)
+		c.checkGapsAt(i)
 	}
 	c.reportQuality()
 }
@@ -36,6 +37,12 @@ func (c *checker) checkLegs() {
 // checkLeg runs the checks of what lies along a leg, but for the quality of the
 // survey, which is reported once for all.
 func (c *checker) checkLeg(i int) {
+	c.checkWay(i)
+	c.checkLegMarks(i)
+}
+
+// checkWay runs the checks of a leg but for the marks that it passes.
+func (c *checker) checkWay(i int) {
 	l := &legClearance{bounds: c.boundsOf(i)}
 	lay := newObstacles(c, i)
 	for _, st := range c.stretches(i) {
@@ -45,7 +52,6 @@ func (c *checker) checkLeg(i int) {
 	c.reportClearance(i, l)
 	lay.report()
 	c.checkLegSea(i, l)
-	c.checkLegMarks(i)
 	within, _, known := c.waves(i, 0, c.track.Legs[i].Rhumb.LengthM)
 	c.meets(within)
 	if l.partial = l.partial || !known || lay.unseen(); l.partial {

@@ -35,6 +35,7 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 	c.checkZones()
 	for i := 0; i < len(c.track.Legs) && !c.decided(i); i++ {
 		c.checkLeg(i)
+		c.checkGapsAt(i)
 		c.legLight(i)
 		c.checkStaysAt(i)
 		if err := c.pause(); err != nil {

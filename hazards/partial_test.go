@@ -81,21 +81,28 @@ func TestFuelOfAPartOfTheStream(t *testing.T) {
 // The least clearance is the least of all that any finding counts: of stays, of
 // gaps, and of what the survey's position accuracy may put in her way.
 func TestLeastClearanceIsOfEverything(t *testing.T) {
-	// She lies in 0.6 + 2 − 0.3 − 1 = 1.3 m; under way 10 + 2 − 0.3 − 1 − 0.35 m are least.
-	p := day(at(10, 50), at(80, 50))
-	stay := lunch(p)
-	stay.At = at(80.5, 50) // 41 m beyond the end of the route
-	r := mustCheck(t, set(depth(0.6, 9, rectangle(80.38, 49, 81, 51))), p)
-	least := r.LeastClearance
-	if least == nil {
-		t.Fatal("no least clearance")
-	}
-	if near(t, "least clearance", *least.ClearanceM, 1.3-0.1, 0.15); least.Leg != 1 {
-		t.Errorf("on leg %d", least.Leg)
+	// She lies in 0.6 + 2 − 0.3 − 1 = 1.3 m and comes in at 5 kn, 0.4·25/100 = 0.1 m
+	// deeper; under way 10 + 2 − 0.3 − 1 − 0.35 m are least.
+	for _, c := range []struct{ stayX, want float64 }{{80, 1.3}, {80.5, 1.2}} {
+		p := day(at(10, 50), at(80, 50))
+		lunch(p).At = at(c.stayX, 50)
+		bank := depth(0.6, 9, rectangle(80.38, 49, 81, 51)) // 31 m beyond the end of the route
+		if c.stayX == 80 {
+			bank = depth(0.6, 9, rectangle(80, 49, 81, 51))
+			p.Boat.CruiseKn, p.Boat.Fuel.Burn[0].Kn = 1, 1 // she comes in with next to no squat
+			p.Parts[1].Stay.Until = leaving.Add(8 * time.Hour)
+		}
+		least := mustCheck(t, set(bank), p).LeastClearance
+		if least == nil {
+			t.Fatal("no least clearance")
+		}
+		if near(t, "least clearance", *least.ClearanceM, c.want, 0.005); least.Leg != 1 {
+			t.Errorf("on leg %d", least.Leg)
+		}
 	}
 	// A sounding of 0.5 m within the position accuracy, 5 m + 5 %, of the corridor:
 	// 0.5 + 0.35 = 0.85 m.
-	r = mustCheck(t, set(sounding(0.5, 50, 50+29/111.1)), day())
+	r := mustCheck(t, set(sounding(0.5, 50, 50+29/111.1)), day())
 	f := finding(t, r, plan.CheckClearance)
 	near(t, "finding", *f.Measured, 0.85, 1e-9)
 	near(t, "headline", *r.LeastClearance.ClearanceM, 0.85, 1e-9)
