@@ -10,6 +10,7 @@ import (
 
 	"keelroom/app/engine"
 	"keelroom/app/entry"
+	"keelroom/hazards"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/tide"
 )
@@ -86,7 +87,7 @@ var tideFields = []field{
 			}
 			return err
 		}},
-	maybe("height-datum", "Datum of charted heights", "m", "How far the level that bridges are charted above lies above the tide's datum: mean high water springs, for instance.",
+	maybe("height-datum", "Datum of charted heights", "m", "How far the level that the chart's bridges are charted above, mean high water springs for instance, lies above the datum of this tide. Empty: as the tide's station says, if it does; else nothing is added, and the report says so.",
 		func(p *plan.Plan, make bool) **float64 {
 			if p.Tide == nil {
 				if !make {
@@ -109,7 +110,7 @@ func (r *Room) dayPanel() ui.UI {
 
 // tidePanel is the tide in use, and the ways to give another.
 func (r *Room) tidePanel() ui.UI {
-	body := []ui.UI{ui.Legend().Text("Tide"), ui.P().ID("tide-line").Text(tideLine(r.plan.Tide))}
+	body := []ui.UI{ui.Legend().Text("Tide"), ui.P().ID("tide-line").Text(tideLine(r.plan.Tide)), ui.P().ID("tide-method").Class("hint").Text(tideMethod(r.plan.Tide))}
 	if r.plan.Tide != nil {
 		for _, f := range tideFields {
 			body = append(body, r.fieldBox(f))
@@ -117,6 +118,19 @@ func (r *Room) tidePanel() ui.UI {
 	}
 	body = append(body, r.stationForm(), r.tableForm(), r.secondaryForm(), r.levelForm())
 	return ui.FieldSet().Class("form").Body(body...)
+}
+
+// tideMethod says how far the heights are to be trusted, or why they cannot be used.
+func tideMethod(t *plan.TideSource) string {
+	if t == nil || t.Form() == "" {
+		return ""
+	}
+	heights, err := hazards.NewTide(t)
+	if err != nil {
+		_, words, _ := strings.Cut(err.Error(), ": ")
+		return "This tide cannot be used: " + words + "."
+	}
+	return capital(heights.Describe()) + "."
 }
 
 // tideLine says what the heights come from.

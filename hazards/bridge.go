@@ -2,6 +2,9 @@ package hazards
 
 import (
 	"fmt"
+	"math"
+	"strconv"
+	"strings"
 	"time"
 
 	"keelroom/geo/chart"
@@ -28,19 +31,50 @@ func (o *obstacles) overhead(st *stretch, h *chart.Hit) {
 	}
 }
 
-// headroom is the room above her under one thing and what it is made of.
+// headroom is the room above her under one thing and what it is made of. Its terms
+// are whole millimetres, rounded once, so that what is shown adds up to what is
+// compared.
 type headroom struct {
 	what          string
 	chartedM      float64 // above the height datum
 	said          string
+	datum         string  // the height datum's name
 	datumM        float64 // height datum above the tide's
 	datumSaid     string  // if that is not known
 	topM, marginM float64 // of the tide
 	waveM, airM   float64
+	atStay        bool
 }
 
 func (r *headroom) roomM() float64 {
-	return r.chartedM + r.datumM - r.topM - r.marginM - r.waveM - r.airM
+	return wholeMM(r.chartedM + r.datumM - r.topM - r.marginM - r.waveM - r.airM)
+}
+
+// round rounds every term to a millimetre.
+func (r *headroom) round() {
+	for _, m := range []*float64{&r.chartedM, &r.datumM, &r.topM, &r.marginM, &r.waveM, &r.airM} {
+		*m = wholeMM(*m)
+	}
+}
+
+// wholeMM rounds to a whole millimetre. Sums are compared so rounded (plan-file
+// contract, "Comparing").
+func wholeMM(m float64) float64 { return math.Round(m*1000) / 1000 }
+
+// millimetres writes metres to the millimetre, with two decimals at least.
+func millimetres(m float64) string {
+	text := strconv.FormatFloat(wholeMM(m)+0, 'f', 3, 64) // + 0 takes the sign off nothing
+	return strings.TrimSuffix(text, "0") + " m"
+}
+
+// sentence writes the sum out: every term, and what they add up to.
+func (r *headroom) sentence() string {
+	when := "the greatest within 15 min of passing"
+	if r.atStay {
+		when = "the greatest while she lies there"
+	}
+	return fmt.Sprintf("%s %s above %s + %s for that level above the tide's datum − tide %s, %s, − margin %s − waves %s − air draught %s = %s.%s",
+		r.said, millimetres(r.chartedM), r.datum, millimetres(r.datumM), millimetres(r.topM), when, millimetres(r.marginM), millimetres(r.waveM), millimetres(r.airM), millimetres(r.roomM()), r.datumSaid)
 }
 
 func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
@@ -53,23 +87,22 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 	f := plan.Finding{Check: plan.CheckBridge, Measured: ptr(r.roomM()), Required: ptr(wanted), Unit: "m", Made: r.terms()}
 	level := r.topM + r.roomM() - wanted
 	first, _ := o.when(from, to)
-	if r.roomM() >= wanted {
+	if r.roomM() >= wholeMM(wanted) {
 		o.roomSlack(from, to, level, r.what)
 		if r.datumSaid == "" {
 			return
 		}
-		f.Severity, f.Title, f.Detail = plan.Note, "Room enough overhead", r.what+"."+r.datumSaid
+		f.Severity, f.Title, f.Detail = plan.Note, "Room enough overhead", r.what+": "+r.sentence()
 	} else {
 		f.Severity, f.Title, f.Windows = plan.NotClear, "Too little room overhead", o.roomWindows(level, first)
-		f.Detail = fmt.Sprintf("%s: %.1f m of room at %s, %.1f m wanted. %s %.1f m above %s − tide %.1f m − margin %.1f m − waves %.1f m − air draught %.1f m.%s",
-			r.what, down(r.roomM()), o.clock(first), wanted, r.said, r.chartedM, datumName(heightDatumCode(h.Feature)), r.topM, r.marginM, r.waveM, r.airM, r.datumSaid)
+		f.Detail = fmt.Sprintf("%s: %s of room at %s, %s wanted. %s", r.what, millimetres(r.roomM()), o.clock(first), millimetres(wanted), r.sentence())
 	}
 	o.add(h, from, to, f)
 }
 
 // roomUnder works the room out, or says what is missing.
 func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missing string) {
-	r.what = named(h.Feature, overheadName(h.Class))
+	r.what, r.atStay, r.datum = named(h.Feature, overheadName(h.Class)), o.stay != nil, datumName(heightDatumCode(h.Feature))
 	r.chartedM, r.said = clearanceAbove(h.Feature)
 	switch air := o.plan.Boat.AirDraughtM; {
 	case !chart.Known(r.chartedM):
@@ -85,9 +118,10 @@ func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missi
 		return r, "the height of tide then is not known."
 	}
 	if r.datumM, r.datumSaid, ok = o.heightDatum(h.Feature); !ok {
-		return r, "heights on the chart and of the tide are above different levels, or it is not known which."
+		return r, "how far the level of charted heights lies above that of the tide is not known, and it may lie below it."
 	}
 	r.waveM = o.waveAllowance(from, to)
+	r.round()
 	return r, ""
 }
 
@@ -175,26 +209,27 @@ func heightDatumCode(f *chart.Feature) int {
 	return f.Overhead.HeightDatum
 }
 
-// heightDatum is how far the datum of a charted height lies above the tide's.
-// The plan gives it above the sounding datum (plan-file contract, section 3), of
-// the chart's own datum of heights. Not given, 0 above the sounding datum:
-// heights are charted above a high water or the mean level, so there is then
-// more room than said. ok is false where the tide's datum and the chart's cannot
-// be compared.
+// heightDatum is how far the datum of a charted height lies above the tide's own
+// datum, and no other (plan-file contract, section 3): as the plan says of the
+// chart's datum of heights, else as the station's levels say. Neither given, 0 is
+// taken, and said: heights are charted above a high water or the mean level, so
+// there is then more room than said. ok is false where that is not sure, the
+// tide's datum being no lower one.
 func (c *checker) heightDatum(f *chart.Feature) (metres float64, said string, ok bool) {
-	code := heightDatumCode(f)
-	if code != 0 && c.plan.Tide != nil && code == c.plan.Tide.DatumOf() {
+	code, t := heightDatumCode(f), c.plan.Tide
+	if t == nil {
+		return 0, "", false
+	}
+	if code != 0 && code == t.DatumOf() {
 		return 0, "", true
 	}
-	sounding := 0
-	if f.Set != nil {
-		sounding = f.Set.SoundingDatum
+	if t.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum {
+		return *t.HeightDatumM, "", true
 	}
-	offset, ok := c.datumOffset(sounding, sounding)
-	if c.plan.Tide != nil && c.plan.Tide.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum {
-		return *c.plan.Tide.HeightDatumM - offset, "", ok
+	if level, known := t.LevelOf(code); known {
+		return level, "", true
 	}
-	return -offset, " How far the datum of heights lies above the sounding datum is not known: taken as nothing.", ok
+	return 0, " How far the level of charted heights lies above the tide's datum is not known: taken as nothing.", surelyAbove(code, t.DatumOf())
 }
 
 func overheadName(k chart.Class) string {

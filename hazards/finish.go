@@ -120,6 +120,9 @@ func (c *checker) cautions() {
 	if len(c.plan.Swell) == 0 {
 		add(plan.CautionNoSwell)
 	}
+	if t := c.plan.Tide; t != nil && t.Position == nil {
+		add("The plan does not say where its tide station lies: nothing compares its tide with the waters of the day.")
+	}
 	if c.swellShut {
 		add("Swell was left out where no open water lies toward it: how it bends into bays is not computed.")
 	}

@@ -40,7 +40,7 @@ func bareTide(s *plan.TideSource) (tide.Tide, error) {
 		for i, c := range s.Constituents {
 			cs[i] = tide.Constituent{Name: c.Name, AmplitudeM: c.AmplitudeM, PhaseDeg: c.PhaseDeg}
 		}
-		return asTide(tide.NewHarmonic(z0, cs))
+		return asTide(tide.NewHarmonicOf(z0, cs, tide.Record{Years: int(s.RecordYears), LeftOut: s.LeftOut, LeftOutM: s.LeftOutM}))
 	case plan.Table:
 		return asTide(tide.NewTable(s.Waters(time.UTC)))
 	case plan.SecondaryPort:

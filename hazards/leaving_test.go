@@ -159,16 +159,17 @@ func TestSurveyBesideTheTrack(t *testing.T) {
 	expect(t, mustCheck(t, s, day()), "care clearance", "care hazard")
 }
 
-// height_datum_m is above the sounding datum: what the tide's lies above that
-// comes off.
+// height_datum_m is above the tide's own datum; how far that lies above the
+// sounding datum, known or not, does not enter (plan-file contract, section 3).
 func TestHeightDatumWithAnswer(t *testing.T) {
 	p := day()
-	p.Tide.Datum, p.Choices.TideAboveChartM = 12, ptr(1.5)
-	// 2.6 + 4.0 − (2.0 + 1.5) − 0.3 − 3.0 = −0.2 m.
-	r := mustCheck(t, set(overheadLine(chart.BRIDGE, span(2.6, chart.Unknown, chart.Unknown, 10), 50)), p)
-	near(t, "room", *finding(t, r, plan.CheckBridge).Measured, -0.2, 1e-9)
-	p.Choices.TideAboveChartM = nil
-	expect(t, mustCheck(t, set(overheadLine(chart.BRIDGE, span(2.6, chart.Unknown, chart.Unknown, 10), 50)), p), "no-data bridge", "no-data datum")
+	p.Tide.Datum = 12
+	low := set(overheadLine(chart.BRIDGE, span(1.1, chart.Unknown, chart.Unknown, 10), 50))
+	for _, answer := range []*float64{ptr(1.5), ptr(-1.5), nil} {
+		p.Choices.TideAboveChartM = answer
+		// 1.1 + 4.0 − 2.0 − 0.3 − 3.0 = −0.2 m.
+		near(t, "room", *finding(t, mustCheck(t, low, p), plan.CheckBridge).Measured, -0.2, 1e-9)
+	}
 }
 
 // What is said of a stay is said of its low water.

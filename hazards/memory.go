@@ -107,6 +107,9 @@ func appendTideKey(b []byte, s *plan.TideSource) []byte {
 	optional(s.Z0M)
 	optional(s.LevelM)
 	number(s.AdjustM)
+	number(s.RecordYears)
+	number(s.LeftOutM)
+	b = append(binary.AppendUvarint(b, uint64(len(s.LeftOut))), s.LeftOut...)
 	b = binary.AppendUvarint(b, uint64(len(s.Constituents)))
 	for _, c := range s.Constituents {
 		b = append(binary.AppendUvarint(b, uint64(len(c.Name))), c.Name...)

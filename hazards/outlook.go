@@ -31,6 +31,7 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 	// What belongs to the day as a whole, or is known once the track is.
 	c.checkFuel()
 	c.checkSchedule()
+	c.checkWhereabouts()
 	c.checkStemming()
 	c.checkZones()
 	for i := 0; i < len(c.track.Legs) && !c.decided(i); i++ {

@@ -4,6 +4,7 @@ package main
 
 import (
 	"encoding/json"
+	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -109,6 +110,30 @@ const tideTable = `{"station": "INVENTED roads", "datum": 23, "adjust_m": -0.1, 
  {"time": "2026-10-25T05:30:00Z", "height_m": 3.3},
  {"time": "2026-10-25T12:00:00Z", "height_m": 0.9},
  {"time": "2026-10-25T18:15:00Z", "height_m": 3.1}]}`
+
+// What a prediction leaves out is said: of a station's analysis, and of constants typed by hand. A
+// table that is not whole is refused, and one that may not be is asked for its kinds.
+func TestTideSaysWhatItRestsOn(t *testing.T) {
+	_, _, diag := table(t, "-from", "2026-07-01", "-days", "1", "ticon/avonmouth-avo-gbr-bodc")
+	if !strings.Contains(diag, "left out: T3 and R3, whose arguments are not published, at most 44 mm") { // 25.7 + 18.2 mm of its analysis
+		t.Error(diag)
+	}
+	_, _, diag = table(t, "-from", "2026-07-01", "-days", "1", scratch(t, "m2.json", `{"datum":23,"z0_m":2,"constituents":[{"name":"M2","amplitude_m":1,"phase_deg":0}]}`))
+	if !strings.Contains(diag, "one constituent alone (M2); without S2, N2") {
+		t.Error(diag)
+	}
+	for kinds, says := range map[string][2]string{
+		"stated":     {`,"kind":"HW"`, "between 07:10 on 1 Jul and 01:50 on 2 Jul a water seems to be missing"},
+		"not stated": {``, "say of each water whether it is high or low"},
+	} {
+		low := strings.ReplaceAll(says[0], "HW", "LW")
+		text := `{"datum":23,"events":[{"time":"2026-07-01T01:00:00Z","height_m":0.5` + low + `},{"time":"2026-07-01T07:10:00Z","height_m":4` + says[0] + `},{"time":"2026-07-02T01:50:00Z","height_m":0.6` + low + `}]}`
+		err := runTide([]string{"-from", "2026-07-01", "-days", "1", scratch(t, "t.json", text)}, io.Discard, io.Discard)
+		if err == nil || !strings.Contains(err.Error(), "events[2]: ") || !strings.Contains(err.Error(), says[1]) {
+			t.Errorf("kinds %s: %v", kinds, err)
+		}
+	}
+}
 
 // A table comes out as it went in. On 25 October 2026 clocks in Germany go back
 // (last Sunday of October, Directive 2000/84/EC): the day has 25 hours and two

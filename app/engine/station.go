@@ -22,9 +22,6 @@ func (s *Service) oneStation(j *job) error {
 	if err != nil {
 		return &failure{words: fmt.Sprintf("The station %s cannot be used: %v.", st.Name, err)}
 	}
-	if m, ok := s.heightDatum(st); ok {
-		source.HeightDatumM = &m
-	}
 	return s.done(j, StationBody{Tide: plan.EncodeTide(source), ID: st.ID, Name: st.Name, DatumName: datumOf(st),
 		Source: st.Source, Licence: st.Licence, Attribution: st.Attribution, Notes: notesOf(st)}, nil)
 }
@@ -51,12 +48,15 @@ func notesOf(st *tide.Station) []string {
 	return notes
 }
 
-// TideOf is a station's tide as a plan has it. A level without a number in
+// TideOf is a station's tide as a plan has it, with what the list knows of the
+// station: where it lies, its zone, and its tidal levels, from which the datum of
+// charted heights follows whatever charts are open. A level without a number in
 // S-57's list of vertical datums is left unknown: 0.
 func TideOf(list *tide.Stations, st *tide.Station) (*plan.TideSource, error) {
-	out := &plan.TideSource{Station: st.Name, Datum: st.VERDAT}
+	at := st.Position
+	out := &plan.TideSource{Station: st.Name, Datum: st.VERDAT, Position: &at, ZoneName: st.TimeZone, Levels: levelsOf(st)}
 	if z0, cs, ok := st.Constituents(); ok {
-		harmonic(out, z0, cs)
+		harmonic(out, z0, cs, st.Record)
 		return out, nil
 	}
 	high, low, ok := st.Differences()
@@ -75,13 +75,28 @@ func TideOf(list *tide.Stations, st *tide.Station) (*plan.TideSource, error) {
 	if st.VERDAT == 0 {
 		reference.Datum = 0 // a port without a datum of its own would take that
 	}
-	harmonic(reference, z0, cs)
+	harmonic(reference, z0, cs, port.Record)
 	out.Secondary = &plan.Secondary{Reference: reference, High: correction(high), Low: correction(low)}
 	return out, nil
 }
 
-func harmonic(s *plan.TideSource, z0M float64, cs []tide.Constituent) {
-	s.Z0M = &z0M
+// levelsOf are the tidal levels of a station that have a number in S-57's list.
+func levelsOf(st *tide.Station) []plan.Level {
+	var out []plan.Level
+	for _, name := range tide.LevelNames {
+		number := tide.VERDATOf(name)
+		if m, ok := st.LevelM(name); ok && number != 0 && name != st.Datum {
+			out = append(out, plan.Level{Datum: number, HeightM: m})
+		}
+	}
+	return out
+}
+
+func harmonic(s *plan.TideSource, z0M float64, cs []tide.Constituent, record tide.Record) {
+	s.Z0M, s.RecordYears = &z0M, float64(record.Years)
+	if record.LeftOutM > 0 {
+		s.LeftOut, s.LeftOutM = record.LeftOut, record.LeftOutM
+	}
 	for _, c := range cs {
 		s.Constituents = append(s.Constituents, plan.Constituent{Name: c.Name, AmplitudeM: c.AmplitudeM, PhaseDeg: c.PhaseDeg})
 	}
@@ -96,23 +111,4 @@ func correction(d tide.Difference) *plan.Correction {
 		c.Metres = &d.Metres
 	}
 	return c
-}
-
-// heightDatum is how far the datum of charted heights lies above the station's
-// own, if all charts that state one agree and the station knows it.
-func (s *Service) heightDatum(st *tide.Station) (metres float64, ok bool) {
-	datum := 0
-	for _, l := range s.sets {
-		switch d := l.set.HeightDatum; {
-		case d == 0:
-		case datum == 0:
-			datum = d
-		case d != datum:
-			return 0, false
-		}
-	}
-	if datum == 0 {
-		return 0, false
-	}
-	return st.VERDATLevelM(datum)
 }

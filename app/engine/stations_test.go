@@ -87,6 +87,19 @@ func TestOneStation(t *testing.T) {
 				t.Fatalf("%s at %v: %.4f m in the plan, %.4f m of the station", id, at, a, b)
 			}
 		}
+		if p.Tide.Position == nil || *p.Tide.Position != st.Position || p.Tide.ZoneName != "America/New_York" {
+			t.Errorf("%s: at %v in %q", id, p.Tide.Position, p.Tide.ZoneName)
+		}
+		for number, name := range map[int]string{16: "MHW", 21: "MHHW", 3: "MSL"} {
+			want, known := st.LevelM(name)
+			got, ok := p.Tide.LevelOf(number)
+			if ok != known || got != want {
+				t.Errorf("%s: %s %g, %v above its datum; the station has %g, %v", id, name, got, ok, want, known)
+			}
+		}
+		if p.Tide.HeightDatumM != nil {
+			t.Errorf("%s: a height datum that would stay when the charts change", id)
+		}
 		if p.Tide.DatumOf() != 12 {
 			t.Errorf("%s: datum %d", id, p.Tide.DatumOf())
 		}

@@ -3,6 +3,9 @@ package plan
 import (
 	"time"
 
+	"github.com/paulmach/orb"
+
+	"keelroom/geo/geojson"
 	"keelroom/hazards/tide"
 )
 
@@ -12,14 +15,42 @@ type TideSource struct {
 	Station      string
 	Datum        int      // of its heights, VERDAT number; 0 is unknown
 	Z0M          *float64 // mean level above Datum; with Constituents
-	HeightDatumM *float64 // the datum of charted heights above Datum; nil is unknown
+	HeightDatumM *float64 // the chart's datum of heights above Datum, this tide's own; nil: see Levels
 	Constituents []Constituent
 	Events       []TideEvent // as copied from a tide table
 	Secondary    *Secondary
 	LevelM       *float64 // the steady level of tideless water above Datum
 	AdjustM      float64  // added to every height
 
+	// What is known of the station that the source was made from: all of it may be
+	// missing. Checks compare it with the waters of the plan.
+	Position    *orb.Point // longitude, latitude
+	ZoneName    string     // its own time zone, IANA
+	Levels      []Level    // tidal levels above Datum
+	RecordYears float64    // of the gauge's record that its levels rest on; 0 is unknown
+	LeftOut     string     // constituents of its analysis that could not be used, by name
+	LeftOutM    float64    // their amplitudes, summed
+
 	kept
+}
+
+// Level is a tidal level of a station.
+type Level struct {
+	Datum   int     // VERDAT number
+	HeightM float64 // above the datum of the tide's heights
+
+	kept
+}
+
+// LevelOf is how far a vertical datum, by its VERDAT number, lies above Datum, as
+// the station's levels say.
+func (t *TideSource) LevelOf(datum int) (heightM float64, ok bool) {
+	for _, l := range t.Levels {
+		if l.Datum == datum {
+			return l.HeightM, true
+		}
+	}
+	return 0, false
 }
 
 // Constituent is one harmonic constituent.
@@ -130,7 +161,59 @@ func (t *TideSource) fields() []field {
 		t.secondary(nested("low", &s.Low, func() Correction { return Correction{} }), s),
 		optional("level_m", &t.LevelM, span{-20, 20, "metres"}),
 		number("adjust_m", &t.AdjustM, 0, span{-5, 5, "metres"}),
+		place("position", &t.Position),
+		zoneName("time_zone", &t.ZoneName),
+		list("levels", &t.Levels),
+		number("record_years", &t.RecordYears, 0, span{0, 1000, "years"}),
+		text("left_out", &t.LeftOut),
+		number("left_out_m", &t.LeftOutM, 0, span{0, 20, "metres"}),
 	}
+}
+
+func (l *Level) fields() []field {
+	return []field{
+		required(datum("datum", &l.Datum)),
+		required(number("height_m", &l.HeightM, 0, span{-20, 40, "metres"})),
+	}
+}
+
+// place is a position that may be unknown: longitude, latitude.
+func place(key string, p **orb.Point) field {
+	var given []float64
+	f := numbers(key, &given, span{-180, 180, "degrees"})
+	read := f.walk
+	f.walk = func(d *decoder) error {
+		err := read(d)
+		if err == nil && len(given) != 2 {
+			return d.r.Err("%d numbers; longitude and latitude are wanted", len(given))
+		}
+		if err == nil {
+			*p = &orb.Point{given[0], given[1]}
+		}
+		return err
+	}
+	f.get = func(*writer) (geojson.Value, bool) {
+		if *p == nil {
+			return geojson.Value{}, false
+		}
+		return geojson.Value{Kind: geojson.Array, Items: []geojson.Value{geojson.NumberOf((*p)[0]), geojson.NumberOf((*p)[1])}}, true
+	}
+	f.check = func(c *checker) {
+		if *p != nil {
+			c.wrong(key, positionWrong(**p))
+		}
+	}
+	return f
+}
+
+// zoneName is the IANA name of a time zone that may be unknown.
+func zoneName(key string, p *string) field {
+	return checked(text(key, p), func() (wrong string) {
+		if *p != "" {
+			_, wrong = loadZone(*p)
+		}
+		return wrong
+	})
 }
 
 // secondary makes reading f also make the source a secondary port.

@@ -21,12 +21,15 @@ type Harmonic struct {
 	z0M      float64
 	terms    []term
 	practice practice
+	record   Record
+	given    map[string]float64 // amplitudes by canonical name, of all that were given
 	cache    [cacheSize]atomic.Pointer[segment]
 }
 
 // term is one constituent made ready.
 type term struct {
 	definition
+	name       string
 	amplitudeM float64
 	phaseRad   float64
 	speed      float64 // published speed in degrees an hour, 0 where none; NOAA's practice only
@@ -53,6 +56,16 @@ func NewHarmonic(z0M float64, cs []Constituent) (*Harmonic, error) {
 	return newHarmonic(z0M, cs, continuous)
 }
 
+// NewHarmonicOf is NewHarmonic of constants of which something more is known.
+func NewHarmonicOf(z0M float64, cs []Constituent, record Record) (*Harmonic, error) {
+	h, err := NewHarmonic(z0M, cs)
+	if err != nil {
+		return nil, err
+	}
+	h.record = record
+	return h, nil
+}
+
 // NewHarmonicNOAA is NewHarmonic by the practice of NOAA's published predictions: f and u of the
 // middle of the calendar year, speeds as published. It makes a step at New Year, and is there to
 // check the rest against what NOAA publishes.
@@ -67,7 +80,7 @@ func newHarmonic(z0M float64, cs []Constituent, p practice) (*Harmonic, error) {
 	if len(cs) == 0 || len(cs) > mostConstituents {
 		return nil, fmt.Errorf("constituents: %d given; wanted 1 to %d", len(cs), mostConstituents)
 	}
-	h := &Harmonic{z0M: z0M, practice: p}
+	h := &Harmonic{z0M: z0M, practice: p, given: map[string]float64{}}
 	seen := map[string]int{}
 	for i, c := range cs {
 		t, err := newTerm(c)
@@ -78,6 +91,7 @@ func newHarmonic(z0M float64, cs []Constituent, p practice) (*Harmonic, error) {
 			return nil, fmt.Errorf("constituents[%d]: %s is given twice, first as constituents[%d]", i, c.Name, j)
 		}
 		seen[canonical(c.Name)] = i
+		h.given[canonical(c.Name)] = c.AmplitudeM
 		if c.AmplitudeM > 0 {
 			h.terms = append(h.terms, t)
 		}
@@ -96,7 +110,7 @@ func newTerm(c Constituent) (term, error) {
 	if !(math.Abs(c.PhaseDeg) <= 720) {
 		return term{}, fmt.Errorf("phase_deg of %s: %g; wanted degrees, usually 0 to 360", c.Name, c.PhaseDeg)
 	}
-	return term{d, c.AmplitudeM, c.PhaseDeg * deg, publishedSpeeds[canonical(c.Name)]}, nil
+	return term{d, c.Name, c.AmplitudeM, c.PhaseDeg * deg, publishedSpeeds[canonical(c.Name)]}, nil
 }
 
 // HeightM is the height in metres above the datum. ok is false before 1900 and after 2099, for
@@ -128,11 +142,6 @@ func (h *Harmonic) RangeM(t time.Time) (float64, bool) {
 
 // Method is MethodHarmonic.
 func (h *Harmonic) Method() Method { return MethodHarmonic }
-
-// Describe says what it is and how far to trust it (common practice, no source).
-func (h *Harmonic) Describe() string {
-	return fmt.Sprintf("harmonic, %d constituents; without weather usually within a decimetre of the water, with wind and pressure several decimetres off", len(h.terms))
-}
 
 // Covers is unbounded.
 func (h *Harmonic) Covers() (from, to time.Time, bounded bool) { return firstTime, lastTime, false }

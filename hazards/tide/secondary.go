@@ -351,8 +351,8 @@ func (s *Secondary) Method() Method { return MethodSecondary }
 
 // Describe says what it is and how far to trust it (common practice, no source).
 func (s *Secondary) Describe() string {
-	return fmt.Sprintf("secondary port: HW %s, LW %s on its reference (%s), joined by half cosines; differences are averages: a decimetre and ten minutes either way is usual, more where shallow water distorts the tide",
-		s.high, s.low, s.ref.Method())
+	return fmt.Sprintf("secondary port: HW %s, LW %s, joined by half cosines; differences are averages: a decimetre and ten minutes either way is usual, more where shallow water distorts the tide; its reference: %s",
+		s.high, s.low, s.ref.Describe())
 }
 
 // String writes the difference as tables do.

@@ -8,7 +8,7 @@ import (
 
 // The station list is one file, made by stationgen. All integers are varints, signed ones zigzag:
 //
-//	"KRTIDES1"
+//	"KRTIDES2"
 //	string tables, in the order of tableNames: count, then length and bytes of each string
 //	constituent sets: count; of each: count, then indices into the table of constituents
 //	number of stations n, then columns of n values each, stations in order of their ids:
@@ -20,11 +20,16 @@ import (
 //	    (signed), factor in thousandths or metres in millimetres at high and low water (signed)
 //	for each reference station, in order: z0 (mm, signed), a bit for each level of LevelNames that
 //	    is known, those levels (mm above the station's datum, signed), index of its constituent
-//	    set, and the length of its harmonic constants
+//	    set, the length of its harmonic constants, years of the record that its levels rest on (0
+//	    where that is not known), and amplitudes of constituents left out, summed (mm, rounded up)
 //	the harmonic constants of each reference station, in order: amplitudes in 0.1 mm; then, for
 //	    each amplitude that is not 0, the phase in two bytes, little-endian, in hundredths of a
 //	    degree where the amplitude is at least fineAmplitude, else in tenths
-const stationMagic = "KRTIDES1"
+const stationMagic = "KRTIDES2"
+
+// leftOutNames are the constituents that stationgen leaves out of the analyses of TICON-4: their
+// arguments are not published.
+const leftOutNames = "T3 and R3, whose arguments are not published"
 
 // Tables of the file.
 const (
@@ -66,6 +71,7 @@ const (
 	mostStations   = 100_000
 	mostStrings    = 10_000
 	longestString  = 4096
+	longestRecord  = 1000
 	mostSets       = 5_000
 	positionUnit   = 1e-5
 	millimetre     = 1e-3

@@ -138,6 +138,11 @@ func (s *Stations) readReferences(r *reader) {
 		}
 		h.set = r.uint(len(s.sets), "constituent set")
 		h.to = r.uint(1<<16, "length of harmonic constants")
+		h.record.Years = r.uint(longestRecord, "years of record")
+		h.record.LeftOutM = round(float64(r.uint(highestM/millimetre, "amplitudes left out"))*millimetre, 3)
+		if h.record.LeftOutM > 0 {
+			h.record.LeftOut = leftOutNames
+		}
 	})
 	s.column(func(h *head) {
 		if !h.subordinate() {

@@ -33,6 +33,7 @@ type head struct {
 	levels                                      int // bits of LevelNames that are in levelsMM
 	levelsMM                                    []int32
 	set, from, to                               int // harmonic constants in the data
+	record                                      Record
 }
 
 func (h head) subordinate() bool { return h.kind&^kindEstimated != kindReference }
@@ -67,6 +68,8 @@ type Station struct {
 	Source, Licence, Attribution string
 	// Note is what the source says about the station's quality, or empty.
 	Note string
+	// Record is what is known of its harmonic constants; a subordinate station has none.
+	Record Record
 
 	list  *Stations
 	index int
@@ -101,6 +104,7 @@ func (s *Stations) station(i int) *Station {
 		Licence:        s.tables[tableLicences][h.licence],
 		Attribution:    s.tables[tableAttributions][h.attribution],
 		Note:           s.tables[tableNotes][h.note],
+		Record:         h.record,
 		list:           s,
 		index:          i,
 	}
@@ -166,6 +170,7 @@ func (s *Stations) harmonic(i int) (*Harmonic, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", s.heads[i].id, err)
 	}
+	t.record = s.heads[i].record
 	return t, nil
 }
 

@@ -286,7 +286,7 @@ func smallList() []byte {
 	b = append(b, 2, 4, 6, 8)          // positions
 	b = append(b, 0, kindFactors)
 	b = append(b, 0, 20, 10, 0x80, 0x0f, 0x80, 0x0f)     // 10 and 5 minutes, factors 0.96
-	b = append(b, 0x80, 0x0f, 0, 0, 8)                   // z0 0.96 m, no levels, set 0, 8 bytes
+	b = append(b, 0x80, 0x0f, 0, 0, 8, 3, 7)             // z0 0.96 m, no levels, set 0, 8 bytes, 3 years, 7 mm left out
 	return append(b, 0xd0, 0x0f, 0xe8, 0x07, 1, 2, 3, 4) // 0.2 m and 0.1 m with their phases
 }
 
@@ -298,6 +298,9 @@ func TestSmallList(t *testing.T) {
 	st, ok := s.Station("x/a2")
 	if !ok || st.Name != "Qu" || st.Reference != "x/a1" {
 		t.Fatalf("%+v", st)
+	}
+	if ref, _ := s.Station("x/a1"); ref.Record != (Record{Years: 3, LeftOut: leftOutNames, LeftOutM: 0.007}) {
+		t.Errorf("record %+v", ref.Record)
 	}
 	tide, err := st.Tide()
 	if err != nil {

@@ -11,7 +11,7 @@ import (
 // The file's layout is described in hazards/tide/stationformat.go.
 
 const (
-	magic         = "KRTIDES1"
+	magic         = "KRTIDES2"
 	amplitudeUnit = 1e-4
 	fineAmplitude = 1000 // amplitude units
 	estimated     = 4
@@ -157,6 +157,8 @@ func encodeReferences(kept []station, names, sets *table) []byte {
 		heads.uint(sets.of(strings.Join(set, " ")))
 		block := encodeConstants(s.Constituents)
 		heads.uint(len(block))
+		heads.uint(s.recordYears())
+		heads.uint(int(math.Ceil(s.leftOutM*1e3 - 1e-6)))
 		constants.out = append(constants.out, block...)
 	}
 	return append(heads.out, constants.out...)

@@ -5,9 +5,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"regexp"
 	"sort"
 	"strings"
+	"time"
 )
 
 // station is one record of the database.
@@ -19,6 +21,8 @@ type station struct {
 	Note                          string
 	ChartDatum                    string `json:"chart_datum"`
 	Datums                        map[string]float64
+	Epoch                         struct{ Start, End string } // of the record that the levels rest on
+	leftOutM                      float64                     // amplitudes that tidy left out, summed
 	Offsets                       *struct {
 		Reference string
 		Height    struct {
@@ -151,7 +155,8 @@ const ticon = "TICON-4"
 var ticonTurns = map[string]float64{"2MK5": 90, "2MO5": -90, "SGM": 180, "M1": 90}
 
 // ticonUnknown are constituents of TICON-4 whose arguments are not published with the data, are not in the
-// IHO list, and could not be found by comparison. Half of all are below 2 mm, the greatest 43 mm.
+// IHO list, and could not be found by comparison. Half of all are below 2 mm, the greatest 43 mm. What
+// was left out of each station is in the list.
 var ticonUnknown = map[string]bool{"T3": true, "R3": true}
 
 // tidy turns phases to the usual arguments and drops what cannot be used. It says what it did.
@@ -164,6 +169,7 @@ func (s *station) tidy() (notes []string) {
 	for _, c := range s.Constituents {
 		if ticonUnknown[c.Name] {
 			notes = append(notes, "left out, constituent "+c.Name+" of "+ticon+", whose argument is not known")
+			s.leftOutM += c.Amplitude
 			continue
 		}
 		if turn := ticonTurns[c.Name]; turn != 0 {
@@ -174,6 +180,17 @@ func (s *station) tidy() (notes []string) {
 	}
 	s.Constituents = usable
 	return notes
+}
+
+// recordYears is how many whole years of record the levels rest on, 0 where that is not given. NOAA's
+// is the epoch of its datums, to which shorter records are reduced, and says nothing of the record.
+func (s *station) recordYears() int {
+	start, err := time.Parse(time.DateOnly, s.Epoch.Start)
+	end, err2 := time.Parse(time.DateOnly, s.Epoch.End)
+	if s.Source != ticon || err != nil || err2 != nil || !end.After(start) {
+		return 0
+	}
+	return int(math.Round(end.Sub(start).Hours() / 24 / 365.25))
 }
 
 var tag = regexp.MustCompile(`<[^>]*>`)

@@ -10,8 +10,8 @@ import (
 
 // invented are records of invented stations, as the dump has them.
 const invented = `
-{"id":"x/haven","kind":"tide","type":"reference","name":"Invented Haven","country":"Inventia","latitude":50.5,"longitude":-3.25,"timezone":"UTC","source":"TICON-4","licence":"cc-by-4.0","attribution":"Invented","note":"No obvious issues <b>at all</b>","chart_datum":"LAT","datums":{"LAT":0.1000000014,"MSL":2.5,"MHW":4.1},"constituents":[{"Name":"M2","Amplitude":1.71162,"Phase":133.712},{"Name":"M1","Amplitude":0.02,"Phase":300},{"Name":"T3","Amplitude":0.001,"Phase":10},{"Name":"2MO5","Amplitude":0.004,"Phase":45.04}]}
-{"id":"x/quay","kind":"tide","type":"subordinate","name":"Invented Quay","country":"Inventia","latitude":50.6,"longitude":-3.3,"timezone":"UTC","source":"Invented office","licence":"public domain","attribution":"Invented","chart_datum":"LAT","datums":{"LAT":0,"MSL":2},"offsets":{"reference":"x/haven","height":{"high":0.77,"low":0.9,"type":"ratio"},"time":{"high":-16,"low":11}},"constituents":[]}
+{"id":"x/haven","kind":"tide","type":"reference","name":"Invented Haven","country":"Inventia","latitude":50.5,"longitude":-3.25,"timezone":"UTC","source":"TICON-4","licence":"cc-by-4.0","attribution":"Invented","note":"No obvious issues <b>at all</b>","chart_datum":"LAT","datums":{"LAT":0.1000000014,"MSL":2.5,"MHW":4.1},"epoch":{"start":"2021-03-01","end":"2024-02-20"},"constituents":[{"Name":"M2","Amplitude":1.71162,"Phase":133.712},{"Name":"M1","Amplitude":0.02,"Phase":300},{"Name":"T3","Amplitude":0.001,"Phase":10},{"Name":"2MO5","Amplitude":0.004,"Phase":45.04}]}
+{"id":"x/quay","kind":"tide","type":"subordinate","name":"Invented Quay","country":"Inventia","latitude":50.6,"longitude":-3.3,"timezone":"UTC","source":"Invented office","licence":"public domain","attribution":"Invented","chart_datum":"LAT","datums":{"LAT":0,"MSL":2},"epoch":{"start":"1983-01-01","end":"2001-12-31"},"offsets":{"reference":"x/haven","height":{"high":0.77,"low":0.9,"type":"ratio"},"time":{"high":-16,"low":11}},"constituents":[]}
 {"id":"x/sold","kind":"tide","type":"reference","licence":"cc-by-nc-4.0"}
 {"id":"x/race","kind":"current","licence":"public domain"}
 {"id":"x/lost","kind":"tide","type":"reference","licence":"public domain","chart_datum":"STND","datums":{},"constituents":[{"Name":"M2","Amplitude":1,"Phase":1}]}
@@ -67,6 +67,9 @@ func checkRead(t *testing.T, data []byte) {
 	}
 	if !haven.DatumEstimated || haven.Note != "at all" || haven.VERDAT != 23 {
 		t.Errorf("%+v", haven)
+	}
+	if r := haven.Record; r.Years != 3 || r.LeftOutM != 0.001 || !strings.Contains(r.LeftOut, "T3") {
+		t.Errorf("%+v", r)
 	}
 	quay, _ := list.Station("x/quay")
 	high, low, _ := quay.Differences()

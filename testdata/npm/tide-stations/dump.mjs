@@ -7,7 +7,7 @@ const lines = stations.map((s) => JSON.stringify({
   id: s.id, kind: s.kind, type: s.type, name: s.name, country: s.country,
   latitude: s.latitude, longitude: s.longitude, timezone: s.timezone,
   source: s.source?.name, licence: s.license?.type, attribution: s.attribution,
-  note: s.disclaimers, chart_datum: s.chart_datum, datums: s.datums, offsets: s.offsets,
+  note: s.disclaimers, chart_datum: s.chart_datum, datums: s.datums, epoch: s.epoch, offsets: s.offsets,
   constituents: s.harmonic_constituents,
 }));
 process.stdout.write(lines.join("\n") + "\n");

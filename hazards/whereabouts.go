@@ -1,0 +1,193 @@
+package hazards
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
+)
+
+// The tide of another water and the clock of another zone give figures that look
+// like any others: hours and metres out. So both are compared with where she goes
+// (plan-file contract, section 4; figures are judgement).
+const (
+	stationFarM   = 30_000 // a tide station further off than this
+	stationNearM  = 3_000  // one nearer than this lies on the same water
+	landBetween   = 0.5    // of the line to the station: more than this is land
+	zoneFar       = 2 * time.Hour
+	solarBehind   = 90 * time.Minute  // civil time lags the sun's by no more anywhere
+	solarAhead    = 216 * time.Minute // nor is it further ahead
+	degreesAnHour = 15
+)
+
+// checkWhereabouts compares the tide's station and the plan's clock with the
+// places that she goes to.
+func (c *checker) checkWhereabouts() {
+	c.checkStation()
+	c.checkZone()
+}
+
+// checkStation warns of a tide station that is far off, or behind land.
+func (c *checker) checkStation() {
+	t := c.plan.Tide
+	if t == nil || t.Position == nil {
+		return
+	}
+	near, far := c.stationEnds(*t.Position)
+	farM, nearM := geo.DistanceM(far.at, *t.Position), geo.DistanceM(near.at, *t.Position)
+	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Care, Unit: "km"}
+	place := far
+	switch {
+	case farM > stationFarM:
+		f.Title, f.Measured, f.Required = "The tide is that of a far place", ptr(farM/1000), ptr(stationFarM/1000.0)
+		f.Detail = fmt.Sprintf("%s, whose tide the plan has, lies %.0f km from %s here. High and low water may come earlier or later here, and rise and fall more or less: take a nearer station, or find out what differs.",
+			stationName(t), farM/1000, positionWords(far.at))
+	case nearM > stationNearM && c.landOnLineM(near.at, *t.Position) > landBetween*nearM:
+		place = near
+		f.Title, f.Measured = "The tide is that of another water", ptr(nearM/1000)
+		f.Detail = fmt.Sprintf("Between %s, whose tide the plan has, and %s here lies mostly land, over %.0f km: its tide may be that of another water. Take a station on this one, or find out what differs.",
+			stationName(t), positionWords(near.at), nearM/1000)
+	default:
+		return
+	}
+	f.Leg, f.Time, f.Geometry = place.leg, ptr(place.when), place.at
+	c.find(f)
+}
+
+func stationName(t *plan.TideSource) string {
+	if t.Station == "" {
+		return "The tide station"
+	}
+	return t.Station
+}
+
+// positionWords writes a position as a skipper reads it, to a tenth of a minute.
+func positionWords(p orb.Point) string {
+	return degreesMinutes(p.Lat(), "N", "S") + " " + degreesMinutes(p.Lon(), "E", "W")
+}
+
+func degreesMinutes(deg float64, plus, minus string) string {
+	side := plus
+	if deg < 0 {
+		side = minus
+	}
+	tenths := math.Round(math.Abs(deg) * 600)
+	return fmt.Sprintf("%.0f°%04.1f'%s", math.Floor(tenths/600), math.Mod(tenths, 600)/10, side)
+}
+
+// dayPlace is a waypoint of the day and when she is there.
+type dayPlace struct {
+	at   orb.Point
+	when time.Time
+	leg  int
+}
+
+// stationEnds are the waypoints nearest to a place and furthest from it.
+func (c *checker) stationEnds(from orb.Point) (near, far dayPlace) {
+	nearM, farM := math.Inf(1), math.Inf(-1)
+	for i := range c.track.Legs {
+		leg := &c.track.Legs[i]
+		for _, p := range []dayPlace{{leg.Rhumb.From, leg.Start, leg.Number}, {leg.Rhumb.To, leg.End, leg.Number}} {
+			m := geo.DistanceM(p.at, from)
+			if m < nearM {
+				near, nearM = p, m
+			}
+			if m > farM {
+				far, farM = p, m
+			}
+		}
+	}
+	return near, far
+}
+
+// landOnLineM is how much of the line between two places is charted as land.
+func (c *checker) landOnLineM(a, b orb.Point) float64 {
+	g := c.leg(geo.NewRhumb(a, b))
+	var land []chart.Span
+	for k := range g.pieces {
+		met := c.along(g, k, chart.Reach{})
+		for i := range met.Hits {
+			if h := &met.Hits[i]; h.Class == chart.LNDARE {
+				for _, s := range h.Inside {
+					land = append(land, chart.Span{From: g.base(k) + s.From, To: g.base(k) + s.To})
+				}
+			}
+		}
+	}
+	m := 0.0
+	for _, s := range joinSpans(land) {
+		m += s.To - s.From
+	}
+	return m
+}
+
+// checkZone warns of a clock that is not the place's. Where the tide's station is
+// near and its own zone is known, that is the place's, and two hours is the most.
+// Else the sun tells: civil time lies between an hour and a half behind the sun's
+// mean time and a little over three and a half hours ahead of it, at every tide
+// station of the built-in list, summer and winter (furthest behind
+// Minamitorishima on Japan's time, by 1 h 16 min; furthest ahead St. Matthew
+// Island on Alaska's, by 3 h 31 min; Galicia on Spain's 2 h 35 min, western Iceland
+// 1 h 28 min), so that nothing within that is a false alarm. A day's difference is
+// none to the sun: Samoa is a day ahead of it.
+func (c *checker) checkZone() {
+	if c.plan.Zone == nil {
+		return
+	}
+	start := &c.track.Legs[0]
+	at := start.Rhumb.From
+	name, offset := c.clockZone(c.plan.Zone, c.track.Depart)
+	f := plan.Finding{Check: plan.CheckSchedule, Severity: plan.Care, Title: "The clock is that of another place", Leg: start.Number,
+		Time: ptr(c.track.Depart), Geometry: at, Unit: "min"}
+	if own := c.stationZone(at); own != nil {
+		ownName, ownOffset := c.clockZone(own, c.track.Depart)
+		apart := (offset - ownOffset).Abs()
+		if apart <= zoneFar {
+			return
+		}
+		f.Measured, f.Required = ptr(apart.Minutes()), ptr(zoneFar.Minutes())
+		f.Detail = fmt.Sprintf("The plan's times are in %s. %s, whose tide it has, is in %s: %s apart. Set the zone of the place, and look at every time again.",
+			name, stationName(c.plan.Tide), ownName, minutes(apart))
+		c.find(f)
+		return
+	}
+	ahead := aheadOfSun(offset, at.Lon())
+	if -solarBehind <= ahead && ahead <= solarAhead {
+		return
+	}
+	f.Measured = ptr(ahead.Abs().Minutes())
+	f.Detail = fmt.Sprintf("The plan's times are in %s. The day begins at %s, where the sun's time is %s from that: no place there keeps such a clock. Set the zone of the place, and look at every time again.",
+		name, positionWords(at), minutes(ahead.Abs()))
+	c.find(f)
+}
+
+// aheadOfSun is how far a clock is ahead of the sun's mean time at a longitude,
+// whatever the date: between −12 and 12 h.
+func aheadOfSun(offset time.Duration, lonDeg float64) time.Duration {
+	return time.Duration(math.Remainder(offset.Hours()-lonDeg/degreesAnHour, 24) * float64(time.Hour))
+}
+
+// stationZone is the zone of the tide's station if it is near a place, else nil.
+func (c *checker) stationZone(at orb.Point) *time.Location {
+	t := c.plan.Tide
+	if t == nil || t.ZoneName == "" || t.Position == nil || geo.DistanceM(at, *t.Position) > stationFarM {
+		return nil
+	}
+	zone, err := time.LoadLocation(t.ZoneName)
+	if err != nil {
+		return nil // the plan's decoder refuses such a name
+	}
+	return zone
+}
+
+// clockZone names a zone, with its offset then.
+func (c *checker) clockZone(zone *time.Location, at time.Time) (words string, offset time.Duration) {
+	local := at.In(zone)
+	_, seconds := local.Zone()
+	return fmt.Sprintf("%s (UTC%s)", zone, local.Format("-07:00")), time.Duration(seconds) * time.Second
+}
