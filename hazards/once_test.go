@@ -152,7 +152,7 @@ func TestTooLowAndTooNarrow(t *testing.T) {
 		t.Fatalf("%d findings, want one of the one bridge", len(found))
 	}
 	text := found[0].Title + " " + found[0].Detail
-	for _, want := range []string{"Too little room overhead", "Too narrow", "1.7 m above", "4.4 m between"} {
+	for _, want := range []string{"Too little room overhead", "Too narrow", "1.70 m above", "4.4 m between"} {
 		if !containsText(text, want) {
 			t.Errorf("no %q in %q", want, text)
 		}
