@@ -367,8 +367,8 @@ func (o *obstacles) reportCoverage() {
 		for _, r := range s.Refused {
 			if r.Boxless {
 				f := whole
-				f.Check, f.Severity, f.Title = plan.CheckCoverage, plan.NoData, "A feature without a place was left out"
-				f.Detail = fmt.Sprintf("%s features[%d] could not be read (%s) and has no position: it may lie anywhere in the layer.", r.File, r.Index, r.Code)
+				f.Check, f.Severity, f.Title = plan.CheckCoverage, plan.NoData, capital(classWords(r.Class))+" without a place could not be read"
+				f.Detail = fmt.Sprintf("features[%d] of %s was left out (%s) and has no position: it may lie anywhere in the layer.", r.Index, r.File, r.Code)
 				o.find(f)
 			}
 		}

@@ -75,10 +75,13 @@ func (w *placeWords) say(format string, args ...any) {
 
 // depth tells what the areas that hold the place say of its depth.
 func (w *placeWords) depth() {
-	unknown := ""
+	unknown, refused := "", false
 	for i := range w.met.Hits {
 		h := &w.met.Hits[i]
 		switch {
+		case h.RefusedFeature() && len(h.Near) > 0:
+			defer w.say("%s%s (%s): %s", unread(h.Feature).Title, awayWords(h.LeastDistanceM()), h.Info, notKnownWithout(h.Meant()))
+			refused = refused || h.LeastDistanceM() < 1
 		case len(h.Inside) == 0 && h.UnknownWater() && len(h.Near) > 0:
 			defer w.say("Water of unknown depth lies %.0f m away.", math.Ceil(h.LeastDistanceM()))
 		case len(h.Inside) == 0:
@@ -98,6 +101,8 @@ func (w *placeWords) depth() {
 		}
 	}
 	switch {
+	case refused && unknown == "":
+		w.area, w.out.DepthMinM, w.out.DepthMaxM = nil, nil, nil
 	case unknown != "":
 		w.area, w.out.DepthMinM, w.out.DepthMaxM = nil, nil, nil
 		w.say("The depth is not known: %s.", unknown)

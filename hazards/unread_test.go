@@ -72,3 +72,29 @@ func TestStayWithoutAChartedDepth(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// A place, and a leg for what has no place, name what was left out too.
+func TestPlaceNamesWhatWasLeftOut(t *testing.T) {
+	for _, c := range []struct {
+		r     chart.Refused
+		want  string
+		known bool
+	}{
+		{left(chart.BRIDGE, 50, 50, 50, 50), "A bridge could not be read (E-NUM)", false},
+		{left(chart.BRIDGE, 49, 49, 51, 51), "A bridge could not be read (E-NUM)", false},
+		{left(chart.RESARE, 50, off(20.5), 50, off(20.5)), "A restricted area could not be read, 20 m away (E-NUM)", true},
+	} {
+		s := set()
+		s.Refused = []chart.Refused{c.r}
+		got, err := NewSession(chart.New(s)).Place(day(), at(50, 50), leaving)
+		lines := strings.Join(got.Lines, " ")
+		if err != nil || !strings.Contains(lines, c.want) || strings.Contains(lines, "unknown depth") || strings.Contains(lines, "depth is not known") || (got.DepthMinM != nil) != c.known {
+			t.Errorf("%v %q, depth known %v; want %q", err, lines, got.DepthMinM != nil, c.want)
+		}
+	}
+	s := set()
+	s.Refused = []chart.Refused{{Class: chart.BRIDGE, File: "invented.geojson", Index: 7, Boxless: true, Code: "E-GEOM"}}
+	if f := finding(t, mustCheck(t, s, day()), plan.CheckCoverage); f.Title != "A bridge without a place could not be read" {
+		t.Errorf("%q", f.Title)
+	}
+}
