@@ -90,9 +90,12 @@ func (p *Plane) Position(q XY) orb.Point {
 }
 
 // ScaleError bounds how far a length may be out, as a fraction, within so many
-// metres north or south of the origin.
+// metres north or south of the origin. The scale is the ratio of two parallels; this
+// is its series in the distance up to the square, which alone is left at the equator,
+// over the least radius of curvature (6 335 km), with room for the cube.
 func (p *Plane) ScaleError(metres float64) float64 {
-	return p.tan * metres / 6.35e6 * (1 + metres/1e6)
+	d := metres / 6.33e6
+	return p.tan*metres/6.35e6*(1+metres/1e6) + d*d*(1+2*p.tan*p.tan)/2
 }
 
 // DegreesAround gives how many degrees of longitude and latitude hold a
