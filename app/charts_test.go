@@ -160,3 +160,18 @@ func TestSketchedDangerIsDrawnAtOnce(t *testing.T) {
 		t.Errorf("drawn: %q", g.view.private)
 	}
 }
+
+// Of a cause that a chart has many messages of the first 20 are shown, then their
+// number; the head counts all.
+func TestMessagesOfOneCauseAreCountedOnTheScreen(t *testing.T) {
+	g := newGround(t).start()
+	var features []string
+	for i := range 300 {
+		features = append(features, fmt.Sprintf(`{"type":"Feature","properties":{"objectClass":"DEPCNT","VALDCO":"2,5"},"geometry":{"type":"LineString","coordinates":[[-36,%g],[-35.9,%g]]}}`, 43+float64(i)/1000, 43+float64(i)/1000))
+	}
+	g.open(File{Name: "INVENTED.geojson", Data: Bytes(`{"type":"FeatureCollection","features":[` + strings.Join(features, ",") + `]}`)})
+	g.wants("280 more like these", "300 things refused")
+	if n := strings.Count(g.text(), "E-NUM INVENTED.geojson features["); n > 2*20 { // in the list, and in the report's
+		t.Errorf("%d messages are shown one by one", n)
+	}
+}

@@ -6,6 +6,7 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"keelroom/app/engine"
 	"keelroom/hazards/plan"
 )
 
@@ -148,22 +149,24 @@ func setLine(s *chartSet) string {
 
 // messageList is what was refused or doubtful in a set, and why.
 func messageList(s *chartSet) ui.UI {
-	n := len(s.info.Messages)
-	if n == 0 {
+	list := engine.Counted(s.info.Messages)
+	if len(list) == 0 {
 		return ui.Div()
 	}
-	items := make([]ui.UI, n)
-	refused := 0
-	for i, m := range s.info.Messages {
-		if m.Level != "warning" {
-			refused++
+	items := make([]ui.UI, len(list))
+	refused, warned := 0, 0
+	for i, m := range list {
+		if n := max(1, m.More); m.Level != "warning" {
+			refused += n
+		} else {
+			warned += n
 		}
 		items[i] = ui.Li().Body(
 			ui.Text(m.Found+"; wanted: "+m.Wanted+" "),
 			ui.Code().Text(m.Code+" "+m.File+" "+m.Path),
 		)
 	}
-	head := fmt.Sprintf("%s, %s", counted(refused, "thing refused", "things refused"), counted(n-refused, "warning", "warnings"))
+	head := fmt.Sprintf("%s, %s", counted(refused, "thing refused", "things refused"), counted(warned, "warning", "warnings"))
 	return ui.Details().Class("messages").Body(ui.Summary().Text(capital(head)), ui.Ul().Body(items...))
 }
 

@@ -119,7 +119,7 @@ func (r *Room) keepChart(set *chartSet, done func(kept bool)) {
 func countLevel(set *chartSet, level string) (n int) {
 	for _, m := range set.info.Messages {
 		if m.Level == level {
-			n++
+			n += max(1, m.More)
 		}
 	}
 	return n

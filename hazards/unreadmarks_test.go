@@ -32,6 +32,7 @@ func TestMarksThatCouldNotBeRead(t *testing.T) {
 		{"drawn as an area about the whole track", left(chart.BCNISD, 1, 1, 99, 99), []string{"no-data mark"}},
 		{"beside the start", left(chart.BOYSAW, 10, off(40), 10, off(40)), []string{"no-data mark"}},
 		{"behind the start", left(chart.BOYSAW, 7, 50, 7, 50), nil},
+		{"a light vessel", left(chart.LITVES, 50, off(150), 50, off(150)), []string{"no-data mark"}},
 		{"no mark", left(chart.WRECKS, 50, off(150), 50, off(150)), nil},
 		{"what may have been anything", left(chart.NoClass, 50, off(20), 50, off(20)), []string{"no-data clearance"}},
 	} {

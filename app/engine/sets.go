@@ -240,6 +240,21 @@ func setMessage(m chart.Message) SetMessage {
 	return SetMessage{Level: m.Level.String(), Code: m.Code, File: m.File, Path: m.Path, Found: m.Found, Wanted: m.Wanted, More: m.More}
 }
 
+// Counted lists the first messages of one code and cause and counts the others, as
+// they are shown.
+func Counted(list []SetMessage) []SetMessage {
+	messages := make([]chart.Message, len(list))
+	for i, m := range list {
+		messages[i] = m.message()
+	}
+	messages = layer.Counted(messages)
+	out := make([]SetMessage, len(messages))
+	for i, m := range messages {
+		out[i] = setMessage(m)
+	}
+	return out
+}
+
 func (m SetMessage) message() chart.Message {
 	level := chart.Warning
 	for _, l := range []chart.Level{chart.FeatureError, chart.FileError} {

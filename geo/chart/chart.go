@@ -184,7 +184,8 @@ func refusedFeature(s *Set, r Refused) *Feature {
 	lo, hi := r.Min, r.Max
 	ring := []Coord{lo, {hi.Lon, lo.Lat}, hi, {lo.Lon, hi.Lat}, lo}
 	class := refusedArea
-	if r.Class.Mark() {
+	switch k := r.Class; {
+	case k.Mark(), k == BOYINB, k == LITFLT, k == LITVES:
 		class = refusedMark
 	}
 	return &Feature{Class: class, leftOut: r.Class, Set: s, Index: r.Index, File: r.File, Info: r.Code,

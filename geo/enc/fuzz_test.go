@@ -29,6 +29,8 @@ func FuzzDecode(f *testing.F) {
 	}).Data, square)
 	f.Add(catalogueFile("CATALOG.031", entry{`XX\XX5INVNT.000`, "9244B508"}).Data, square)
 	f.Add(zipOf(f, squareCell(h, nil)).Data, []byte("PK\x03\x04"))
+	f.Add(overlapping(f, 3, squareCell(h, nil)).Data, s101Like("").Data)
+	f.Add(squareCell(h, func(w *writer) { drawn(w, 17011, 2, 181, "4.2") }).Data, squareCell(h, func(w *writer) { drawn(w, 14, 1, 13, "north") }).Data)
 	f.Fuzz(func(t *testing.T, base, update []byte) {
 		files := []layer.File{{Name: "XX5INVNT.000", Data: base}, {Name: "XX5INVNT.001", Data: update}}
 		j := fuzzJob()

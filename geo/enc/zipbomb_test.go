@@ -15,7 +15,7 @@ import (
 
 // overlapping is an archive whose entries, so many, all lie over one stream: the
 // directory of an archive with one entry, with that entry's line over and over.
-func overlapping(t *testing.T, n int, one layer.File) layer.File {
+func overlapping(t testing.TB, n int, one layer.File) layer.File {
 	t.Helper()
 	data := zipOf(t, one).Data
 	const lineLength, endLength = 46, 22 // without name and comment (APPNOTE 4.3.12, 4.3.16)

@@ -20,6 +20,7 @@ func FuzzDecode(f *testing.F) {
 		doc(anArea, `"objectClass":"RESARE","RESTRN":["27"],"vesselSpeedLimit":[{"speedLimit":6,"speedUnits":4}],"PERSTA":"--0515","PEREND":"--0930"`),
 		docs(`"name":"DSID",`, feature(`null`, `"DSPM_SDAT":12,"DSPM_HDAT":1`)),
 		`{"type":"FeatureCollection","features":[` + feature(aLine, `"depth":-5`) + `],"layer":{"depthSign":"up"}}`,
+		doc(aPoint, `"objectClass":"Rock","VALSOU":-0.5`), doc(aPoint, `"objl":159,"valsou":"0.4"`), doc(aPoint, `"OBJL":17011,"VERCLR":3`), doc(aPoint, `"OBJL":14,"CATCAM":"n"`),
 		doc(`{"coordinates":[[[[0,0],[9,9],[9,0],[0,9],[0,0]]]],"type":"MultiPolygon"}`, `"OBJL":71`),
 	} {
 		f.Add("x.geojson", []byte(text))
