@@ -177,5 +177,5 @@ func TestBuoyageIsTheOfficialCharts(t *testing.T) {
 	o, d := layered("O", chart.Official, 50_000, buoyage(1, 90), can), layered("D", chart.Derived, 10_000, buoyage(1, 270))
 	expect(t, mustCheckOn(t, chart.New(o, d), day()))
 	d.Authority = chart.Official
-	expect(t, mustCheckOn(t, chart.New(o, d), day()), "care mark")
+	expect(t, mustCheckOn(t, chart.New(o, d), day()), "note mark")
 }

@@ -50,8 +50,8 @@ func (c *checker) surelyFine(l *legClearance, cl claim) bool {
 		return false // may be too little, or only just enough
 	case cl.depthM+offset+b.lowestM-b.takenM < b.wantedM:
 		return false // may have a tide window
-	case water < math.Max(c.plan.Margins.ComfortDepthM, b.breaking):
-		return false
+	case water < math.Max(c.plan.Margins.ComfortDepthM, b.breaking), water < 2*(b.takenM+b.wantedM):
+		return false // may count on the wrong side of a mark: see shoalOn
 	}
 	return clearance >= l.least.clearanceM()
 }

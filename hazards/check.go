@@ -74,7 +74,7 @@ func (c *checker) did(n int) {
 
 func newChecker(g *ground, p *plan.Plan) *checker {
 	return &checker{ground: g, memory: newMemory(), plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]chart.Span{},
-		undirected: map[int]bool{}, told: map[*chart.Feature]int{}, passed: map[int][]*chart.Feature{}}
+		told: map[*chart.Feature]int{}, passed: map[int][]*chart.Feature{}}
 }
 
 // checker is one check in progress.
@@ -107,7 +107,7 @@ type checker struct {
 	results      []legResult
 	leasts       []leastAt // of every leg and stay
 	poors        []poor
-	undirected   map[int]bool // routes warned that no direction of buoyage is known
+	undirected   []undirected // one a day
 	// swellShut: somewhere a swell was left out because no open water lies
 	// toward it; how it bends in is not computed.
 	swellShut bool

@@ -40,6 +40,9 @@ type sum struct {
 // waterM is the least depth of water.
 func (s *sum) waterM() float64 { return s.depthM + s.offsetM + s.tideM - s.marginM }
 
+// needM is the depth of water that she needs.
+func (s *sum) needM() float64 { return s.draughtM + s.squatM + s.waveM + s.requiredM }
+
 // clearanceM is what is under the keel.
 func (s *sum) clearanceM() float64 { return s.waterM() - s.draughtM - s.squatM - s.waveM }
 
@@ -142,25 +145,33 @@ type legClearance struct {
 	noTide   bool
 	bounds   legBounds
 	waters   []waterSpan
+	// firstFinding is the place of the leg's first finding among the report's.
+	firstFinding int
 }
 
-// waterSpan is the least depth of water that one claim leaves on a stretch.
-type waterSpan struct{ from, to, waterM float64 }
+// waterSpan is the least depth of water that one claim leaves on a stretch, and the
+// depth that she needs there.
+type waterSpan struct{ from, to, waterM, needM float64 }
 
 // sortWaters makes waterOn ready to be asked.
 func (l *legClearance) sortWaters() {
 	slices.SortFunc(l.waters, func(a, b waterSpan) int { return cmp.Compare(a.from, b.from) })
 }
 
+// on are the waters that begin so that they may reach into [from, to] metres of the
+// leg. No claim is longer than a piece of track.
+func (l *legClearance) on(from, to float64) []waterSpan {
+	begins := func(w waterSpan, x float64) int { return cmp.Compare(w.from, x) }
+	first, _ := slices.BinarySearchFunc(l.waters, from-chart.MaxPieceM-1, begins)
+	last, _ := slices.BinarySearchFunc(l.waters, math.Nextafter(to, math.Inf(1)), begins)
+	return l.waters[first:last]
+}
+
 // waterOn is the least depth of water on [from, to] metres of the leg, +Inf
-// where none is known. No claim is longer than a piece of track.
+// where none is known.
 func (l *legClearance) waterOn(from, to float64) float64 {
 	least := math.Inf(1)
-	first, _ := slices.BinarySearchFunc(l.waters, from-chart.MaxPieceM-1, func(w waterSpan, x float64) int { return cmp.Compare(w.from, x) })
-	for _, w := range l.waters[first:] {
-		if w.from > to {
-			break
-		}
+	for _, w := range l.on(from, to) {
 		if w.to >= from {
 			least = math.Min(least, w.waterM)
 		}
@@ -231,7 +242,7 @@ func (c *checker) weigh(l *legClearance, s *sum) {
 	if s.wide {
 		return
 	}
-	l.waters = append(l.waters, waterSpan{s.from, s.to, s.waterM()})
+	l.waters = append(l.waters, waterSpan{s.from, s.to, s.waterM(), s.needM()})
 	if kind != tooLittle {
 		c.limit(l, s)
 	}

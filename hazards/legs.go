@@ -32,18 +32,19 @@ func (c *checker) checkLegs() {
 		c.checkGapsAt(i)
 	}
 	c.reportQuality()
+	c.reportUndirected()
 }
 
 // checkLeg runs the checks of what lies along a leg, but for the quality of the
 // survey, which is reported once for all.
 func (c *checker) checkLeg(i int) {
-	c.checkWay(i)
-	c.checkLegMarks(i)
+	l := c.checkWay(i)
+	c.checkLegMarks(i, l)
 }
 
 // checkWay runs the checks of a leg but for the marks that it passes.
-func (c *checker) checkWay(i int) {
-	l := &legClearance{bounds: c.boundsOf(i)}
+func (c *checker) checkWay(i int) *legClearance {
+	l := &legClearance{bounds: c.boundsOf(i), firstFinding: len(c.report.Findings)}
 	lay := newObstacles(c, i)
 	for _, st := range c.stretches(i) {
 		c.clearance(l, &st)
@@ -59,6 +60,7 @@ func (c *checker) checkWay(i int) {
 	}
 	c.results = append(c.results, legResult{least: l.least})
 	c.leasts = append(c.leasts, c.leastOfLeg(i, l))
+	return l
 }
 
 // meets notes a significant height that is taken off depths.

@@ -151,7 +151,7 @@ func TestMarkOutsideASharpTurn(t *testing.T) {
 	for _, c := range []struct {
 		catlam int
 		want   []string
-	}{{1, nil}, {2, []string{"care mark"}}} {
+	}{{1, nil}, {2, []string{"note mark"}}} {
 		s := set(buoyage(1, 0), mark(chart.BOYLAT, chart.Mark{CatLam: c.catlam}, 50.3, off(100)))
 		expect(t, mustCheck(t, s, day(around...)), c.want...)
 	}
@@ -182,7 +182,7 @@ func TestPrivateWordOnTheChart(t *testing.T) {
 	expect(t, without, "care hazard")
 	expect(t, with, "care hazard")
 	wrong := set(mark(chart.BOYLAT, chart.Mark{CatLam: 1}, 50, off(-100)))
-	expect(t, mustCheckOn(t, chart.New(wrong, own), day()), "care mark")
+	expect(t, mustCheckOn(t, chart.New(wrong, own), day()), "note mark")
 }
 
 // A gap in the survey's quality is no quality.

@@ -1,12 +1,9 @@
 package hazards
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
-
-	"github.com/paulmach/orb"
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
@@ -14,24 +11,10 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// gateM is how far a port-hand mark and its starboard-hand mark may lie apart
-// to be read as a gate where the direction of buoyage is not known.
-const gateM = 500
-
-// athwartDeg is how near to a right angle to the direction of buoyage a track
-// crosses a channel rather than following it.
-const athwartDeg = 20
-
-// Lateral hands (CATLAM, IHO S-57 App. A).
-const (
-	portHand      = 1
-	starboardHand = 2
-)
-
 // checkLegMarks judges the marks passed on a leg. A lateral mark that the route
 // only begins or ends beside is not passed; a cardinal marks foul ground, so it
 // counts there too.
-func (c *checker) checkLegMarks(index int) {
+func (c *checker) checkLegMarks(index int, l *legClearance) {
 	leg := &c.track.Legs[index]
 	for _, a := range c.passes(index) {
 		switch {
@@ -40,7 +23,7 @@ func (c *checker) checkLegMarks(index int) {
 		case a.mark.Class.Cardinal():
 			c.cardinal(leg, a)
 		case a.mark.Class.Lateral() && !c.atRouteEnd(index, a):
-			c.lateral(leg, a)
+			c.lateral(l, leg, a)
 		}
 	}
 }
@@ -100,130 +83,4 @@ func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, title,
 	t := c.track.TimeAt(leg, a.metres)
 	c.find(plan.Finding{Check: plan.CheckMark, Severity: s, Title: title, Detail: detail, Leg: leg.Number, Time: ptr(t), Until: ptr(t),
 		Geometry: a.at, Source: sourceOf(a.mark), Measured: ptr(a.distM), Unit: "m"})
-}
-
-// lateral judges a lateral mark against the direction of buoyage.
-func (c *checker) lateral(leg *passage.Leg, a abeam) {
-	what := named(a.mark, "lateral mark")
-	hand, ok := c.hand(a.mark)
-	if !ok {
-		c.markFinding(leg, a, plan.Care, "Hand not charted", what+": neither its hand nor, for its colour, the region is known.")
-		return
-	}
-	if hand != portHand && hand != starboardHand {
-		c.markFinding(leg, a, plan.Note, "Preferred channel mark", what+": channels part here; the main one is marked.")
-		return
-	}
-	direction, ok := c.direction(a.mark)
-	if !ok {
-		c.gate(leg, a, hand, what)
-		return
-	}
-	off := math.Abs(geo.Turn(direction, leg.Rhumb.CourseDeg))
-	if math.Abs(off-90) <= athwartDeg {
-		c.markFinding(leg, a, plan.Care, "Crossing a marked channel", what+": the track crosses the channel here, so it is not told on which hand the mark is left; keep out of the way of vessels in it (COLREGs rules 9 and 10).")
-		return
-	}
-	wantPort := (hand == portHand) == (off < 90)
-	if a.toPort == wantPort {
-		return
-	}
-	severity, more := plan.Care, "the water is otherwise clear there."
-	if c.foulNear(leg, a) {
-		severity, more = plan.NotClear, "the water there is foul."
-	}
-	c.markFinding(leg, a, severity, "Wrong side of a lateral mark",
-		fmt.Sprintf("%s should be left to %s on this course; %s", what, handName(wantPort), more))
-}
-
-func handName(port bool) string {
-	if port {
-		return "port"
-	}
-	return "starboard"
-}
-
-// hand is CATLAM, else what the colour means in the region: red to port in
-// region A, to starboard in region B (IALA R1001).
-func (c *checker) hand(f *chart.Feature) (hand int, ok bool) {
-	m := f.Mark
-	if m.CatLam != 0 {
-		return m.CatLam, true
-	}
-	region := c.region(f)
-	if region == "" || len(m.Colours) != 1 || m.Colours[0] != red && m.Colours[0] != green {
-		return 0, false
-	}
-	if (m.Colours[0] == red) == (region == "A") {
-		return portHand, true
-	}
-	return starboardHand, true
-}
-
-// COLOUR codes of IHO S-57 App. A.
-const (
-	red   = 3
-	green = 4
-)
-
-// region is the IALA region at a mark: the chart's, else the plan's.
-func (c *checker) region(f *chart.Feature) string {
-	return cmp.Or(c.ground.buoyage(f).region, c.plan.BuoyageRegion)
-}
-
-// direction is the direction of buoyage at a mark, degrees true: the chart's,
-// else the plan's.
-func (c *checker) direction(f *chart.Feature) (deg float64, ok bool) {
-	if b := c.ground.buoyage(f); b.charted {
-		return b.deg, true
-	}
-	if c.plan.BuoyageDeg != nil {
-		return *c.plan.BuoyageDeg, true
-	}
-	return 0, false
-}
-
-// gate accepts a track between a port-hand mark and its nearest starboard-hand
-// mark; else it warns once a route.
-func (c *checker) gate(leg *passage.Leg, a abeam, hand int, what string) {
-	if mate, ok := c.mate(a.mark, hand); ok && crossesBetween(leg, a.at, mate) {
-		return
-	}
-	if c.undirected[leg.Route] {
-		return
-	}
-	c.undirected[leg.Route] = true
-	c.markFinding(leg, a, plan.Care, "Direction of buoyage not charted",
-		what+" and others on this route: the chart does not give the direction of buoyage; say it in the plan, or check each mark's side.")
-}
-
-// mate is the nearest lateral mark of the other hand within gateM.
-func (c *checker) mate(f *chart.Feature, hand int) (orb.Point, bool) {
-	at := f.Coords[0].Position()
-	best, found := orb.Point{}, false
-	bestM := float64(gateM)
-	for _, g := range c.query.MarksNear(chart.NewPiece(at, at), gateM) {
-		if !g.Class.Lateral() || c.chart.Overruled(g) {
-			continue
-		}
-		if other, ok := c.hand(g); !ok || other+hand != portHand+starboardHand {
-			continue
-		}
-		if d := geo.DistanceM(at, g.Coords[0].Position()); d <= bestM {
-			best, bestM, found = g.Coords[0].Position(), d, true
-		}
-	}
-	return best, found
-}
-
-// foulNear tells whether the leg was found not clear of depth, land or dangers
-// within mark_m of where it passes a mark.
-func (c *checker) foulNear(leg *passage.Leg, a abeam) bool {
-	from := c.track.TimeAt(leg, math.Max(0, a.metres-c.plan.Margins.MarkM))
-	to := c.track.TimeAt(leg, a.metres+c.plan.Margins.MarkM)
-	return slices.ContainsFunc(c.report.Findings, func(f plan.Finding) bool {
-		foul := f.Check == plan.CheckClearance || f.Check == plan.CheckLand || f.Check == plan.CheckHazard
-		return foul && f.Severity == plan.NotClear && f.Leg == leg.Number && f.Time != nil && f.Until != nil &&
-			!f.Until.Before(from) && !f.Time.After(to)
-	})
 }

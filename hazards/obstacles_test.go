@@ -4,6 +4,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/paulmach/orb"
+
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
 )
@@ -211,18 +213,18 @@ func TestMarks(t *testing.T) {
 		want   []string
 	}{
 		{"port hand to port, inbound", 90, 1, mark(chart.BOYLAT, port, 50, north), nil},
-		{"port hand to starboard, inbound", 90, 1, mark(chart.BOYLAT, port, 50, south), []string{"care mark"}},
+		{"port hand to starboard, inbound", 90, 1, mark(chart.BOYLAT, port, 50, south), []string{"note mark"}},
 		{"port hand to starboard, outbound", 270, 1, mark(chart.BOYLAT, port, 50, south), nil},
-		{"port hand to port, outbound", 270, 1, mark(chart.BCNLAT, port, 50, north), []string{"care mark"}},
+		{"port hand to port, outbound", 270, 1, mark(chart.BCNLAT, port, 50, north), []string{"note mark"}},
 		{"starboard hand to starboard, inbound", 80, 2, mark(chart.BCNLAT, starboard, 50, south), nil},
-		{"starboard hand to port, inbound", 80, 2, mark(chart.BOYLAT, starboard, 50, north), []string{"care mark"}},
+		{"starboard hand to port, inbound", 80, 2, mark(chart.BOYLAT, starboard, 50, north), []string{"note mark"}},
 		{"red to port in region A", 90, 1, mark(chart.BOYLAT, redMark, 50, north), nil},
-		{"red to port in region B", 90, 2, mark(chart.BOYLAT, redMark, 50, north), []string{"care mark"}},
+		{"red to port in region B", 90, 2, mark(chart.BOYLAT, redMark, 50, north), []string{"note mark"}},
 		{"green to port in region B", 90, 2, mark(chart.BOYLAT, greenMark, 50, north), nil},
 		{"CATLAM before colour", 90, 2, mark(chart.BOYLAT, chart.Mark{CatLam: 1, Colours: []int{3}}, 50, north), nil},
 		{"no colour, no CATLAM", 90, 1, mark(chart.BOYLAT, chart.Mark{}, 50, north), []string{"care mark"}},
 		{"preferred channel", 90, 1, mark(chart.BOYLAT, chart.Mark{CatLam: 3}, 50, north), []string{"note mark"}},
-		{"across the channel", 0, 1, mark(chart.BOYLAT, port, 50, north), []string{"care mark"}},
+		{"across the channel", 0, 1, mark(chart.BOYLAT, port, 50, north), []string{"note mark"}},
 		{"too far off to count", 90, 1, mark(chart.BOYLAT, port, 50, off(-210)), nil},
 		{"north cardinal, passing north", 90, 1, mark(chart.BOYCAR, chart.Mark{CatCam: 1}, 50, south), nil},
 		{"north cardinal, passing south", 90, 1, mark(chart.BOYCAR, chart.Mark{CatCam: 1}, 50, north), []string{"not-clear mark"}},
@@ -241,25 +243,30 @@ func TestMarkWithFoulWater(t *testing.T) {
 	expect(t, mustCheck(t, s, day()), "not-clear clearance", "not-clear mark")
 }
 
-// Where no direction is charted the plan's own counts, then gates, then one
-// warning a route.
+// Where no direction is charted the channel that the marks show counts, then the
+// plan's own direction, then gates, then one warning a day.
 func TestDirectionNotCharted(t *testing.T) {
 	port, starboard := chart.Mark{CatLam: 1}, chart.Mark{CatLam: 2}
 	wrong := mark(chart.BOYLAT, port, 50, off(-100))
 	p := day()
-	expect(t, mustCheck(t, set(wrong, mark(chart.BOYLAT, port, 70, off(100))), p), "care mark")
+	expect(t, mustCheck(t, set(wrong, mark(chart.BOYLAT, port, 70, off(100))), p), "note mark")
+	p.Margins.ComfortDepthM = 6
+	expect(t, mustCheck(t, set(wrong, bank(4.2, 9)), p), "care clearance", "care mark")
+	p = day()
 	p.BuoyageDeg = ptr(270.0)
 	expect(t, mustCheck(t, set(wrong), p))
 	p.BuoyageDeg = ptr(90.0)
-	expect(t, mustCheck(t, set(wrong), p), "care mark")
+	expect(t, mustCheck(t, set(wrong), p), "note mark")
 	p.BuoyageDeg = nil
 	gate := set(wrong, mark(chart.BOYLAT, starboard, 50, off(100)))
 	expect(t, mustCheck(t, gate, p))
 	apart := set(wrong, mark(chart.BOYLAT, starboard, 50, off(-150)))
-	expect(t, mustCheck(t, apart, p), "care mark")
-	r := mustCheck(t, set(wrong, mark(chart.BOYLAT, port, 70, off(100))), p)
-	if len(r.Findings) != 1 {
-		t.Errorf("%d warnings, want one a route", len(r.Findings))
+	expect(t, mustCheck(t, apart, p), "note mark")
+	p.Parts[0].Route.Points = append(p.Parts[0].Route.Points, at(90, 80))
+	p.Parts = append(p.Parts, plan.Part{Stay: &plan.Stay{Name: "stop", Kind: plan.AtMooring, At: at(90, 80), Until: leaving.Add(time.Hour)}}, plan.Part{Route: &plan.Route{Points: []orb.Point{at(90, 80), at(90, 50), at(10, 50)}}})
+	r := apartReport(t, NewSession(chart.New(set(wrong, mark(chart.BOYLAT, port, 70, off(100))))), p)
+	if n := len(findingsOf(r, plan.CheckMark)); n != 1 {
+		t.Errorf("%d warnings, want one a day", n)
 	}
 }
 

@@ -29,6 +29,7 @@ var everyFinding = false
 type item struct {
 	*plan.Finding
 	about
+	weighs plan.Severity // that of the finding that it is told with
 }
 
 // thing is the feature that a finding comes from, nil for none.
@@ -62,7 +63,7 @@ func (c *checker) once(all []plan.Finding, abouts []about) []plan.Finding {
 	}
 	items := make([]item, len(all))
 	for i := range all {
-		items[i] = item{Finding: &all[i], about: abouts[i]}
+		items[i] = item{Finding: &all[i], about: abouts[i], weighs: all[i].Severity}
 	}
 	// In the order she comes there: the first of a group gives its place and time.
 	slices.SortStableFunc(items, func(a, b item) int {

@@ -226,7 +226,11 @@ func TestOnceHidesNothing(t *testing.T) {
 // tells tells whether one finding holds for the place and time of another, and says
 // no better of it.
 func tells(g, f *plan.Finding) bool {
-	if g.Check != f.Check || g.Severity != f.Severity || beyond(g) < beyond(f) && g.Title == f.Title {
+	// A note may be told with the care that the same thing wants at another time.
+	if g.Check != f.Check || g.Severity != f.Severity && (f.Severity != plan.Note || !containsText(g.Title+g.Detail, f.Title)) {
+		return false
+	}
+	if g.Severity == f.Severity && g.Title == f.Title && beyond(g) < beyond(f) {
 		return false
 	}
 	if f.Windows == nil && g.Windows != nil {
@@ -276,4 +280,23 @@ func randomDays(t testing.TB, s *chart.Set, base *plan.Plan, n int) []*plan.Plan
 		out = append(out, &p)
 	}
 	return out
+}
+
+// A thing that wants care at one hour and is only a note at another is told once, as
+// care; a note of another thing stays one.
+func TestANoteIsToldWithTheCareOfTheSameThing(t *testing.T) {
+	s := set()
+	apart := []plan.Finding{
+		{Check: plan.CheckMark, Severity: plan.Note, Title: "t", Detail: "deep", Leg: 1, Time: ptr(leaving), Source: &plan.Source{Thing: &s.Features[2]}},
+		{Check: plan.CheckMark, Severity: plan.Care, Title: "t", Detail: "shoal", Leg: 3, Time: ptr(leaving.Add(time.Hour)), Source: &plan.Source{Thing: &s.Features[2]}},
+		{Check: plan.CheckMark, Severity: plan.Note, Title: "t", Detail: "another", Leg: 2, Time: ptr(leaving), Source: &plan.Source{Thing: &s.Features[0]}},
+	}
+	c := newChecker(newGround(chart.New(s), nil), day())
+	if err := c.prepare(); err != nil {
+		t.Fatal(err)
+	}
+	once := c.once(apart, make([]about, len(apart)))
+	if len(once) != 2 || once[0].Severity != plan.Care || once[0].Leg != 3 || len(once[0].Also) != 1 || once[0].Also[0].Leg != 1 || !containsText(once[0].Detail, "shoal") || once[1].Severity != plan.Note {
+		t.Errorf("%+v", once)
+	}
 }

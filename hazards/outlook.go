@@ -44,6 +44,7 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 		}
 	}
 	c.reportQuality()
+	c.reportUndirected()
 	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: c.report.Worst(c.zone()), Back: c.track.Back}, nil
 }
 

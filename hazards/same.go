@@ -22,10 +22,12 @@ type sameKey struct {
 	day   int64 // midnight of the local day: windows are of one day
 	thing *chart.Feature
 	lying int
+	leg   int
 	words string
 }
 
 func (s *sameness) find() {
+	s.raiseNotes()
 	first := map[sameKey]int{}
 	for i := range s.items {
 		for _, key := range s.keys(&s.items[i]) {
@@ -39,28 +41,57 @@ func (s *sameness) find() {
 	s.near()
 }
 
+// raiseNotes has a note of a thing told with the care that the same thing wants at
+// another time of the day, rather than by itself.
+func (s *sameness) raiseNotes() {
+	worse := map[sameKey]plan.Severity{}
+	key := func(i *item) sameKey {
+		return sameKey{check: i.Check, day: s.dayOf(i), thing: s.twins[i.thing()], lying: i.lying, words: i.Title}
+	}
+	for n := range s.items {
+		if i := &s.items[n]; i.thing() != nil && i.Severity != plan.Note {
+			worse[key(i)] = max(worse[key(i)], i.Severity)
+		}
+	}
+	for n := range s.items {
+		if i := &s.items[n]; i.Severity == plan.Note {
+			i.weighs = max(i.Severity, worse[key(i)])
+		}
+	}
+}
+
 // keys are what a finding may have in common with others: the thing it comes from,
 // be it on the way or at one stay, and its words. The same words of another thing
 // say something else, but for a note: that is read once.
 func (s *sameness) keys(i *item) []sameKey {
-	base := sameKey{check: i.Check, sev: i.Severity, day: s.dayOf(i)}
+	base := sameKey{check: i.Check, sev: i.weighs, day: s.dayOf(i)}
 	thing := s.twins[i.thing()]
 	byWords := base
 	byWords.words = i.Title + "\x00" + i.Detail
 	switch {
-	case i.Check == plan.CheckMark && i.Severity == plan.Note:
-		byWords.words = i.Title // their names are told together
-	case i.Severity != plan.Note:
+	case i.weighs == plan.Note && slices.Contains(onceADay, i.Check):
+		byWords.words = i.Title
+	case i.weighs != plan.Note:
 		byWords.thing = thing
+	}
+	keys := []sameKey{byWords}
+	if i.Title == crossingTitle { // the marks of one channel, on both its sides
+		onLeg := base
+		onLeg.words, onLeg.leg = i.Title, i.Leg
+		keys = append(keys, onLeg)
 	}
 	// A record of soundings may lie all over a chart: each is a thing of its own.
 	if thing == nil || thing.Class == chart.SOUNDG {
-		return []sameKey{byWords}
+		return keys
 	}
 	byThing := base
 	byThing.thing, byThing.lying = thing, i.lying
-	return []sameKey{byWords, byThing}
+	return append(keys, byThing)
 }
+
+// onceADay are the checks whose notes are one a day under each title: marks on the
+// other side in deep water, which are named together, and water enough at this tide.
+var onceADay = []string{plan.CheckMark, plan.CheckTideWindow}
 
 func (s *sameness) dayOf(i *item) int64 {
 	if i.Time == nil {
@@ -83,7 +114,7 @@ func (s *sameness) near() {
 		if i.lying > 0 || i.Geometry == nil || !slices.Contains(banks, i.Check) {
 			continue
 		}
-		key := sameKey{check: i.Check, sev: i.Severity, day: s.dayOf(i), words: i.Title}
+		key := sameKey{check: i.Check, sev: i.weighs, day: s.dayOf(i), words: i.Title}
 		if f := i.thing(); f != nil && f.Class == chart.MQUAL {
 			key.words += i.Detail // which quality it is must be told
 		}

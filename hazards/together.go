@@ -1,10 +1,10 @@
 package hazards
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -18,10 +18,11 @@ import (
 // the place and time of the first, the words and figures of the worst, and where
 // else it holds.
 func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*chart.Feature) plan.Finding {
+	group = heaviestFirst(items, group)
 	first := &items[group[0]]
 	speaker, out := first, *first.Finding
 	for _, k := range group[1:] {
-		if i := &items[k]; worseWords(i.Finding, speaker.Finding) {
+		if i := &items[k]; i.Severity > speaker.Severity || i.Severity == speaker.Severity && worseWords(i.Finding, speaker.Finding) {
 			speaker = i
 		}
 		out.Windows = inBoth(out.Windows, items[k].Windows)
@@ -37,6 +38,14 @@ func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*
 	}
 	out.Detail += c.othersWords(items, group, speaker, twins)
 	return out
+}
+
+// heaviestFirst puts the notes of a group that wants care elsewhere at its end: the
+// group begins where it weighs most.
+func heaviestFirst(items []item, group []int) []int {
+	group = slices.Clone(group)
+	slices.SortStableFunc(group, func(a, b int) int { return cmp.Compare(items[b].Severity, items[a].Severity) })
+	return group
 }
 
 // worseWords tells whether f should speak before g: it leaves less room, or goes
@@ -70,14 +79,18 @@ func samePlace(f, g *plan.Finding) bool {
 	return f.Leg == g.Leg && startOf(f).Round(time.Second).Equal(startOf(g).Round(time.Second))
 }
 
-// alsoAt lists the places and times of a group but for the first, each once.
+// alsoAt lists the places and times of a group but for the first, each once, in the
+// order she comes there.
 func (c *checker) alsoAt(items []item, group []int) []plan.Passing {
+	rest := slices.Sorted(slices.Values(group[1:])) // items are in that order
+	last := items[group[0]].Finding
 	var out []plan.Passing
-	for n, k := range group[1:] {
+	for _, k := range rest {
 		f := items[k].Finding
-		if samePlace(f, items[group[0]].Finding) || samePlace(f, items[group[n]].Finding) {
-			continue // groups are in the order of legs and times
+		if samePlace(f, items[group[0]].Finding) || samePlace(f, last) {
+			continue
 		}
+		last = f
 		out = append(out, plan.Passing{Leg: f.Leg, Time: f.Time, At: firstOf(f.Geometry)})
 	}
 	return out
@@ -88,7 +101,7 @@ func (c *checker) lengthen(out *plan.Finding, items []item, group []int) {
 	leg := out.Leg
 	for _, k := range group[1:] {
 		f := items[k].Finding
-		if items[k].lying > 0 || f.Leg > leg+1 || f.Geometry == nil || out.Geometry == nil || !c.onOneRoute(leg, f.Leg) ||
+		if items[k].lying > 0 || f.Severity != out.Severity || f.Leg > leg+1 || f.Geometry == nil || out.Geometry == nil || !c.onOneRoute(leg, f.Leg) ||
 			geo.DistanceM(lastOf(out.Geometry), firstOf(f.Geometry)) > togetherM {
 			return
 		}
@@ -197,20 +210,24 @@ func otherThings(items []item, group []int, speaker *item, twins map[*chart.Feat
 			}
 		}
 	}
-	return moreWords(n, names)
+	return moreWords(n, names, slices.Contains(banks, speaker.Check))
 }
 
-func moreWords(n int, names []string) string {
+func moreWords(n int, names []string, closeBy bool) string {
 	if n == 0 {
 		return ""
 	}
-	among := ""
-	if len(names) > 0 {
-		slices.Sort(names)
-		among = ": " + strings.Join(names[:min(len(names), namesTold)], ", ")
+	text := fmt.Sprintf(" The same holds for %d more", n)
+	if closeBy {
+		text += " close by"
 	}
-	if rest := n - min(len(names), namesTold); rest > 0 && among != "" {
-		among += fmt.Sprintf(" and %d more", rest)
+	slices.Sort(names)
+	told := names[:min(len(names), namesTold)]
+	switch {
+	case len(told) == n:
+		text += ": " + joinWords(told)
+	case len(told) > 0:
+		text += ", among them " + joinWords(told)
 	}
-	return fmt.Sprintf(" The same holds for %d more close by%s.", n, among)
+	return text + "."
 }

@@ -65,7 +65,7 @@ func TestAnUnreadMarkIsToldOncePerPass(t *testing.T) {
 func TestAnUnreadMarkIsNoGate(t *testing.T) {
 	s := set(mark(chart.BOYLAT, chart.Mark{CatLam: 1}, 50, off(50)))
 	s.Refused = []chart.Refused{left(chart.BOYLAT, 50, off(-50), 50, off(-50))}
-	expect(t, mustCheck(t, s, day()), "no-data mark", "care mark")
+	expect(t, mustCheck(t, s, day()), "no-data mark", "note mark")
 	p, err := NewSession(chart.New(s)).Place(day(), at(50, off(-45)), leaving)
 	if err != nil || !slices.ContainsFunc(p.Lines, func(l string) bool { return strings.Contains(l, "could not be read") }) {
 		t.Errorf("%v, %v: nothing of the mark", p.Lines, err)

@@ -49,6 +49,7 @@ const (
 	MARCUL Class = 82
 	MIPARE Class = 83
 	MORFAC Class = 84
+	NAVLNE Class = 85
 	OBSTRN Class = 86
 	OFSPLF Class = 87
 	OSPARE Class = 88
@@ -61,6 +62,7 @@ const (
 	PRCARE Class = 96
 	PYLONS Class = 98
 	RAPIDS Class = 107
+	RECTRC Class = 109
 	RESARE Class = 112
 	RIVERS Class = 114
 	SPLARE Class = 120

@@ -35,7 +35,7 @@ var s101Names = map[string]string{
 	"LateralBuoy": "BOYLAT", "LateralBeacon": "BCNLAT", "CardinalBuoy": "BOYCAR", "CardinalBeacon": "BCNCAR",
 	"IsolatedDangerBuoy": "BOYISD", "IsolatedDangerBeacon": "BCNISD", "SafeWaterBuoy": "BOYSAW", "SafeWaterBeacon": "BCNSAW",
 	"SpecialPurposeGeneralBuoy": "BOYSPP", "SpecialPurposeGeneralBeacon": "BCNSPP",
-	"Fairway": "FAIRWY", "AnchorageArea": "ACHARE", "CableSubmarine": "CBLSUB", "CableArea": "CBLARE",
+	"Fairway": "FAIRWY", "RecommendedTrack": "RECTRC", "NavigationLine": "NAVLNE", "AnchorageArea": "ACHARE", "CableSubmarine": "CBLSUB", "CableArea": "CBLARE",
 	"PipelineSubmarineOnLand": "PIPSOL", "SubmarinePipelineArea": "PIPARE", "SeabedArea": "SBDARE",
 	"Canal": "CANALS", "River": "RIVERS", "LockBasin": "LOKBSN",
 }

@@ -51,6 +51,8 @@ func (r *reading) byClass(f *chart.Feature) {
 		f.NatSur = r.codes(NATSUR)
 	case c == chart.LIGHTS:
 		r.light(f)
+	case c == chart.FAIRWY, c == chart.RECTRC, c == chart.NAVLNE:
+		r.axis(f)
 	case c >= chart.MCOVR && c <= chart.MVDAT:
 		r.meta(f)
 	}
@@ -210,6 +212,16 @@ func (r *reading) light(f *chart.Feature) {
 		}
 	})
 	r.known(COLOUR, func(at *Attribute) { f.Light.Colours, _ = at.Value.codes(nil) })
+}
+
+// axis reads which way a fairway or track runs. It only helps to see which side of a
+// channel a mark stands on, so one that cannot be read refuses nothing.
+func (r *reading) axis(f *chart.Feature) {
+	r.known(ORIENT, func(at *Attribute) {
+		if v, ok := at.Value.number(); ok && v >= 0 && v <= 360 {
+			f.Meta = &chart.Meta{OrientDeg: v}
+		}
+	})
 }
 
 func (r *reading) meta(f *chart.Feature) {

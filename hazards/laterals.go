@@ -1,0 +1,210 @@
+package hazards
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"time"
+
+	"keelroom/geo"
+	"keelroom/geo/chart"
+	"keelroom/hazards/passage"
+	"keelroom/hazards/plan"
+)
+
+// gateM is how far a port-hand mark and its starboard-hand mark may lie apart
+// to be read as a gate.
+const gateM = 500
+
+// athwartDeg is how near to a right angle to the direction of buoyage a track
+// crosses a channel rather than following it.
+const athwartDeg = 20
+
+const crossingTitle = "Crossing a marked channel"
+
+// Lateral hands (CATLAM, IHO S-57 App. A).
+const (
+	portHand      = 1
+	starboardHand = 2
+)
+
+// lateral judges a lateral mark against the direction of buoyage.
+func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
+	what := named(a.mark, "lateral mark")
+	hand, ok := c.hand(a.mark)
+	if !ok {
+		c.markFinding(leg, a, plan.Care, "Hand not charted", what+": neither its hand nor, for its colour, the region is known.")
+		return
+	}
+	if hand != portHand && hand != starboardHand {
+		c.markFinding(leg, a, plan.Note, "Preferred channel mark", what+": channels part here; the main one is marked.")
+		return
+	}
+	direction, ok := c.direction(a.mark, hand)
+	if !ok {
+		c.gate(l, leg, a, hand, what)
+		return
+	}
+	off := math.Abs(geo.Turn(direction, leg.Rhumb.CourseDeg))
+	if math.Abs(off-90) <= athwartDeg {
+		severity, _ := c.wrongHand(l, leg, a)
+		c.markFinding(leg, a, min(severity, plan.Care), crossingTitle, what+": the track crosses the channel here, so it is not told on which hand the mark is left; keep out of the way of vessels in it (COLREGs rules 9 and 10).")
+		return
+	}
+	wantPort := (hand == portHand) == (off < 90)
+	if a.toPort == wantPort {
+		return
+	}
+	severity, more := c.wrongHand(l, leg, a)
+	c.markFinding(leg, a, severity, "Wrong side of a lateral mark",
+		fmt.Sprintf("%s should be left to %s on this course; %s", what, handName(wantPort), more))
+}
+
+func handName(port bool) string {
+	if port {
+		return "port"
+	}
+	return "starboard"
+}
+
+// wrongHand is how passing a lateral mark on the wrong side weighs, by the water
+// there: it marks the edge of a channel, and outside it may be as deep.
+func (c *checker) wrongHand(l *legClearance, leg *passage.Leg, a abeam) (s plan.Severity, why string) {
+	switch water := c.waterBeside(l, leg, a); {
+	case water.foul:
+		return plan.NotClear, "the water there is foul."
+	case water.unknown:
+		return plan.Care, "not all of the water there is known."
+	case water.shoal:
+		return plan.Care, fmt.Sprintf("the water there, %.1f m at the least, is less than comfortable or than twice what she needs.", down(water.leastM))
+	}
+	return plan.Note, "the water there is deep enough."
+}
+
+// sideWater is what is known of the water where she passes a mark.
+type sideWater struct {
+	foul, unknown, shoal bool
+	leastM               float64
+}
+
+// waterBeside looks at the leg's water within mark_m of where it passes a mark.
+func (c *checker) waterBeside(l *legClearance, leg *passage.Leg, a abeam) sideWater {
+	from, to := math.Max(0, a.metres-c.plan.Margins.MarkM), math.Min(leg.Rhumb.LengthM, a.metres+c.plan.Margins.MarkM)
+	water := sideWater{leastM: l.waterOn(from, to), unknown: l.noTide || !l.bounds.known}
+	water.shoal = l.shoalOn(from, to, c.plan.Margins.ComfortDepthM)
+	start, end := c.track.TimeAt(leg, from), c.track.TimeAt(leg, to)
+	for i := range c.report.Findings[l.firstFinding:] {
+		f := &c.report.Findings[l.firstFinding+i]
+		if f.Time == nil || f.Until == nil || f.Until.Before(start) || f.Time.After(end) {
+			continue
+		}
+		switch f.Check {
+		case plan.CheckClearance, plan.CheckLand, plan.CheckHazard:
+			water.foul = water.foul || f.Severity == plan.NotClear
+			water.unknown = water.unknown || f.Severity == plan.NoData
+		case plan.CheckCoverage, plan.CheckDatum, plan.CheckSea: // waves not known are not taken off
+			water.unknown = water.unknown || f.Severity == plan.NoData
+		}
+	}
+	return water
+}
+
+// shoalOn tells whether the water on [from, to] metres of the leg is less than
+// comfortable, or than twice what she needs.
+func (l *legClearance) shoalOn(from, to, comfortM float64) bool {
+	for _, w := range l.on(from, to) {
+		if w.to >= from && w.waterM < math.Max(comfortM, 2*w.needM) {
+			return true
+		}
+	}
+	return false
+}
+
+// hand is CATLAM, else what the colour means in the region: red to port in
+// region A, to starboard in region B (IALA R1001).
+func (c *checker) hand(f *chart.Feature) (hand int, ok bool) {
+	m := f.Mark
+	if m.CatLam != 0 {
+		return m.CatLam, true
+	}
+	region := c.region(f)
+	if region == "" || len(m.Colours) != 1 || m.Colours[0] != red && m.Colours[0] != green {
+		return 0, false
+	}
+	if (m.Colours[0] == red) == (region == "A") {
+		return portHand, true
+	}
+	return starboardHand, true
+}
+
+// COLOUR codes of IHO S-57 App. A.
+const (
+	red   = 3
+	green = 4
+)
+
+// region is the IALA region at a mark: the chart's, else the plan's.
+func (c *checker) region(f *chart.Feature) string {
+	return cmp.Or(c.ground.buoyage(f).region, c.plan.BuoyageRegion)
+}
+
+// direction is the direction of buoyage at a mark of a hand, degrees true: the
+// chart's, else the one its channel shows, else the plan's, which is the same
+// everywhere.
+func (c *checker) direction(f *chart.Feature, hand int) (deg float64, ok bool) {
+	if b := c.ground.buoyage(f); b.charted {
+		return b.deg, true
+	}
+	if deg, ok := c.shownDirection(f, hand); ok {
+		return deg, true
+	}
+	if c.plan.BuoyageDeg != nil {
+		return *c.plan.BuoyageDeg, true
+	}
+	return 0, false
+}
+
+// gate accepts a track between a port-hand mark and its nearest starboard-hand
+// mark; else the direction is not known, which is told once a day, where it weighs
+// most: by the water there, as it may be the right side.
+func (c *checker) gate(l *legClearance, leg *passage.Leg, a abeam, hand int, what string) {
+	if mate, ok := c.mate(a.mark, hand); ok && crossesBetween(leg, a.at, mate.Coords[0].Position()) {
+		return
+	}
+	severity, _ := c.wrongHand(l, leg, a)
+	u := undirected{leg: leg, a: a, what: what, severity: min(severity, plan.Care)}
+	day, _ := c.day(c.track.TimeAt(leg, a.metres))
+	for i := range c.undirected {
+		if old := &c.undirected[i]; old.day.Equal(day) {
+			if u.severity > old.severity {
+				u.day, *old = day, u
+			}
+			return
+		}
+	}
+	u.day = day
+	c.undirected = append(c.undirected, u)
+}
+
+// undirected is the mark of a day that is named because the direction of buoyage is
+// not known there.
+type undirected struct {
+	day      time.Time
+	leg      *passage.Leg
+	a        abeam
+	what     string
+	severity plan.Severity
+}
+
+// reportUndirected writes the warnings that gate gathered.
+func (c *checker) reportUndirected() {
+	for _, u := range c.undirected {
+		c.markFinding(u.leg, u.a, u.severity, "Direction of buoyage not charted",
+			u.what+", and perhaps others of this day: neither the chart nor the marks about it show the direction of buoyage; say it in the plan, or check each mark's side.")
+	}
+}
+
+// mate is the nearest lateral mark of the other hand within gateM.
+func (c *checker) mate(f *chart.Feature, hand int) (*chart.Feature, bool) {
+	return c.nearestOfHand(f, portHand+starboardHand-hand, gateM)
+}
