@@ -14,10 +14,15 @@ import (
 
 // Do carries out what a button says.
 func (r *Room) Do(name, arg string) {
-	if do, ok := actions[name]; ok {
+	do, ok := actions[name]
+	switch {
+	case !ok:
+	case atOnce[name]:
 		do(r, arg)
-		r.redraw()
+	default:
+		r.whenStarted(func() { do(r, arg) })
 	}
+	r.redraw()
 }
 
 // actions by name.
@@ -88,6 +93,7 @@ func init() {
 		"export-gpx":     func(r *Room, _ string) { r.ExportGPX() },
 		"export-all":     func(r *Room, _ string) { r.ExportAll() },
 		"share":          func(r *Room, _ string) { r.SharePlan() },
+		"reload":         func(r *Room, _ string) { r.device.Reload() },
 		"print":          func(r *Room, _ string) { r.device.Print() },
 	}
 }

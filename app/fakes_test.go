@@ -132,6 +132,7 @@ func (g *ground) Print()                                     {}
 func (g *ground) SetPalette(string)                          {}
 func (g *ground) Persist(done func(bool))                    { done(true) }
 func (g *ground) After(_ time.Duration, run func())          {}
+func (g *ground) Reload()                                    {}
 func (g *ground) Reveal(string)                              {}
 func (g *ground) Focus(string)                               {}
 
@@ -178,6 +179,8 @@ func (m *memoryStore) Load(done func(Kept, error)) {
 	}
 	done(k, nil)
 }
+
+func (m *memoryStore) Waits() string { return "" }
 
 func (m *memoryStore) SavePlan(p SavedPlan, done func(error)) {
 	old, there := m.plans[p.ID]

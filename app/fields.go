@@ -24,7 +24,9 @@ type field struct {
 }
 
 // Enter takes what was typed into a field: an edit, or a sentence beside it.
-func (r *Room) Enter(id, text string) {
+func (r *Room) Enter(id, text string) { r.whenStarted(func() { r.enter(id, text) }) }
+
+func (r *Room) enter(id, text string) {
 	defer r.redraw()
 	switch id {
 	case "palette":

@@ -152,12 +152,18 @@ func (r *Room) deviceZone() *time.Location {
 // savedLine says whether what is on the screen is kept.
 func (r *Room) savedLine() string {
 	switch {
+	case !r.started:
+		return "What is kept on this device is being opened."
 	case r.save.broken || r.save.failed != "" || r.open.ID == "":
 		return "Not saved: " + r.save.failed + " Export the plan to keep it."
-	case r.save.busy:
+	case r.savingNow():
 		return "Saving."
 	}
-	return fmt.Sprintf("Saved on this device, with %s.", counted(len(r.open.Past), "earlier state", "earlier states"))
+	line := fmt.Sprintf("Saved on this device, with %s.", counted(len(r.open.Past), "earlier state", "earlier states"))
+	if r.unpromised {
+		line += unpromised
+	}
+	return line
 }
 
 // aboutPanel is what this is, what it may not be taken for, and whose work it is.

@@ -65,6 +65,8 @@ type StripView interface {
 type Store interface {
 	// Load gives all that is kept.
 	Load(done func(Kept, error))
+	// Waits says what a call that is long in coming waits for, "" where that is not known.
+	Waits() string
 	// SavePlan keeps a plan if the one kept has the revision before it; else
 	// it fails with ErrNewer.
 	SavePlan(p SavedPlan, done func(error))
@@ -148,6 +150,7 @@ type Device interface {
 	SetPalette(name string)
 	Fetch(path string, done func([]byte, error)) // of the app's own files
 	Persist(done func(kept bool))                // asks that nothing be thrown away
+	Reload()                                     // begins anew, as far as the screen goes
 	After(d time.Duration, run func())
 	Focus(id string)
 	Reveal(id string) // scrolls it to the top of what scrolls

@@ -63,7 +63,10 @@ type Room struct {
 	drafts       map[string]draft
 	shown        int  // counts what was put on the screen of checks
 	asked        bool // the device, to keep what is saved
+	unpromised   bool // the device has not promised it
 	ready        bool // the stored state has been read
+	started      bool // a plan has been opened
+	early        []func()
 	stops        []stop
 	offline      string
 	progress     string
@@ -118,9 +121,11 @@ func (r *Room) Turn(run func()) (changed bool) {
 
 // Start reads what is kept and opens the plan that was open, or the demo day.
 func (r *Room) Start() {
+	waiting := r.watchStore(func() bool { return !r.ready }, slowOpening)
 	r.store.Load(func(k Kept, err error) {
+		waiting()
 		if err != nil {
-			r.tell(true, "What was kept on this device cannot be read: "+err.Error()+". Nothing will be saved until that is mended; export what matters.")
+			r.tell(true, "What was kept on this device cannot be read: "+sentence(err)+" Nothing will be saved until that is mended; export what matters.")
 			r.save.broken = true
 		}
 		r.begin(k)
@@ -248,6 +253,7 @@ func (r *Room) show() {
 		r.chart.Fit(b)
 	}
 	r.redraw()
+	r.catchUp()
 }
 
 // tell shows a line.

@@ -97,7 +97,7 @@ func (r *Room) persist() {
 		return
 	}
 	r.asked = true
-	r.device.Persist(func(bool) {})
+	r.device.Persist(func(kept bool) { r.unpromised = !kept; r.redraw() })
 }
 
 // Undo goes back to the state before the last edit.

@@ -40,6 +40,9 @@ func (g *gesture) at() orb.Point { return orb.Point{g.Lon, g.Lat} }
 // ChartSays takes what was done on the chart. detail is the JSON of it.
 // It reports whether the screen has to be drawn again.
 func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
+	if r.tooEarly(kind, detail) {
+		return false
+	}
 	g := gesture{Feature: -1}
 	if err := json.Unmarshal(detail, &g); err != nil {
 		return false

@@ -12,7 +12,9 @@ import (
 
 // OpenFiles takes files that were picked, dropped or shared: a plan file becomes
 // a plan, the layers one set, the cells another.
-func (r *Room) OpenFiles(files []File) {
+func (r *Room) OpenFiles(files []File) { r.whenStarted(func() { r.openFiles(files) }) }
+
+func (r *Room) openFiles(files []File) {
 	text := func(f File) bool { return !enc.NamesCell(f.Name) }
 	if len(files) == 1 && text(files[0]) && (r.importArchive(files[0]) || r.importPlan(files[0])) {
 		return

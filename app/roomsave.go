@@ -41,7 +41,13 @@ func (r *Room) saveNow(p SavedPlan) {
 	r.save.busy = true
 	p.Rev++
 	r.revised(p.ID, p.Rev)
-	r.store.SavePlan(p, func(err error) { r.kept(p, err) })
+	under := true
+	waiting := r.watchStore(func() bool { return under }, slowSaving)
+	r.store.SavePlan(p, func(err error) {
+		under = false
+		waiting()
+		r.kept(p, err)
+	})
 }
 
 // revised notes the revision that the store has, or will have, of a plan.
@@ -66,7 +72,7 @@ func (r *Room) kept(saved SavedPlan, err error) {
 			r.wait(saved)
 		}
 		r.revised(saved.ID, saved.Rev-1)
-		r.tell(true, "Not saved: "+err.Error()+" What was saved before is whole. Export this plan to a file, or make room on the device.")
+		r.tell(true, "Not saved: "+sentence(err)+" What was saved before is whole. "+remedy(err))
 	default:
 		r.save.failed = ""
 	}

@@ -101,6 +101,7 @@ func (r *Room) head() ui.UI {
 	return ui.Header().Class("bar-top").Body(
 		ui.P().Class("name").Body(ui.Span().Class("keel").Aria("hidden", "true"), ui.Text("Keelroom")),
 		ui.P().Class("aid").Text("A planning aid, not a chart."+r.invented()),
+		ui.P().Class("kept").Text(r.keptWord()),
 		ui.Div().Class("tools").Role("group").Aria("label", "Edit").Body(undo, redo,
 			&box{Room: r, ID: "palette", Label: "Colours", Kind: boxSelect, Text: r.settings[settingPalette], Options: paletteOptions()}),
 	)

@@ -133,6 +133,9 @@ func (device) Persist(done func(bool)) {
 	}()
 }
 
+// Reload loads the page again.
+func (device) Reload() { page().Call("reload") }
+
 // After runs something later.
 func (device) After(d time.Duration, run func()) { time.AfterFunc(d, func() { onTurn(run) }) }
 
@@ -149,6 +152,7 @@ func listen(r *app.Room) {
 		id, rev := args[0].String(), args[1].Int()
 		onTurn(func() { r.OtherTab(id, rev) })
 	}))
+	js.Global().Get("keelroomStore").Call("onOvertaken", callback(func([]js.Value) { onTurn(r.Overtaken) }))
 	unreadable = r.Unreadable
 	page().Call("onFiles", callback(func(args []js.Value) {
 		files := filesOf(args[0])

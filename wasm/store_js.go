@@ -5,6 +5,7 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"syscall/js"
 	"time"
 
@@ -30,6 +31,9 @@ func (s *store) call(done func(js.Value, error), method string, args ...any) {
 	do := func() {
 		defer guard()
 		v, err := await(js.Global().Get("keelroomStore").Call(method, args...))
+		if known := storeErrors[fmt.Sprint(err)]; known != nil {
+			err = known
+		}
 		onTurn(func() { done(v, err) })
 	}
 	select {
@@ -38,6 +42,12 @@ func (s *store) call(done func(js.Value, error), method string, args ...any) {
 		go func() { s.queue <- do }()
 	}
 }
+
+// storeErrors are those that web/store.js names by a word.
+var storeErrors = map[string]error{"no room": app.ErrNoRoom, "overtaken": app.ErrOvertaken}
+
+// Waits says what a call waits for.
+func (s *store) Waits() string { return js.Global().Get("keelroomStore").Call("waits").String() }
 
 // Load gives all that is kept.
 func (s *store) Load(done func(app.Kept, error)) {

@@ -147,6 +147,7 @@ globalThis.keelroomDevice = (() => {
         }
       }),
     print: () => setTimeout(() => print(), 50),
+    reload: () => location.reload(),
     persist: async () => (await navigator.storage?.persist?.()) ?? false,
     setPalette: (name) => {
       document.documentElement.dataset.palette = name;

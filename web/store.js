@@ -16,17 +16,21 @@
     },
   ];
 
+  // Two troubles go by a word of their own, for the screen knows what helps.
   const worded = (error) => {
     if (error?.name === "QuotaExceededError") {
-      return "there is no room left on this device.";
+      return "no room";
     }
-    if (error?.name === "VersionError") {
-      return "a newer Keelroom has kept data here that this one cannot read; load the newest version.";
+    if (error?.name === "VersionError" || overtaken) {
+      return "overtaken";
     }
     return String(error?.message || error || "the device refused") + ".";
   };
 
   let opened = null;
+  let overtaken = false; // a newer version wants to change how things are kept
+  let tellOvertaken = () => {};
+  let waits = ""; // what opening waits for
   const open = () => {
     opened ??= new Promise((done, fail) => {
       const request = indexedDB.open(name, version);
@@ -35,11 +39,21 @@
           steps[v](request.result);
         }
       };
-      request.onblocked = () => fail(new Error("another tab holds an older version open; close it"));
+      // It goes on by itself once the other has let go.
+      request.onblocked = () => (waits = "An older Keelroom is open in another tab or window, and has to be closed first.");
       request.onerror = () => fail(request.error);
       request.onsuccess = () => {
         const db = request.result;
-        db.onversionchange = () => db.close(); // a newer tab is not held up
+        waits = "";
+        // A newer tab is not held up. One that only deletes leaves the way open.
+        db.onversionchange = (event) => {
+          db.close();
+          opened = null;
+          if (event.newVersion !== null) {
+            overtaken = true;
+            tellOvertaken();
+          }
+        };
         db.onclose = () => (opened = null);
         done(db);
       };
@@ -53,6 +67,9 @@
   const run = async (stores, mode, work) => {
     running++;
     try {
+      if (overtaken) {
+        throw new Error("overtaken");
+      }
       const db = await open();
       return await new Promise((done, fail) => {
         let result;
@@ -84,6 +101,8 @@
 
   globalThis.keelroomStore = {
     idle,
+    waits: () => waits,
+    onOvertaken: (told) => (tellOvertaken = told),
     // load gives plan heads, sets and settings.
     load: () =>
       run(["plans", "sets", "settings"], "readonly", (t, give) => {
