@@ -38,6 +38,11 @@ func (p *tab) offered() bool {
 	return read[bool](p, `navigator.serviceWorker.getRegistration().then((r) => r.waiting !== null)`)
 }
 
+// spoilWorker spoils the service worker alone.
+func spoilWorker(instead func(body []byte) []byte) func(string, []byte) ([]byte, bool) {
+	return func(at string, body []byte) ([]byte, bool) { return instead(body), at == "/app-worker.js" }
+}
+
 // A newer version of which one file arrives as something else, though the host
 // says that all is well, is not offered and changes nothing: the version that
 // works goes on, without a network too, with every plan. When the host has it
@@ -104,6 +109,21 @@ func TestUpdateThatIsNotWhole(t *testing.T) {
 		t.Fatalf("the host moves on: a mixture is %s", state)
 	}
 	goesOn(t, "the host moves on")
+
+	// The service worker, which lists all others, arrives as something else. One that
+	// is empty is a worker to the browser, but no version of the app.
+	for name, instead := range map[string]func(body []byte) []byte{"an error page": func([]byte) []byte { return errorPage }, "the first half": half} {
+		h.set(func(h *host) { h.asked, h.spoil = nil, spoilWorker(instead) })
+		if why := read[string](p, `navigator.serviceWorker.getRegistration().then((r) => r.update()).then(() => "", (problem) => problem.name)`); why == "" {
+			t.Errorf("%s is taken as the service worker", name)
+		}
+	}
+	h.set(func(h *host) { h.spoil = spoilWorker(func([]byte) []byte { return nil }) })
+	p.lookForUpdate()
+	p.reload()
+	p.aboard()
+	p.seesNone("A newer version")
+	h.set(func(h *host) { h.spoil = nil })
 
 	// Now it has a version whole.
 	if state := p.lookForUpdate(); state != "installed" {
