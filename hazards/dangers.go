@@ -3,6 +3,7 @@ package hazards
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
@@ -44,6 +45,8 @@ func (o *obstacles) danger(st *stretch, h *chart.Hit, zones []zocSpan) {
 	reach := st.halfM + o.plan.Margins.HazardM
 	switch passable(h.Feature, o.plan.Choices.AcceptExpsou1) {
 	case impassable:
+		o.depthless = o.depthless || reached(st, h.Near)
+		o.maybeDepthless = o.maybeDepthless || reached(st, wideDanger(h, reach, zones))
 		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "A danger without a depth",
 			Detail: capital(what) + " lies " + o.withinReach() + " and the chart does not say how deep: it counts as impassable.", Measured: ptr(h.LeastDistanceM()), Required: ptr(reach), Unit: "m"})
 		o.addSpans(st, h, wideDanger(h, reach, zones), plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: "A danger within the survey's position accuracy",
@@ -87,6 +90,14 @@ func (o *obstacles) withinReach() string {
 		return "close to where she lies"
 	}
 	return "within the corridor"
+}
+
+// reached tells whether a stretch comes to any of the spans.
+func reached(st *stretch, spans []chart.Span) bool {
+	return slices.ContainsFunc(spans, func(sp chart.Span) bool {
+		_, _, ok := st.clip(sp)
+		return ok
+	})
 }
 
 func wideDanger(h *chart.Hit, reach float64, zones []zocSpan) []chart.Span {

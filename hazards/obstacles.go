@@ -28,6 +28,10 @@ type obstacles struct {
 	outside  []chart.Span
 	alone    bool // a private layer is the only one here
 	offSet   *chart.Set
+	// A danger whose depth nobody knows lies within the corridor, or where it may
+	// lie for all that the survey knows: what is least of the depths there is
+	// not known either.
+	depthless, maybeDepthless bool
 }
 
 // metKey is one feature under one check, and what is said of it: a bridge may be
@@ -333,9 +337,10 @@ func (o *obstacles) foundWorse(key metKey) bool {
 }
 
 // unseen tells whether of some of what is about nothing is known, or not where it
-// lies: outside the charts, on a chart in another frame, a feature without a place.
+// lies: outside the charts, on a chart in another frame, a feature without a place,
+// a danger without a depth.
 func (o *obstacles) unseen() bool {
-	return len(o.outside) > 0 || o.offSet != nil || slices.ContainsFunc(o.chart.Sets(), func(s *chart.Set) bool {
+	return o.depthless || len(o.outside) > 0 || o.offSet != nil || slices.ContainsFunc(o.chart.Sets(), func(s *chart.Set) bool {
 		return slices.ContainsFunc(s.Refused, func(r chart.Refused) bool { return r.Boxless })
 	})
 }

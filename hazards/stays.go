@@ -82,8 +82,20 @@ func (s *stayCheck) about() {
 	o.along(s.stretch())
 	before := len(s.report.Findings)
 	o.report()
+	s.forget(o)
 	for _, f := range s.report.Findings[before:] {
 		s.worst = s.worst.Worse(f.Severity)
+	}
+}
+
+// forget takes back the figures that are no figures, as something about her place
+// is not known. Outside the charts that is also what stops the sea.
+func (s *stayCheck) forget(o *obstacles) {
+	if o.unseen() || o.maybeDepthless {
+		s.out.DepthArrivalM, s.out.DepthLeastM, s.out.ClearanceLeastM = nil, nil, nil
+	}
+	if len(o.outside) > 0 {
+		s.out.SeaGreatestM, s.out.FetchNm = nil, nil
 	}
 }
 
