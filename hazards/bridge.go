@@ -2,7 +2,6 @@ package hazards
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -47,23 +46,19 @@ type headroom struct {
 }
 
 func (r *headroom) roomM() float64 {
-	return wholeMM(r.chartedM + r.datumM - r.topM - r.marginM - r.waveM - r.airM)
+	return plan.WholeMM(r.chartedM + r.datumM - r.topM - r.marginM - r.waveM - r.airM)
 }
 
 // round rounds every term to a millimetre.
 func (r *headroom) round() {
 	for _, m := range []*float64{&r.chartedM, &r.datumM, &r.topM, &r.marginM, &r.waveM, &r.airM} {
-		*m = wholeMM(*m)
+		*m = plan.WholeMM(*m)
 	}
 }
 
-// wholeMM rounds to a whole millimetre. Sums are compared so rounded (plan-file
-// contract, "Comparing").
-func wholeMM(m float64) float64 { return math.Round(m*1000) / 1000 }
-
 // millimetres writes metres to the millimetre, with two decimals at least.
 func millimetres(m float64) string {
-	text := strconv.FormatFloat(wholeMM(m)+0, 'f', 3, 64) // + 0 takes the sign off nothing
+	text := strconv.FormatFloat(plan.WholeMM(m)+0, 'f', 3, 64) // + 0 takes the sign off nothing
 	return strings.TrimSuffix(text, "0") + " m"
 }
 
@@ -87,7 +82,7 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 	f := plan.Finding{Check: plan.CheckBridge, Measured: ptr(r.roomM()), Required: ptr(wanted), Unit: "m", Made: r.terms()}
 	level := r.topM + r.roomM() - wanted
 	first, _ := o.when(from, to)
-	if r.roomM() >= wholeMM(wanted) {
+	if plan.Enough(r.roomM(), wanted) {
 		o.roomSlack(from, to, level, r.what)
 		if r.datumSaid == "" {
 			return
