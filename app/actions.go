@@ -50,7 +50,7 @@ func init() {
 		"remove-vertex":  removeVertex,
 		"insert-vertex":  insertVertex,
 		"unselect":       func(r *Room, _ string) { r.selectPoint(nothing) },
-		"place-gone":     func(r *Room, _ string) { r.place = nil },
+		"place-gone":     func(r *Room, _ string) { r.setPlace(nil) },
 		"place-stay":     placeStay,
 		"place-route":    placeRoute,
 		"remove-part":    removePart,
@@ -112,10 +112,10 @@ func noticeDo(r *Room, arg string) {
 // routeHere leads the day on to the place that was pressed.
 func (r *Room) routeHere(stay bool) {
 	place := r.place
-	if place == nil {
+	if place == nil || !place.reachable() {
 		return
 	}
-	r.place = nil
+	r.setPlace(nil)
 	until := r.stayUntil()
 	if !r.try(func(p *plan.Plan) error {
 		if err := edit.AddRoute(p, []orb.Point{place.at}, r.firstHour()); err != nil || !stay {
@@ -230,7 +230,7 @@ func removePart(r *Room, arg string) {
 
 // placeStay ends the day so far with a stay of two hours.
 func placeStay(r *Room, _ string) {
-	r.place = nil
+	r.setPlace(nil)
 	if r.try(func(p *plan.Plan) error {
 		return edit.AddStay(p, "Stay "+strconv.Itoa(len(p.Stays())+1), plan.AtAnchor, r.stayUntil())
 	}) {
@@ -256,7 +256,7 @@ func (r *Room) stayUntil() time.Time {
 
 // placeRoute begins a sketch; its first point is where the day has come to.
 func placeRoute(r *Room, _ string) {
-	r.place = nil
+	r.setPlace(nil)
 	r.SetMode(modeRoute)
 }
 

@@ -10,7 +10,10 @@ import (
 
 	_ "time/tzdata"
 
+	"github.com/paulmach/orb"
+
 	"keelroom/app/engine"
+	"keelroom/hazards"
 	"keelroom/hazards/tide/stationdata"
 )
 
@@ -273,7 +276,12 @@ type recorder struct {
 
 	private  string
 	selected selection
+	water    *hazards.Water
+	place    *orb.Point
 }
+
+func (v *recorder) SetWater(w *hazards.Water, _ []string) { v.water = w }
+func (v *recorder) MarkPlace(at *orb.Point)               { v.place = at }
 
 func (v *recorder) Select(feature, vertex int) { v.selected = selection{feature, vertex} }
 

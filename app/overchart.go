@@ -91,10 +91,25 @@ func (r *Room) placeCard() ui.UI {
 		ui.P().Class("title").Text(entry.FormatPosition(p.at)),
 		ui.Ul().Body(lines...),
 		ui.P().Text(p.failed),
-		&press{Room: r, Label: "Route to here", Do: "route-here", Off: len(r.plan.Parts) == 0},
-		&press{Room: r, Label: "And stay", Name: "Route to here and stay", Do: "stay-here", Off: len(r.plan.Parts) == 0},
+		ui.P().Class("why").Text(r.notReachable(p)),
+		&press{Room: r, Label: "Route to here", Do: "route-here", Off: r.notReachable(p) != "" || p.asking},
+		&press{Room: r, Label: "And stay", Name: "Route to here and stay", Do: "stay-here", Off: r.notReachable(p) != "" || p.asking},
 		&press{Room: r, Label: "Close", Do: "place-gone"},
 	)
+}
+
+// reachable says whether the day may be led on to a place.
+func (p *placeInfo) reachable() bool { return !p.asking && !p.land }
+
+// notReachable says why a route cannot lead to a place.
+func (r *Room) notReachable(p *placeInfo) string {
+	switch {
+	case p.land:
+		return "No route can lead here: it is land."
+	case len(r.plan.Parts) == 0:
+		return "Sketch a route first: then it can be led on to a place."
+	}
+	return ""
 }
 
 // hourLine says which hour the chart shows.
@@ -104,10 +119,20 @@ func (r *Room) hourLine() string {
 	}
 	t := time.Unix(r.cursor, 0)
 	line := "Water at " + r.day.clocks().at(&t) + t.In(r.plan.Zone).Format(" UTC-07:00")
-	if h := r.heightAt(r.cursor); h != nil {
-		return line + ", tide " + number(*h, 1, "m") + " above " + r.dayDoc.Tide.DatumName
+	h := r.heightAt(r.cursor)
+	switch {
+	case h == nil && r.stale():
+		return line + ": being worked out"
+	case h == nil:
+		return line + ": height of tide not known"
 	}
-	return line + ": height of tide not known"
+	line += ", tide " + number(*h, 1, "m") + " above " + r.dayDoc.Tide.DatumName
+	if r.waterAt(r.cursor) == nil || len(r.dayDoc.WaterSets) == 0 {
+		line += "; depths are not coloured, as no chart here has a level that it can be compared with"
+	} else if r.stale() {
+		line += "; waves as checked before the last change"
+	}
+	return line
 }
 
 // overStrip is the reason of a departure that was tapped.

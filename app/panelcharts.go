@@ -60,10 +60,7 @@ func (r *Room) removeCells() ui.UI {
 }
 
 func (r *Room) setRow(s *chartSet, top bool) ui.UI {
-	name := s.Name
-	if s.cell == "" && s.info.Title != "" {
-		name = s.info.Title
-	}
+	name := s.title()
 	show := "Hide"
 	if s.Hidden {
 		show = "Show"
@@ -88,6 +85,7 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 		}
 		body = append(body, ui.P().Class("wrong").Text(why))
 	}
+	body = append(body, r.twinLines(s)...)
 	body = append(body, r.papersOf(s)...)
 	body = append(body, messageList(s), ui.Div().Class("row").Body(
 		&press{Room: r, Label: "Go there", Name: "Go there: " + name, Do: "set-go", Arg: s.ID, Off: s.info.Bounds == nil},

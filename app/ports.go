@@ -43,6 +43,7 @@ type ChartView interface {
 	Fit(bounds [4]float64)
 	Select(feature, vertex int)
 	ZoomBy(steps float64)
+	MarkPlace(at *orb.Point) // that was asked about; nil takes the mark away
 }
 
 // ShownSet is one layer set in the order of drawing.

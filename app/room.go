@@ -48,7 +48,8 @@ type Room struct {
 	notices  []notice
 	place    *placeInfo
 	zoneForm *sketchForm
-	finding  int // the one that was tapped on the chart
+	read     map[string]bool // whether an earlier state can be read
+	finding  int             // the one that was tapped on the chart
 	viewAt   *orb.Point
 	settings map[string]string
 	typed    map[string]typing
@@ -237,7 +238,8 @@ func (r *Room) show() {
 	}
 	r.plan, r.open.Title = p, p.Title
 	r.rev++
-	r.typed, r.place, r.cursorBy = map[string]typing{}, nil, false
+	r.typed, r.cursorBy = map[string]typing{}, false
+	r.setPlace(nil)
 	r.drafts, r.station, r.finding = nil, stationSearch{}, -1
 	r.chart.SketchCancel()
 	r.SetMode(modeLook)
@@ -265,7 +267,7 @@ const mostNotices = 4
 // say shows a line, which may offer an action. One that is there already is not
 // shown again.
 func (r *Room) say(n notice) {
-	if slices.ContainsFunc(r.notices, func(o notice) bool { return o.text == n.text }) {
+	if slices.ContainsFunc(r.notices, func(o notice) bool { return o.text == n.text && o.do == n.do && o.arg == n.arg }) {
 		return
 	}
 	r.told++
@@ -294,7 +296,8 @@ func (r *Room) dismiss(id int) {
 // EngineLost is told that the engine was started again: it has lost the charts.
 func (r *Room) EngineLost(why string) {
 	r.tell(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
-	r.checking, r.ribbon, r.station, r.place = checking{}, ribbon{}, stationSearch{}, nil
+	r.checking, r.ribbon, r.station = checking{}, ribbon{}, stationSearch{}
+	r.setPlace(nil)
 	r.day = Day{Plan: r.plan} // no verdict may stand that nothing is there to keep up
 	r.shown++
 	r.clearViews()

@@ -157,6 +157,9 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			set.Files, set.Said, set.drawn = files, said, true
 			r.chart.SetSet(set.ID, docs["draw"])
 			r.ordered()
+			if !set.kept && !set.demo {
+				r.offerTwin(set)
+			}
 		} else {
 			set.failed = a.Words
 		}
@@ -184,7 +187,7 @@ func (r *Room) leaveAside(set *chartSet) {
 
 // chartChanged takes off the screen what was worked out from other charts.
 func (r *Room) chartChanged() {
-	r.place = nil
+	r.setPlace(nil)
 	r.dropRibbon()
 	r.fade()
 }

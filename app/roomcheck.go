@@ -132,9 +132,15 @@ func (r *Room) refused(a engine.Reply, docs map[string]Doc) {
 
 // clearViews takes everything off the views that was worked out.
 func (r *Room) clearViews() {
-	r.dayDoc, r.dayRaw, r.ribbon = dayDoc{}, nil, ribbon{}
-	r.chart.SetReport(nil)
+	r.dayDoc = dayDoc{}
 	r.chart.SetWater(nil, nil)
+	r.clearFound()
+}
+
+// clearFound takes what was found off the views, and leaves the water.
+func (r *Room) clearFound() {
+	r.dayRaw, r.ribbon = nil, ribbon{}
+	r.chart.SetReport(nil)
 	r.strip.SetDay(nil)
 	r.strip.SetRibbon("")
 }

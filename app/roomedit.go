@@ -3,6 +3,7 @@ package app
 import (
 	"bytes"
 	"fmt"
+	"reflect"
 	"strings"
 	"time"
 
@@ -67,8 +68,9 @@ func (r *Room) take(p *plan.Plan, text string) {
 	r.plan, r.open.Text, r.open.Title = p, text, p.Title
 	r.rev++
 	r.chart.SetPlan(text)
-	r.place = nil
+	r.setPlace(nil)
 	r.selectAfter(before)
+	r.followDeparture(before)
 	r.typed = map[string]typing{} // questions and mistakes were about the state before
 	r.keep()
 	r.persist()
@@ -77,18 +79,47 @@ func (r *Room) take(p *plan.Plan, text string) {
 	r.redraw()
 }
 
+// followDeparture moves the hour with the departure: the water on the chart is that
+// of the day as it is now planned.
+func (r *Room) followDeparture(before *plan.Plan) {
+	was, now := departure(before), departure(r.plan)
+	if was == nil || now == nil || was.Equal(*now) {
+		return
+	}
+	r.cursor, r.cursorBy = now.Unix(), false
+	r.strip.SetCursor(r.cursor)
+	r.colourWater()
+}
+
 // fadeAfter is how long what was checked before may stand on the chart after a
 // change, so that quick answers do not make it flicker.
 const fadeAfter = 400 * time.Millisecond
 
 // fade takes what was worked out off the views if the new answer is long in coming.
+//
+// The water at an hour stays where nothing has changed that it comes from.
 func (r *Room) fade() {
 	r.device.After(fadeAfter, func() {
-		if r.stale() {
-			r.clearViews()
-			r.redraw()
+		if !r.stale() {
+			return
 		}
+		if r.sameWater() {
+			r.clearFound()
+		} else {
+			r.clearViews()
+		}
+		r.redraw()
 	})
+}
+
+// sameWater says whether the water that was worked out last is that of the plan as
+// it is: of the same charts, tide, boat, margins and day.
+func (r *Room) sameWater() bool {
+	of := func(p *plan.Plan) []any {
+		date, _ := p.Date()
+		return []any{p.Tide, p.Boat, p.Margins, p.Choices, p.ZoneName, date}
+	}
+	return r.day.Report != nil && r.checking.sinceChart == r.chartRev && !r.reading() && reflect.DeepEqual(of(r.day.Plan), of(r.plan))
 }
 
 // persist asks the device once to keep what is saved when room gets short.

@@ -225,6 +225,19 @@ type placeInfo struct {
 	objects []map[string]any
 	lines   []string
 	failed  string
+	asking  bool
+	land    bool
+}
+
+// setPlace shows a card of a place, and marks on the chart which place it is about;
+// nil takes both away.
+func (r *Room) setPlace(info *placeInfo) {
+	r.place = info
+	if info == nil {
+		r.chart.MarkPlace(nil)
+		return
+	}
+	r.chart.MarkPlace(&info.at)
 }
 
 func (r *Room) placed(g *gesture) { r.askPlace(g) }
@@ -238,8 +251,8 @@ func (r *Room) pressed(g *gesture) {
 }
 
 func (r *Room) askPlace(g *gesture) {
-	info := &placeInfo{at: g.at(), objects: g.Objects}
-	r.place = info
+	info := &placeInfo{at: g.at(), objects: g.Objects, asking: true}
+	r.setPlace(info)
 	q := engine.Request{Kind: engine.AskPlace, Lon: &info.at[0], Lat: &info.at[1], Time: r.cursor, Plan: r.open.Text, ChartRev: r.chartRev}
 	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
 		if a.State == engine.Progress || r.place != info {
@@ -249,7 +262,7 @@ func (r *Room) askPlace(g *gesture) {
 		if err := json.Unmarshal(a.Body, &body); err != nil || a.State != engine.Done {
 			info.failed = "What the charts say here is not known: " + a.Words
 		}
-		info.lines = body.Lines
+		info.lines, info.land, info.asking = body.Lines, body.Land, false
 		r.redraw()
 	})
 }
@@ -316,6 +329,7 @@ func (blindChart) GoTo(orb.Point)                    {}
 func (blindChart) Fit([4]float64)                    {}
 func (blindChart) Select(feature, vertex int)        {}
 func (blindChart) ZoomBy(float64)                    {}
+func (blindChart) MarkPlace(*orb.Point)              {}
 
 type blindStrip struct{}
 

@@ -96,8 +96,8 @@ func (s *Screen) Render() ui.UI {
 
 // head is the bar on top.
 func (r *Room) head() ui.UI {
-	undo := &press{Room: r, Label: "Undo", Do: "undo", Off: len(r.open.Past) == 0}
-	redo := &press{Room: r, Label: "Redo", Do: "redo", Off: len(r.open.Future) == 0}
+	undo := &press{Room: r, Label: "Undo", Do: "undo", Off: !r.canStep(r.open.Past)}
+	redo := &press{Room: r, Label: "Redo", Do: "redo", Off: !r.canStep(r.open.Future)}
 	return ui.Header().Class("bar-top").Body(
 		ui.P().Class("name").Body(ui.Span().Class("keel").Aria("hidden", "true"), ui.Text("Keelroom")),
 		ui.P().Class("aid").Text("A planning aid, not a chart."+r.invented()),
@@ -150,7 +150,7 @@ func (n *notice) offered() string {
 
 // undoOf is the button of a message that can be taken back.
 func undoOf(r *Room, n *notice) ui.UI {
-	if n.do == "" {
+	if n.do == "" || !r.offers(n) {
 		return ui.Span()
 	}
 	return &press{Room: r, Label: n.offered(), Do: "notice-do", Arg: fmt.Sprint(n.id)}

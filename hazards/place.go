@@ -18,6 +18,8 @@ import (
 type Place struct {
 	// Lines says it in plain words, the most important first.
 	Lines []string
+	// Land says that a chart has land there: no route can lead to it.
+	Land bool
 	// DepthMinM and DepthMaxM bound the charted depth there: DRVAL1 and DRVAL2 of
 	// the areas that hold the place, of several the shoaler each.
 	DepthMinM, DepthMaxM *float64
@@ -97,6 +99,7 @@ func (w *placeWords) depth() {
 		case h.Class.WaterArea():
 			w.shoaler(h.Feature)
 		case h.Class == chart.LNDARE:
+			w.out.Land = true
 			w.say("Land%s.", called(h.Feature))
 		}
 	}

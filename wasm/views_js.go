@@ -89,6 +89,15 @@ func (c chartView) GoTo(at orb.Point)              { c.js.Call("goTo", at[0], at
 func (c chartView) Select(feature, vertex int)     { c.js.Call("select", feature, vertex) }
 func (c chartView) ZoomBy(steps float64)           { c.js.Call("zoomBy", steps) }
 
+// MarkPlace marks the place that was asked about.
+func (c chartView) MarkPlace(at *orb.Point) {
+	if at == nil {
+		c.js.Call("markPlace", nil)
+		return
+	}
+	c.js.Call("markPlace", []any{at[0], at[1]})
+}
+
 // SetPalette colours the chart, and its key.
 func (c chartView) SetPalette(name string) {
 	c.js.Call("setPalette", name)

@@ -100,7 +100,8 @@ type SetInfo struct {
 	Licence   string       `json:"licence"`
 	Features  int          `json:"features"`
 	Bounds    *[4]float64  `json:"bounds"`
-	Cell      *CellInfo    `json:"cell"` // nil for GeoJSON layers
+	Cell      *CellInfo    `json:"cell"`  // nil for GeoJSON layers
+	Twins     []string     `json:"twins"` // ids of the sets that hold the same chart
 	Messages  []SetMessage `json:"messages"`
 	More      int          `json:"more"` // messages beyond those listed
 }

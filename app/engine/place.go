@@ -10,6 +10,7 @@ import (
 // where not known.
 type PlaceBody struct {
 	Lines     []string `json:"lines"`
+	Land      bool     `json:"land"`
 	DepthMinM *float64 `json:"depth_min_m"`
 	DepthMaxM *float64 `json:"depth_max_m"`
 	TideM     *float64 `json:"tide_m"`
@@ -41,5 +42,5 @@ func (s *Service) place(j *job) error {
 	if planErr != nil && j.Plan != "" {
 		found.Lines = append(found.Lines, "The plan cannot be read, so neither its tide nor its own zones and hazards are in this.")
 	}
-	return s.done(j, PlaceBody{found.Lines, found.DepthMinM, found.DepthMaxM, found.TideM, found.WaterM}, nil)
+	return s.done(j, PlaceBody{found.Lines, found.Land, found.DepthMinM, found.DepthMaxM, found.TideM, found.WaterM}, nil)
 }

@@ -95,7 +95,9 @@ func (s *Service) putSet(j *job) error {
 	}
 	s.changed()
 	s.hint()
-	return s.done(j, infoOf(l, j.Name), map[string]string{"draw": draw})
+	info := infoOf(l, j.Name)
+	info.Twins = s.twins(l)
+	return s.done(j, info, map[string]string{"draw": draw})
 }
 
 // refused says why what was read cannot be the chart with an id: it is none or

@@ -91,6 +91,13 @@
       board?.painter.spoilWater();
     },
 
+    // Marks a place that something is told about; null takes the mark away.
+    markPlace(at) {
+      scene.place = at ? parts.space.project(at) : null;
+      if (board) board.root.dataset.place = at ? at.map((v) => v.toFixed(7)).join(",") : "";
+      board?.redraw();
+    },
+
     setMode(mode) {
       if (scene.mode === mode) return; // a sketch goes on
       board?.gestures.giveUp();

@@ -156,6 +156,20 @@
     strokeLine(ctx, [[x + 11 * u * Math.cos(a), y + 11 * u * Math.sin(a)], [x + 20 * u * Math.cos(a), y + 20 * u * Math.sin(a)]], c.route, 2.5 * u);
   };
 
+  // The place that something is told about: a ring with four hairs, open in the
+  // middle, so that what lies there is seen.
+  const drawAsked = (ctx, x, y, c, u, room) => {
+    room.takeAround(x, y, 12 * u, true);
+    for (const [colour, width] of [[c.halo, 5], [c.focus, 2.2]]) {
+      ctx.beginPath();
+      ctx.arc(x, y, 9 * u, 0, 7);
+      ctx.strokeStyle = colour;
+      ctx.lineWidth = width * u;
+      ctx.stroke();
+      for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) strokeLine(ctx, [[x + 9 * dx * u, y + 9 * dy * u], [x + 17 * dx * u, y + 17 * dy * u]], colour, width * u);
+    }
+  };
+
   const UPWARD = ["refuge", "berth", "stay"]; // the last is drawn on top
 
   const drawPlaces = (ctx, plan, scene, at, c, u, room) => {
@@ -183,5 +197,5 @@
     }
   };
 
-  parts.overlay = { toScreen, strokeLine, tag, midOf, longOf, drawLegs, drawWaypoints, drawPlaces, namePlaces, SHAPES, KEYS, HANDLE_LEG_PX };
+  parts.overlay = { toScreen, strokeLine, tag, midOf, longOf, drawLegs, drawWaypoints, drawPlaces, drawAsked, namePlaces, SHAPES, KEYS, HANDLE_LEG_PX };
 })();

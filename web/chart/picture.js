@@ -50,6 +50,7 @@
       found.drawLimits(ctx, scene.report, at, c, u);
       overlay.drawWaypoints(ctx, plan, scene, at, c, u, room);
       overlay.drawPlaces(ctx, plan, scene, at, c, u, room);
+      if (scene.place) overlay.drawAsked(ctx, ...at(scene.place), c, u, room);
       this.placed = scene.drag ? [] : found.drawFindings(ctx, scene.report, view, at, c, room, scene.selected?.finding);
       found.writeLimits(ctx, scene.report, at, c, u, room);
       found.drawClearances(ctx, scene.report, legs, at, c, u, room);

@@ -16,6 +16,7 @@
       this.plan = NOTHING;
       this.report = parts.plan.readReport(null);
       this.selected = null;
+      this.place = null; // that the page tells of, projected
       this.drag = null; // {feature, vertex, point} or an insertion {feature, vertex, point, insert: true}
       this.mode = "look";
       this.keyboard = false;

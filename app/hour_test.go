@@ -1,0 +1,184 @@
+package app
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/app/edit"
+	"keelroom/app/engine"
+	"keelroom/hazards/plan"
+)
+
+// late is a device whose timers run when they are let.
+type late struct {
+	*ground
+	timers []func()
+}
+
+func (l *late) After(_ time.Duration, run func()) { l.timers = append(l.timers, run) }
+
+func (l *late) ring() {
+	timers := l.timers
+	l.timers = nil
+	for _, run := range timers {
+		run()
+	}
+}
+
+// The chart shows the water of the hour that its line names: after another departure
+// that is the hour of it.
+func TestWaterFollowsTheDeparture(t *testing.T) {
+	g := newGround(t).start()
+	r := g.room
+	noon := time.Date(2026, 7, 18, 14, 0, 0, 0, time.UTC) // 12:00 in the plan's zone
+	r.Cursor(noon.Unix())
+	g.wants("Water at 12:00")
+	r.ribbon.why = &engine.Slot{T: noon.Add(-2 * time.Hour).Unix()}
+	r.Do("ribbon-take", "")
+	g.settle()
+	g.wants("Water at 10:00")
+	if want := r.waterAt(noon.Add(-2 * time.Hour).Unix()); want == nil || g.view.water == nil || *g.view.water != *want {
+		t.Errorf("the water is %v, wanted that of 10:00, %v", g.view.water, want)
+	}
+	r.Undo()
+	g.settle()
+	g.wants("Water at 09:30")
+}
+
+// While an edit is being checked for long, the water of an hour stays where it comes
+// from nothing that was edited, and the line on the chart never tells a tide beside
+// depths that are not coloured.
+func TestWaterWhileChecking(t *testing.T) {
+	stay := func(r *Room) { r.Do("place-stay", "") }
+	nudge := func(r *Room) {
+		feature, _ := edit.FeatureOfPart(r.plan, 0)
+		at := r.plan.Parts[0].Route.Points[3]
+		b := `{"feature":` + number(float64(feature), 0, "") + `,"vertex":3,"lon":` + spell(at[0]+0.0001) + `,"lat":` + spell(at[1]) + `}`
+		r.ChartSays("move", []byte(b))
+	}
+	for name, c := range map[string]struct {
+		edit  func(r *Room)
+		stays bool
+	}{
+		"a stay is added":     {stay, true},
+		"a waypoint is moved": {nudge, true},
+		"another draught":     {func(r *Room) { r.Enter("draught", "1.4") }, false},
+		"no tide":             {func(r *Room) { r.try(func(p *plan.Plan) error { p.Tide = nil; return nil }) }, false},
+		"another day":         {func(r *Room) { r.Enter("depart-day", "2026-07-19") }, false},
+	} {
+		t.Run(name, func(t *testing.T) {
+			g := newGround(t).start()
+			l := &late{ground: g}
+			h := &held{ground: g, kind: engine.CheckPlan}
+			g.room.device, g.room.engine = l, h
+			c.edit(g.room)
+			l.ring()
+			tide := strings.Contains(g.room.hourLine(), "tide 2.0")
+			if coloured := g.view.water != nil; coloured != c.stays || tide != c.stays {
+				t.Errorf("while it is checked: depths coloured %v, and the line says %q", coloured, g.room.hourLine())
+			}
+			h.let()
+			l.ring()
+			if told := strings.Contains(g.room.hourLine(), ", tide "); told != (g.view.water != nil) {
+				t.Errorf("once it is checked: depths coloured %v, and the line says %q", g.view.water != nil, g.room.hourLine())
+			}
+		})
+	}
+}
+
+// A place that is asked about is marked on the chart as long as its card is shown.
+func TestAskedPlaceIsMarked(t *testing.T) {
+	g := newGround(t).start()
+	at := orb.Point{-36.0328, 43.0073}
+	g.says("place", map[string]any{"lon": at[0], "lat": at[1]})
+	if g.view.place == nil || *g.view.place != at {
+		t.Errorf("the mark is at %v, and the card tells of %v", g.view.place, at)
+	}
+	for name, end := range map[string]func(){
+		"the card is closed": func() { g.room.Do("place-gone", "") },
+		"an edit":            func() { g.room.Enter("contact", name()) },
+		"another plan":       func() { g.room.Do("plan-new", "") },
+	} {
+		g.says("place", map[string]any{"lon": at[0], "lat": at[1]})
+		end()
+		g.settle()
+		if g.room.place != nil || g.view.place != nil {
+			t.Errorf("%s: the card is %v, the mark at %v", name, g.room.place, g.view.place)
+		}
+	}
+}
+
+var names int
+
+// name is another one each time.
+func name() string { names++; return "INVENTED " + spell(float64(names)) }
+
+// No route is led to land, and it is said why.
+func TestNoRouteToLand(t *testing.T) {
+	g := newGround(t).start()
+	before := g.room.open.Text
+	for _, do := range []string{"route-here", "stay-here"} {
+		g.says("place", map[string]any{"lon": -36.0020, "lat": 43.0090}) // in the mainland (web/demo/chart/LNDARE.geojson)
+		g.wants("No route can lead here: it is land.")
+		g.room.Do(do, "")
+		g.settle()
+		if g.room.open.Text != before {
+			t.Fatalf("%s has led the route to land", do)
+		}
+	}
+	g.says("place", map[string]any{"lon": -36.02, "lat": 42.99}) // open water
+	g.room.Do("route-here", "")
+	g.settle()
+	if g.room.open.Text == before {
+		t.Error("no route to open water")
+	}
+}
+
+// What a message offers is offered no longer once it was done in another way.
+func TestNoOfferThatCanOnlyFail(t *testing.T) {
+	g := newGround(t).start()
+	r := g.room
+	r.Do("plan-copy", "")
+	g.settle()
+	offered := func() (n int) {
+		for i := range r.notices {
+			if r.notices[i].do != "" && r.offers(&r.notices[i]) {
+				n++
+			}
+		}
+		return n
+	}
+	want := func(when string, n int) {
+		t.Helper()
+		if got := offered(); got != n {
+			t.Errorf("%s: %d offers, want %d: %+v", when, got, n, r.notices)
+		}
+	}
+	for range 2 { // the second time the plan has another id, and the message the same words
+		r.Do("plan-delete", r.open.ID)
+		g.settle()
+		want("a plan deleted", 1)
+		r.Do("plan-back", r.deletedPlans[len(r.deletedPlans)-1].ID)
+		g.settle()
+		want("brought back from the list", 0)
+	}
+	r.Do("set-remove", demoSet)
+	g.settle()
+	want("the demo's chart removed", 1)
+	r.Do("demo-chart", "")
+	g.settle()
+	want("brought back from its panel", 0)
+
+	// A state that cannot be read is no state to go to.
+	r.open.Past, r.open.Future = []string{r.open.Text, `{"type":"FeatureCollection","plan":{"version":99},"features":[]}`}, nil
+	if r.canStep(r.open.Past) || r.canStep(r.open.Future) {
+		t.Error("Undo is offered to a state of a later version")
+	}
+	r.open.Past = r.open.Past[:1]
+	if !r.canStep(r.open.Past) {
+		t.Error("Undo is not offered")
+	}
+}
