@@ -79,8 +79,8 @@ func TestWindMovesWhenAsked(t *testing.T) {
 	r.tab = tabDay
 	g.taken("depart-day", "2026-07-21") // the demo's is 2026-07-18, its wind from 08:00 UT on
 	g.windIs("2026-07-18T08:00:00Z")
-	g.wants("Wind and swell are still those of another day", "Move to Tuesday 21 July 2026",
-		"This is for Saturday 18 July 2026, and the plan's day is Tuesday 21 July 2026", "Move the wind to Tuesday 21 July 2026")
+	g.wants("Wind and swell stay on the day they were given for", "Move to Tuesday 21 July 2026",
+		"This is for Saturday 18 July 2026. For the plan's day, Tuesday 21 July 2026, nothing is given.", "Move the wind to Tuesday 21 July 2026")
 	steps := len(r.open.Past)
 	for _, n := range r.notices {
 		if n.do == "series-move" {

@@ -60,7 +60,7 @@ func (r *Room) seriesOff(f field) ui.UI {
 	day, _ := r.plan.Date()
 	name := strings.ToLower(f.label)
 	return ui.Div().Class("offday").Body(
-		ui.P().Class("wrong").Text(fmt.Sprintf("This is for %s, and the plan's day is %s: nothing of it counts then.", dateWords(from), dateWords(day))),
+		ui.P().Class("wrong").Text(fmt.Sprintf("This is for %s. For the plan's day, %s, nothing is given.", dateWords(from), dateWords(day))),
 		&press{Room: r, Label: "Move the " + name + " to " + dateWords(day), Do: "series-move", Arg: f.id},
 	)
 }
@@ -85,7 +85,7 @@ func (r *Room) offerSeries() {
 		return
 	}
 	day, _ := r.plan.Date()
-	r.say(notice{text: capital(joined(names)) + " are still those of another day. They do not move by themselves, as a forecast is for its day.",
+	r.say(notice{text: capital(joined(names)) + " stay on the day they were given for. For the plan's day none is given now.",
 		do: "series-move", arg: strings.Join(ids, " "), label: "Move to " + dateWords(day)})
 }
 
