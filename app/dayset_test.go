@@ -100,6 +100,14 @@ func TestWindMovesWhenAsked(t *testing.T) {
 	}
 	r.Undo()
 	g.windIs("2026-07-18T08:00:00Z")
+
+	g.taken("depart-day", "2026-07-22")
+	g.wants("stay on the day they were given for")
+	r.Do("plan-new", "")
+	g.settle()
+	if strings.Contains(g.text(), "stay on the day they were given for") {
+		t.Error("the wind of another plan is told of")
+	}
 }
 
 // Where nothing says the day, it is asked for and not guessed.

@@ -28,6 +28,12 @@ func (r *Room) offers(n *notice) bool {
 	return true
 }
 
+// timely are the messages that still hold: one whose offer was done in another way
+// since tells of what is no more.
+func (r *Room) timely() []notice {
+	return slices.DeleteFunc(slices.Clone(r.notices), func(n notice) bool { return n.do != "" && !r.offers(&n) })
+}
+
 // canStep says whether the newest of a list of states can be gone to.
 func (r *Room) canStep(states []string) bool {
 	if len(states) == 0 {

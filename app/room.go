@@ -270,6 +270,7 @@ func (r *Room) say(n notice) {
 	if slices.ContainsFunc(r.notices, func(o notice) bool { return o.text == n.text && o.do == n.do && o.arg == n.arg }) {
 		return
 	}
+	r.notices = r.timely()
 	r.told++
 	n.id = r.told
 	r.notices = append(r.notices, n)

@@ -125,8 +125,9 @@ func (r *Room) invented() string {
 
 // noticeList is what happened, newest last.
 func (r *Room) noticeList() ui.UI {
-	items := make([]ui.UI, len(r.notices))
-	for i, n := range r.notices {
+	list := r.timely()
+	items := make([]ui.UI, len(list))
+	for i, n := range list {
 		class, word := "notice", ""
 		if n.grave {
 			class, word = "notice notice-grave", "Trouble: "
@@ -150,7 +151,7 @@ func (n *notice) offered() string {
 
 // undoOf is the button of a message that can be taken back.
 func undoOf(r *Room, n *notice) ui.UI {
-	if n.do == "" || !r.offers(n) {
+	if n.do == "" {
 		return ui.Span()
 	}
 	return &press{Room: r, Label: n.offered(), Do: "notice-do", Arg: fmt.Sprint(n.id)}
