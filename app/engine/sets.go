@@ -16,6 +16,8 @@ type loadedSet struct {
 	id   string
 	set  *chart.Set
 	cell *enc.Cell // nil for GeoJSON layers
+	// names are the long names of its objects; see twins.
+	names []uint64
 	// Messages of the set alone, and with what the other sets tell.
 	own, hinted []chart.Message
 }
@@ -82,7 +84,7 @@ func (s *Service) putSet(j *job) error {
 	if err := s.says(j, "Drawing the chart."); err != nil {
 		return err
 	}
-	l := &loadedSet{id: j.Set, set: charts[0].Set, cell: charts[0].Cell}
+	l := &loadedSet{id: j.Set, set: charts[0].Set, cell: charts[0].Cell, names: longNames(charts[0].Set)}
 	draw := string(Draw(l.id, l.set, s.turn))
 	// What was refused beside what was read is told in the reports too: part of a
 	// chart must not pass for the whole.

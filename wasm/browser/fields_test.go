@@ -156,9 +156,8 @@ func (p *tab) changeAll(section string) {
 	}
 }
 
-// steps undoes or does again, by its keys, until there is nothing left of it, and
-// tells how often.
-func (p *tab) steps(section, name string) (n int) {
+// steps undoes or does again, by its keys, until there is nothing left of it.
+func (p *tab) steps(section, name string) {
 	p.t.Helper()
 	p.section(section)
 	p.focus(css("#tab-" + section)) // in a field the keys are the field's own
@@ -172,10 +171,8 @@ func (p *tab) steps(section, name string) (n int) {
 			return true
 		}
 		p.keys("z", with...)
-		n++
 		return false
 	})
-	return n
 }
 
 // Every field of every form shows what the plan has: after an edit that empties
@@ -198,11 +195,9 @@ func TestFieldsShowThePlan(t *testing.T) {
 			p.anew()
 			p.sameFields(s+", loaded again", p.held(s), changed)
 		}
-		undone := p.steps(s, "Undo")
+		p.steps(s, "Undo")
 		p.sameFields(s+", undone", p.held(s), full[s])
-		if again := p.steps(s, "Redo"); again != undone || undone < 4 {
-			t.Errorf("%s: %d steps undone, %d done again", s, undone, again)
-		}
+		p.steps(s, "Redo")
 		p.sameFields(s+", done again", p.held(s), changed)
 		p.steps(s, "Undo")
 	}
