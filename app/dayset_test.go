@@ -45,6 +45,8 @@ func TestDayBeforeAnyRoute(t *testing.T) {
 	g.taken("wind", "09:00 SW 12\n15:00 SW 14")
 	g.taken("back-by", "18:00")
 	g.taken("draft-level", "0.4")
+	g.taken("draft-level-datum", "23")
+	r.Do("tide-level", "")
 	g.windIs("2026-07-20T11:00:00Z")
 	if back := r.plan.BackBy; back == nil || back.Format(time.RFC3339) != "2026-07-20T20:00:00Z" {
 		t.Errorf("back by %v; 18:00 of the plan's day is 20:00 UT", back)
@@ -64,6 +66,9 @@ func TestDayBeforeAnyRoute(t *testing.T) {
 		t.Errorf("she leaves at %v", depart)
 	}
 	g.windIs("2026-07-20T11:00:00Z")
+	if tide := r.plan.Tide; tide == nil || tide.LevelM == nil || *tide.LevelM != 0.4 {
+		t.Errorf("the tide is %+v", tide)
+	}
 	r.Do("remove-part", "0")
 	g.settle()
 	if got := departDayField.get(r.plan); got != "2026-07-20" {

@@ -96,9 +96,11 @@ func MoveSeries(p *plan.Plan, series string) error {
 	w.Wind, w.Swell, w.Stream = append([]plan.Wind(nil), p.Wind...), append([]plan.Swell(nil), p.Swell...), append([]plan.Stream(nil), p.Stream...)
 	var last time.Time
 	for _, t := range timesOf(&w, series) {
-		*t = inZone(p, *t).AddDate(0, 0, days).UTC()
-		if !t.After(last) {
-			return fmt.Errorf("the clocks change that night, and two times of the %s would be one: type it anew", series)
+		was := inZone(p, *t)
+		now := was.AddDate(0, 0, days)
+		*t = now.UTC()
+		if now.Format("15:04") != was.Format("15:04") || !t.After(last) { // the clocks go forward
+			return fmt.Errorf("the %s has a line for %s, which does not occur on %s: type it anew", series, was.Format("15:04"), now.Format(time.DateOnly))
 		}
 		if err := usable(*t); err != nil {
 			return err
