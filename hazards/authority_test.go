@@ -179,3 +179,26 @@ func TestBuoyageIsTheOfficialCharts(t *testing.T) {
 	d.Authority = chart.Official
 	expect(t, mustCheckOn(t, chart.New(o, d), day()), "note mark")
 }
+
+// Private depth areas give coverage only where no other set is loaded, and then
+// always with care (layer-profile contract, section 8).
+func TestPrivateDepthsAlone(t *testing.T) {
+	own := func() *chart.Set {
+		s := bareSet(depth(10, 20, rectangle(0, 0, 100, 100)), survey(1, rectangle(0, 0, 100, 100)))
+		s.Authority = chart.Private
+		return s
+	}
+	far := set()
+	for i := range far.Features {
+		for k := range far.Features[i].Coords {
+			far.Features[i].Coords[k].Lat += 10_000_000
+		}
+	}
+	expect(t, mustCheck(t, own(), day()), "care coverage")
+	expect(t, mustCheck(t, own(), day(at(10, 50), at(50, 50), at(90, 50))), "care coverage")
+	expect(t, mustCheck(t, own(), day(at(10, 50), at(120, 50))), "no-data coverage", "care coverage")
+	r := mustCheckOn(t, chart.New(own(), far), day())
+	if r.Verdict != plan.NoData {
+		t.Errorf("with a chart of other waters the verdict is %v: %q", r.Verdict, said(r))
+	}
+}
