@@ -130,10 +130,13 @@ func (r *headroom) terms() []plan.Term {
 
 // roomSlack notes when, after passing, the tide stands too high to pass.
 func (o *obstacles) roomSlack(from, to, levelM float64, what string) {
+	if o.onlyStops {
+		return // leaveBy asks for what stops her alone
+	}
 	_, passed := o.when(from, to)
 	for _, w := range o.heights.windows(levelM, false, passed.Add(-time.Hour), passed.Add(2*besideLow)) {
 		if !w[0].After(passed.Add(underWayPad)) && !w[1].Before(passed) && w[1].Before(passed.Add(2*besideLow)) {
-			o.slack = append(o.slack, slack{route: o.nextRoute(), left: w[1].Sub(passed), why: "the room under the " + what + " goes at " + o.clock(w[1])})
+			o.slack = append(o.slack, slack{route: o.nextRoute(), left: w[1].Sub(passed)})
 			return
 		}
 	}

@@ -82,6 +82,7 @@ type checker struct {
 	*ground
 	memory       *memory
 	brief        bool         // only findings count, not the report's other figures
+	onlyStops    bool         // and of those only what stops her: see leaving.go
 	between      func() error // see Session.Between
 	stopped      error        // what it gave
 	unasked      int          // work since it was asked
@@ -140,7 +141,7 @@ func (c *checker) prepare() error {
 		return c.stopped
 	}
 	c.track = track
-	c.findHarbours()
+	c.findHarbours(0)
 	return nil
 }
 
@@ -191,11 +192,11 @@ func (c *checker) waters() passage.Waters {
 	return w
 }
 
-// findHarbours lists, for each leg, the berths and harbour ends of its route
-// that lie within berth_m of it.
-func (c *checker) findHarbours() {
+// findHarbours lists, for each leg from one on, the berths and harbour ends of its
+// route that lie within berth_m of it.
+func (c *checker) findHarbours(first int) {
 	ends := map[int][]orb.Point{}
-	for i := range c.track.Legs {
+	for i := first; i < len(c.track.Legs); i++ {
 		leg := &c.track.Legs[i]
 		if leg.HarbourA {
 			ends[leg.Route] = append(ends[leg.Route], leg.Rhumb.From)
@@ -204,7 +205,7 @@ func (c *checker) findHarbours() {
 			ends[leg.Route] = append(ends[leg.Route], leg.Rhumb.To)
 		}
 	}
-	for i := range c.track.Legs {
+	for i := first; i < len(c.track.Legs); i++ {
 		for _, p := range ends[c.track.Legs[i].Route] {
 			c.addHarbour(i, p)
 		}

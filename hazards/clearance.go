@@ -299,7 +299,9 @@ func (c *checker) reportClearance(index int, l *legClearance) {
 	if l.noTide {
 		c.find(c.noTideFinding(index))
 	}
-	c.reportWindow(index, l)
+	if !c.onlyStops {
+		c.reportWindow(index, l)
+	}
 }
 
 // hidden tells whether a finding's water has a worse one.

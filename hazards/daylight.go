@@ -28,7 +28,7 @@ func (c *checker) checkDaylight() {
 			continue
 		}
 		if dusk, ok := c.memory.nextDusk(leg.End.In(c.zone()), leg.Rhumb.To); ok {
-			c.slack = append(c.slack, slack{route: leg.Route, left: dusk.Sub(leg.End), why: "civil dusk is at " + c.clock(dusk)})
+			c.slack = append(c.slack, slack{route: leg.Route, left: dusk.Sub(leg.End)})
 		}
 	}
 }

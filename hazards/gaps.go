@@ -30,20 +30,24 @@ type gap struct {
 func (c *checker) checkGapsAt(leg int) {
 	for i := range c.track.Stops {
 		if s := &c.track.Stops[i]; c.lastLegOf(s.Route) == leg {
-			c.checkGaps(s, leg)
+			c.checkGapTo(s, leg)
+			c.checkGapFrom(s, leg+1)
 		}
 	}
 }
 
-// checkGaps checks the way from the end of a route to a stay, and from the stay
-// to the beginning of the next route.
-func (c *checker) checkGaps(stop *passage.Stop, last int) {
-	at := stop.Stay.At
-	c.checkGap(gap{from: c.track.Legs[last].Rhumb.To, to: at, beside: last, start: stop.Arrive, kn: math.Min(c.plan.Boat.HarbourKn, plan.SlowKn)})
-	if next := last + 1; next < len(c.track.Legs) {
-		leg := &c.track.Legs[next]
-		c.checkGap(gap{from: at, to: leg.Rhumb.From, beside: next, end: stop.Leave, kn: c.track.StepsOf(leg)[0].FastestKn()})
+// checkGapTo checks the way from the end of a route to a stay.
+func (c *checker) checkGapTo(stop *passage.Stop, last int) {
+	c.checkGap(gap{from: c.track.Legs[last].Rhumb.To, to: stop.Stay.At, beside: last, start: stop.Arrive, kn: math.Min(c.plan.Boat.HarbourKn, plan.SlowKn)})
+}
+
+// checkGapFrom checks the way from a stay to the beginning of the next route.
+func (c *checker) checkGapFrom(stop *passage.Stop, next int) {
+	if next >= len(c.track.Legs) {
+		return
 	}
+	leg := &c.track.Legs[next]
+	c.checkGap(gap{from: stop.Stay.At, to: leg.Rhumb.From, beside: next, end: stop.Leave, kn: c.track.StepsOf(leg)[0].FastestKn()})
 }
 
 func (c *checker) checkGap(g gap) {

@@ -76,10 +76,14 @@ func (c *checker) newSea() error {
 	if err != nil {
 		return err
 	}
-	caster := shore{ground: c.ground, heights: c.heights, offset: c.chartsOffset, last: &topMemo{}}
 	c.wind = wind
-	c.sea = &sea.Model{Wind: wind, Swell: swell, Cast: caster, OpenFetchM: c.plan.Margins.OpenFetchKm * 1000}
+	c.sea = &sea.Model{Wind: wind, Swell: swell, Cast: c.shore(), OpenFetchM: c.plan.Margins.OpenFetchKm * 1000}
 	return nil
+}
+
+// shore casts rays over the chart with the tide of the plan.
+func (c *checker) shore() shore {
+	return shore{ground: c.ground, heights: c.heights, offset: c.chartsOffset, last: &topMemo{}}
 }
 
 // WindOf is the wind of a plan over time. The error names the member.

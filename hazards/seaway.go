@@ -202,10 +202,13 @@ func (c *checker) streamFaults(s *sea.State, at time.Time) []seaFault {
 }
 
 // checkStemming reports where a stream is stronger than she is, once a leg.
-func (c *checker) checkStemming() {
+func (c *checker) checkStemming() { c.checkStemmingFrom(0) }
+
+// checkStemmingFrom does so for the legs from one on.
+func (c *checker) checkStemmingFrom(first int) {
 	last := -1
 	for _, u := range c.track.Unstemmed {
-		if u.Leg == last {
+		if u.Leg == last || u.Leg < first {
 			continue
 		}
 		last = u.Leg

@@ -35,7 +35,7 @@ func (s *stayCheck) sea() {
 		return
 	}
 	s.shelter(worst)
-	if whole {
+	if whole && !s.onlyStops { // its findings stop nobody
 		s.windShift()
 	}
 }

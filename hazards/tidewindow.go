@@ -74,7 +74,7 @@ func (c *checker) windowFinding(index int, s *closing) plan.Finding {
 		if s.left() <= time.Duration(c.plan.Margins.WindowMin*float64(time.Minute)) {
 			f.Severity = plan.Care
 		}
-		c.slack = append(c.slack, slack{route: leg.Route, left: s.left(), why: fmt.Sprintf("the water on leg %d goes at %s", leg.Number, c.clock(s.at))})
+		c.slack = append(c.slack, slack{route: leg.Route, left: s.left()})
 	}
 	dayFrom, dayTo := c.day(s.start)
 	f.Windows = c.windowsFor(s.levelM(), dayFrom, dayTo)
@@ -135,9 +135,9 @@ func minutes(d time.Duration) string {
 	return fmt.Sprintf("%d h %02d min", m/60, m%60)
 }
 
-// slack is how much later a route could leave before something on it fails.
+// slack is how much later a route could leave before something on it ends, at the
+// speeds of the planned time: where leaveBy looks first.
 type slack struct {
 	route int
 	left  time.Duration
-	why   string
 }

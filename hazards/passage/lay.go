@@ -58,13 +58,53 @@ func Lay(p *plan.Plan, w Waters) (*Track, error) {
 	if len(p.Parts) == 0 || p.Parts[0].Route == nil || p.Parts[0].Route.Depart == nil {
 		return nil, fmt.Errorf("the plan has no first route with a time of departure; a route with `depart` is wanted")
 	}
-	l := &layer{plan: p, waters: w, track: &Track{Depart: *p.Parts[0].Route.Depart}}
-	at := l.track.Depart
-	engine := NewEngine(&p.Boat)
-	route := 0
-	for i, part := range p.Parts {
+	l := &layer{plan: p, waters: w, track: &Track{Depart: *p.Parts[0].Route.Depart}, last: len(p.Parts)}
+	l.parts(0, 0, l.track.Depart, NewEngine(&p.Boat))
+	return l.track, nil
+}
+
+// LeavingAt lays a day out again from one of its stops on, as if she left it at
+// another time; what is before it stays. With toNext it ends where the next stop
+// is reached. The plan and the waters are those that the track was laid with.
+func (t *Track) LeavingAt(p *plan.Plan, w Waters, stop int, leave time.Time, toNext bool) *Track {
+	s := t.Stops[stop]
+	s.Leave = leave
+	l := &layer{plan: p, waters: w, track: t.before(s.Route + 1), last: len(p.Parts)}
+	l.track.Stops = append(t.Stops[:stop:stop], s)
+	if toNext {
+		l.last = min(s.part+3, len(p.Parts)) // the route, and the stop behind it
+	}
+	engine := s.engine
+	engine.Stop(leave.Sub(s.Arrive))
+	l.parts(s.part+1, s.Route+1, leave, &engine)
+	return l.track
+}
+
+// before is the track up to where a route begins.
+func (t *Track) before(route int) *Track {
+	legs := sort.Search(len(t.Legs), func(i int) bool { return t.Legs[i].Route >= route })
+	steps := sort.Search(len(t.Steps), func(i int) bool { return t.Steps[i].Leg >= legs })
+	cells := sort.Search(len(t.Sea), func(i int) bool { return t.Sea[i].Leg >= legs })
+	out := &Track{Depart: t.Depart, Legs: t.Legs[:legs:legs], Steps: t.Steps[:steps:steps], Sea: t.Sea[:cells:cells]}
+	for _, z := range t.Zones {
+		if z.Leg < legs {
+			out.Zones = append(out.Zones, z)
+		}
+	}
+	for _, u := range t.Unstemmed {
+		if u.Leg < legs {
+			out.Unstemmed = append(out.Unstemmed, u)
+		}
+	}
+	return out
+}
+
+// parts lays out the parts of the day from one on, which begins at a time.
+func (l *layer) parts(first, route int, at time.Time, engine *Engine) {
+	for i := first; i < l.last; i++ {
+		part := l.plan.Parts[i]
 		if part.Stay != nil {
-			stop := Stop{Stay: part.Stay, Route: route - 1, Arrive: at, Leave: later(at, part.Stay.Until)}
+			stop := Stop{Stay: part.Stay, Route: route - 1, Arrive: at, Leave: later(at, part.Stay.Until), part: i, engine: *engine}
 			l.track.Stops = append(l.track.Stops, stop)
 			engine.Stop(stop.Leave.Sub(at))
 			at = stop.Leave
@@ -77,7 +117,6 @@ func Lay(p *plan.Plan, w Waters) (*Track, error) {
 		route++
 	}
 	l.track.Back = at
-	return l.track, nil
 }
 
 func later(a, b time.Time) time.Time {
@@ -93,6 +132,7 @@ type layer struct {
 	waters Waters
 	track  *Track
 	warm   time.Time // end of the warm-up on the route at hand
+	last   int       // the part before which it ends
 }
 
 // run is one route being laid out: distances are metres from its start.

@@ -118,6 +118,9 @@ type Stop struct {
 	Route  int // the route that leads to it
 	Arrive time.Time
 	Leave  time.Time // Until, or later if she arrives later
+
+	part   int    // of the plan
+	engine Engine // on arriving
 }
 
 // ZonePassage is one run through a speed zone.

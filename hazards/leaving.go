@@ -1,0 +1,270 @@
+package hazards
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"keelroom/hazards/plan"
+	"keelroom/hazards/sea"
+)
+
+// leave_by is, for each stay, the latest time such that she may leave at any time
+// looked at until then: the same plan laid anew for that hour, with its warm-up,
+// streams, light and sea, finds nothing not clear and nothing unknown about the
+// stay and the way on to the next, and nothing worse than as planned elsewhere in
+// the day (plan-file contract, section 4). What was about to end as planned, and
+// every half hour of a day, is looked at; then the time is narrowed to a minute.
+// Rules of tide hold for 15 minutes either side of a time, so that nothing of
+// theirs lies between two looks.
+
+const (
+	leaveStep    = 30 * time.Minute
+	leaveHorizon = 24 * time.Hour
+)
+
+// leaveBy works it out for every stay.
+func (c *checker) leaveBy() []plan.LeaveBy {
+	var out []plan.LeaveBy
+	for i := range c.track.Stops {
+		if c.stopped != nil {
+			return nil
+		}
+		if why := c.noLeaving(i); why != "" {
+			out = append(out, plan.LeaveBy{Why: why})
+			continue
+		}
+		out = append(out, c.latestLeaving(i))
+	}
+	return out
+}
+
+// noLeaving says why there is no time to leave a stay by, if there is none.
+func (c *checker) noLeaving(stop int) string {
+	s := &c.track.Stops[stop]
+	here, _ := c.worstAbout(stop)
+	switch {
+	case c.stayWorst[stop] == plan.NotClear:
+		return "the stay itself is not clear as planned"
+	case c.stayWorst[stop] == plan.NoData:
+		return "not all of the stay is known"
+	case s.Route+1 >= len(c.plan.Routes()):
+		return "the day ends here"
+	case here == plan.NotClear:
+		return "the way on is not clear as planned"
+	case here == plan.NoData:
+		return "not all of the way on is known"
+	}
+	return ""
+}
+
+// worstAbout is the worst severity of what was found about a stay and the way on
+// from it, and of all else.
+func (c *checker) worstAbout(stop int) (here, elsewhere plan.Severity) {
+	here, elsewhere = plan.Note, plan.Note
+	for i := range c.report.Findings {
+		if f := &c.report.Findings[i]; c.isAbout(i, stop) {
+			here = here.Worse(f.Severity)
+		} else {
+			elsewhere = elsewhere.Worse(f.Severity)
+		}
+	}
+	return here, elsewhere
+}
+
+// isAbout tells whether a finding is about a stay or the way on from it.
+func (c *checker) isAbout(finding, stop int) bool {
+	leg := c.report.Findings[finding].Leg
+	return c.abouts[finding].lying == stop+1 || leg > 0 && c.track.Legs[leg-1].Route == c.track.Stops[stop].Route+1
+}
+
+// latestLeaving looks for the time. As planned nothing is wrong.
+func (c *checker) latestLeaving(stop int) plan.LeaveBy {
+	leave := c.track.Stops[stop].Leave
+	good, bad, why := time.Duration(0), time.Duration(-1), ""
+	for _, d := range c.leavingTimes(stop) {
+		if c.stopped != nil {
+			break
+		}
+		if f := c.wrongLeaving(stop, leave.Add(d)); f != nil {
+			bad, why = d, c.whyNoLater(f)
+			break
+		}
+		good = d
+	}
+	_, elsewhere := c.worstAbout(stop)
+	fails := func(d time.Duration) string {
+		if f := c.wrongLeaving(stop, leave.Add(d)); f != nil {
+			return c.whyNoLater(f)
+		}
+		return ""
+	}
+	good, why = narrowed(good, bad, why, fails)
+	whole := func(d time.Duration) string { return c.wrongDay(stop, leave.Add(d), elsewhere) }
+	if other := whole(good); other != "" {
+		good, why = narrowed(0, good, other, whole)
+	}
+	switch {
+	case c.stopped != nil:
+		return plan.LeaveBy{}
+	case why == "":
+		return plan.LeaveBy{Why: "nothing on the way on sets a time within a day"}
+	}
+	return plan.LeaveBy{Time: ptr(leave.Add(good)), Why: why}
+}
+
+// narrowed is the last whole minute from good on before something is wrong, which
+// it is at bad; bad before good is never.
+func narrowed(good, bad time.Duration, why string, wrong func(time.Duration) string) (time.Duration, string) {
+	for bad-good > time.Minute {
+		mid := good + (bad-good)/2
+		if mid = mid.Truncate(time.Minute); mid <= good {
+			mid = good + time.Minute
+		}
+		if other := wrong(mid); other != "" {
+			bad, why = mid, other
+		} else {
+			good = mid
+		}
+	}
+	return good, why
+}
+
+// leavingTimes are how much later than planned she is tried to leave, in order.
+func (c *checker) leavingTimes(stop int) []time.Duration {
+	var out []time.Duration
+	for d := leaveStep; d <= leaveHorizon; d += leaveStep {
+		out = append(out, d)
+	}
+	for _, k := range c.slack {
+		if d := k.left.Truncate(time.Minute) + time.Minute; k.route == c.track.Stops[stop].Route+1 && d > 0 && d < leaveHorizon {
+			out = append(out, d)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// wrongLeaving gives what is wrong about a stay and the way on from it if she
+// leaves at another time; nil for nothing.
+func (c *checker) wrongLeaving(stop int, leave time.Time) *plan.Finding {
+	t := c.leavingAt(stop, leave)
+	s := &t.track.Stops[stop]
+	first := t.lastLegOf(s.Route) + 1
+	t.lightAndSchedule(stop+1, first)
+	for i, part := range []func(){func() { t.checkStay(stop) }, func() { t.checkGapFrom(s, first) }} {
+		if i == 0 || t.wrong() == nil {
+			part()
+		}
+	}
+	for i := first; i < len(t.track.Legs) && t.wrong() == nil && t.pause() == nil; i++ {
+		t.checkLeg(i)
+	}
+	if next := stop + 1; next < len(t.track.Stops) && t.wrong() == nil {
+		t.checkGapTo(&t.track.Stops[next], len(t.track.Legs)-1)
+	}
+	c.stopped = t.stopped
+	return t.wrong()
+}
+
+// lightAndSchedule looks at what is known once the legs from one on are laid, with
+// the stops from one on.
+func (c *checker) lightAndSchedule(stop, first int) {
+	for i := first; i < len(c.track.Legs); i++ {
+		c.legLight(i)
+	}
+	c.checkStemmingFrom(first)
+	c.checkScheduleFrom(stop)
+}
+
+// wrong is a finding that stops her; nil for none.
+func (c *checker) wrong() *plan.Finding {
+	for i := range c.report.Findings {
+		if f := &c.report.Findings[i]; stops(f.Severity) {
+			return f
+		}
+	}
+	return nil
+}
+
+// leavingAt is a check of the day with another time of leaving a stay, laid out as
+// far as the next stay; nothing is checked yet.
+func (c *checker) leavingAt(stop int, leave time.Time) *checker {
+	t := newChecker(c.ground, leavingPlan(c.plan, stop, leave))
+	t.memory, t.between, t.stopped, t.brief, t.onlyStops = c.memory, c.between, c.stopped, true, true
+	t.tide, t.wind, t.stream, t.turns = c.tide, c.wind, c.stream, c.turns
+	t.heights = heights{tide: t.windowed(), marginM: c.heights.marginM}
+	t.marginAheadM = t.heights.greatestMargin(t.planSpan())
+	t.sea = &sea.Model{Wind: c.wind, Swell: c.sea.Swell, Cast: t.shore(), OpenFetchM: c.sea.OpenFetchM}
+	t.track = c.track.LeavingAt(t.plan, t.waters(), stop, leave, true)
+	if t.stopped != nil {
+		t.routes.Forget()
+	}
+	t.findHarbours(t.lastLegOf(t.track.Stops[stop].Route) + 1)
+	return t
+}
+
+// leavingPlan is the plan with another end of a stay.
+func leavingPlan(p *plan.Plan, stop int, leave time.Time) *plan.Plan {
+	out := *p
+	out.Parts = slices.Clone(p.Parts)
+	for i, part := range out.Parts {
+		if part.Stay == nil {
+			continue
+		}
+		if stop == 0 {
+			s := *part.Stay
+			s.Until = leave
+			out.Parts[i].Stay = &s
+		}
+		stop--
+	}
+	return &out
+}
+
+// wrongDay says what is wrong where the whole day is checked with another time of
+// leaving a stay: about the stay and the way on, or elsewhere where it is worse
+// than as planned.
+func (c *checker) wrongDay(stop int, leave time.Time, planned plan.Severity) string {
+	t := newChecker(c.ground, leavingPlan(c.plan, stop, leave))
+	t.memory, t.between, t.stopped, t.brief = c.memory, c.between, c.stopped, true
+	if err := t.prepare(); err != nil {
+		c.stopped = t.stopped
+		return ""
+	}
+	for _, part := range []func(){t.checkLegs, t.checkStemming, t.checkStays, t.checkDaylight, t.checkFuel, t.checkSchedule} {
+		if part(); t.pause() != nil {
+			c.stopped = t.stopped
+			return ""
+		}
+	}
+	here, elsewhere := t.worstAbout(stop)
+	if !stops(here) && (!stops(elsewhere) || planned.Worse(elsewhere) == planned) {
+		return ""
+	}
+	for i := range t.report.Findings {
+		if f := &t.report.Findings[i]; stops(f.Severity) && t.isAbout(i, stop) == stops(here) {
+			return c.whyNoLater(f)
+		}
+	}
+	return ""
+}
+
+// stops tells whether a severity keeps her from going.
+func stops(s plan.Severity) bool { return s == plan.NotClear || s == plan.NoData }
+
+// whyNoLater says what would be wrong if she left later.
+func (c *checker) whyNoLater(f *plan.Finding) string {
+	what := strings.ToLower(f.Title[:1]) + f.Title[1:]
+	if f.Leg > 0 {
+		what += fmt.Sprintf(" on leg %d", f.Leg)
+	}
+	if f.Time != nil {
+		what += " at " + c.clock(*f.Time)
+	}
+	if f.Severity == plan.NoData {
+		return "later it is not known: " + what
+	}
+	return "later it is not clear: " + what
+}
