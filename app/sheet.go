@@ -51,11 +51,7 @@ func (r *Room) tabMark(id string) string {
 	switch id {
 	case tabWatch:
 		if r.day.Report != nil {
-			for i := range r.day.Report.Findings {
-				if r.day.Report.Findings[i].Severity != plan.Note {
-					n++
-				}
-			}
+			n = watched(r.day.Report)
 		}
 	case tabCharts:
 		for _, s := range r.sets {
@@ -147,7 +143,7 @@ func (r *Room) verdictCard() ui.UI {
 	return ui.Section().Class(class).Aria("live", "polite").Body(
 		ui.P().Class("title").Text(title),
 		ui.H1().Body(shape(rep.Verdict), ui.Text(said.sentence)),
-		ui.P().Class("tally").Text(tally(rep.Findings)),
+		ui.P().Class("tally").Text(tally(rep)),
 		ui.Dl().Class("facts facts-few").Body(
 			fact("Leave", c.at(rep.Depart)),
 			fact("Back", c.at(rep.Back)),
@@ -254,6 +250,7 @@ func (r *Room) watchPanel() ui.UI {
 	}
 	return ui.Div().Body(
 		part("What to watch, in the order it comes", ui.Ol().Class("findings").Body(watch...), len(watch) == 0, "Nothing beyond the notes along the way."),
+		ui.P().Class("untold").Text(untold(r.day.Report)),
 		part("Leave by", leaveBy(&r.day, c), false, ""),
 		part("Notes along the way", ui.Ol().Class("findings").Body(notes...), len(notes) == 0, "None."),
 		part("Tide and daylight", tideAndSun(&r.day, c), false, ""),

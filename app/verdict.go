@@ -40,7 +40,7 @@ func verdict(d *Day) ui.UI {
 	return ui.Section().Class("verdict verdict-"+said.class).Body(
 		ui.P().Class("title").Text(d.Plan.Title),
 		ui.H1().Body(shape(r.Verdict), ui.Text(said.sentence)),
-		ui.P().Class("tally").Text(tally(r.Findings)),
+		ui.P().Class("tally").Text(tally(r)),
 		ui.P().Class("unbuilt").Text(unbuilt(r)),
 		ui.P().Class("unbuilt").Text(notGiven(r)),
 		facts(d, c),
@@ -59,11 +59,15 @@ func offset(d *Day) string {
 	return ", UTC" + d.Report.Depart.In(d.Plan.Zone).Format("-07:00")
 }
 
-// tally says how many findings there are of each severity above a note.
-func tally(findings []plan.Finding) string {
+// tally says how many findings there are of each severity above a note, those that
+// are only counted among them.
+func tally(r *plan.Report) string {
 	n := map[plan.Severity]int{}
-	for i := range findings {
-		n[findings[i].Severity]++
+	for i := range r.Findings {
+		n[r.Findings[i].Severity]++
+	}
+	for i := range r.More {
+		n[r.More[i].Severity] += r.More[i].Count
 	}
 	var parts []string
 	for _, s := range []struct {

@@ -23,6 +23,7 @@ func sections(d *Day) []ui.UI {
 	return []ui.UI{
 		verdict(d),
 		section("What to watch, in the order it comes", findings(watch, c, "Nothing beyond the notes along the way.")),
+		ui.P().Class("untold").Text(untold(d.Report)),
 		section("Stays", stays(d, c)),
 		section("Tide and daylight", tideAndSun(d, c)),
 		section("Legs", legs(d, c)),

@@ -30,5 +30,5 @@ func (c *checker) passesOf(leg int) []plan.Source {
 	for _, f := range c.passed[leg] {
 		out = append(out, *sourceOf(f))
 	}
-	return out
+	return firstPasses(out)
 }

@@ -23,6 +23,7 @@ type Report struct {
 	Messages       []string          // of the layers, as layer-profile.md words them
 	Checks         map[string]string // what became of each check: Done, NotApplicable, NoInput, NotBuilt
 	Cautions       []string
+	More           []More // findings that are counted and not told
 	// WaveAllowanceM is the most that is taken off a depth for waves anywhere in
 	// the day; it is not written.
 	WaveAllowanceM float64
@@ -116,6 +117,17 @@ type Source struct {
 	// Thing is the feature itself, by which who makes a report tells two of one
 	// class and name apart; it is not written.
 	Thing any
+
+	kept
+}
+
+// More counts findings of one check and severity on a leg that are not told, as
+// worse ones of that check and leg are.
+type More struct {
+	Check    string
+	Severity Severity
+	Leg      int // 0: not on a leg
+	Count    int
 
 	kept
 }

@@ -30,6 +30,7 @@ func exampleReport() *Report {
 	r.Sun = &Sun{Sunrise: july(6, 1, 2), Sunset: july(21, 3, 4)}
 	r.Charts = []ChartUsed{{Title: "INVENTED waters", Edition: "1", IssueDate: "20260101", Scale: 12000, Datum: 23, Authority: "private", SHA256: "00ff"}}
 	r.Messages = []string{"W-SPEED features[3]: no figure"}
+	r.More = []More{{Check: CheckNoEntry, Severity: NotClear, Leg: 2, Count: 1980}, {Check: CheckCoverage, Severity: Care, Count: 3}}
 	r.Checks = map[string]string{CheckSea: NoInput, CheckClearance: Done, CheckLines: NotBuilt, CheckChain: NotApplicable}
 	r.Legs = []Leg{
 		{Route: "Out", Leg: 1, CourseDeg: new(65.5), CourseMagneticDeg: new(75.25), DistanceNm: new(0.72), Start: july(9, 0, 0), End: july(9, 7, 0), Kn: new(6.2), LeastClearanceM: new(1.2), Passes: []Source{{Layer: "sketch", Class: "PRCARE", Name: "Race water (INVENTED)"}, {Layer: "sketch", Class: "CTNARE"}}, Line: orb.LineString{{-36.2, 43.1}, {-36.185, 43.105}}},
@@ -114,6 +115,7 @@ func TestAlsoAndPasses(t *testing.T) {
 	text := string(exampleReport().Encode(zone))
 	for _, want := range []string{
 		`"also":[{"leg":2,"time":"2026-07-11T11:35:00+02:00","position":[-36.1310000,43.1510000]},{"leg":7,"time":"2026-07-11T18:02:30+02:00","position":[-36.1400000,43.1400000]}]`,
+		`"more":[{"check":"no-entry","severity":"not-clear","leg":2,"count":1980},{"check":"coverage","severity":"care","leg":null,"count":3}]`,
 		`"passes":[{"layer":"sketch","class":"PRCARE","name":"Race water (INVENTED)"},{"layer":"sketch","class":"CTNARE","name":""}]`,
 	} {
 		if !strings.Contains(text, want) {
@@ -121,7 +123,7 @@ func TestAlsoAndPasses(t *testing.T) {
 		}
 	}
 	if n := strings.Count(text, `"also"`) + strings.Count(text, `"passes"`); n != 2 {
-		t.Errorf("the two members %d times, want once each", n)
+		t.Errorf("also and passes %d times, want once each", n)
 	}
 }
 

@@ -22,7 +22,12 @@ func (r *Report) fields() []field {
 		all(texts("messages", &r.Messages)),
 		states("checks", &r.Checks),
 		all(texts("cautions", &r.Cautions)),
+		list("more", &r.More),
 	}
+}
+
+func (m *More) fields() []field {
+	return []field{words("check", &m.Check), severity("severity", &m.Severity), count("leg", &m.Leg), count("count", &m.Count)}
 }
 
 func (l *LeaveBy) fields() []field {
