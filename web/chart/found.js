@@ -163,8 +163,8 @@
       const leg = legs.find((l) => l.number === item.props.leg);
       if (typeof v !== "number" || !leg || parts.overlay.longOf(leg) < 70 * u) continue;
       const [x, y] = at(item.lines[0][0]);
-      const down = Math.floor(v * 10 + 1e-6) / 10;
-      const text = `${down < 0 ? "−" : ""}${Math.abs(down).toFixed(1)} m`;
+      // Already rounded down to hundredths: written as the report's words write it.
+      const text = `${v < 0 ? "−" : ""}${Math.abs(v).toFixed(2)} m`;
       const spots = [[0, 15], [0, -15], [30, 0], [-30, 0]];
       const found = spots.find(([dx, dy]) => parts.overlay.tag(ctx, room, text, x + dx * u, y + dy * u, c.soft, c, u, false));
       const atPoint = [leg.from, leg.to].some(([px, py]) => Math.hypot(px - x, py - y) < 7 * u);
