@@ -131,7 +131,11 @@ func TestUpdateThatIsNotWhole(t *testing.T) {
 	}
 	p.sees("A newer version of Keelroom is ready.")
 	p.press(button("Use it now"))
-	p.until("the newest version", func() bool { return p.has(css("#tab-about")) && p.build() != was })
+	p.until("the page of the newest version", func() bool { return !p.has(css(".bar.newer")) && p.has(css("#tab-about")) })
+	p.aboard()
+	if now := p.build(); now == was {
+		t.Error("the older version is still in use")
+	}
 	p.section("boat")
 	p.holds(css("#field-draught"), "1.1")
 	p.saved("one earlier state")
@@ -206,7 +210,7 @@ func TestFetchedAnew(t *testing.T) {
 		return cache.delete((await cache.keys()).find((r) => r.url.endsWith("/web/app.wasm")));
 	})`)
 	p.fetchAnew()
-	p.until("the page of before", func() bool { return p.has(css("#tab-about")) && !p.has(css(".bar.stopped")) })
+	p.until("the page of before", func() bool { return !p.has(css(".bar.stopped")) && p.has(css("#tab-about")) })
 	if now := p.build(); now != was {
 		t.Errorf("build %s, it was %s", now, was)
 	}
@@ -218,7 +222,11 @@ func TestFetchedAnew(t *testing.T) {
 	// The newer version is taken.
 	p.stop()
 	p.fetchAnew()
-	p.until("the newer version", func() bool { return p.has(css("#tab-about")) && !p.has(css(".bar.stopped")) && p.build() != was })
+	p.until("the page of the newer version", func() bool { return !p.has(css(".bar.stopped")) && p.has(css("#tab-about")) })
+	p.aboard()
+	if now := p.build(); now == was {
+		t.Error("the older version is still in use")
+	}
 	p.section("boat")
 	p.holds(css("#field-draught"), "1.1")
 	p.saved("one earlier state")
