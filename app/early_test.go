@@ -168,6 +168,9 @@ func TestSavingIsInSight(t *testing.T) {
 	}
 	device.pass()
 	g.wants("The device has not saved the last change yet.", "Export this plan to a file")
+	if strings.Contains(g.text(), "Load again") {
+		t.Error("loading again is offered, which would lose the change")
+	}
 	slow.let()
 	g.settle()
 	if got := g.room.keptWord(); got != "Saved for now" {

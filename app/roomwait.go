@@ -49,25 +49,28 @@ var atOnce = map[string]bool{"tab": true, "dismiss": true, "notice-do": true, "z
 // than it takes on a slow device that works.
 const patience = 10 * time.Second
 
-// What is told of a store that does not answer.
-const (
-	slowOpening = "The device has not opened what is kept on it. What is kept is not lost by that, and what you do here meanwhile is done once it is open. " +
-		"Close other tabs and windows of Keelroom, then load it again; if that does not help, close the browser and start it anew."
-	slowSaving = "The device has not saved the last change yet. What was saved before is whole. Export this plan to a file before you leave this page."
+// What is told of a store that does not answer. Loading again would lose a change
+// that is not saved, so that is offered only while nothing is open yet.
+var (
+	slowOpening = notice{grave: true, do: "reload", label: "Load again",
+		text: "The device has not opened what is kept on it. What is kept is not lost by that. What you do on this page waits for it, and goes with this page. " +
+			"Close other tabs and windows of Keelroom, then load it again; if that does not help, close the browser and start it anew."}
+	slowSaving = notice{grave: true,
+		text: "The device has not saved the last change yet. What was saved before is whole. Export this plan to a file before you leave this page."}
 )
 
 // watchStore tells of a call to the store that is still under way after the time
 // of patience, and takes that back when the caller says that it has ended.
-func (r *Room) watchStore(under func() bool, text string) (ended func()) {
+func (r *Room) watchStore(under func() bool, n notice) (ended func()) {
 	told := -1
 	r.device.After(patience, func() {
 		if !under() {
 			return
 		}
 		if why := r.store.Waits(); why != "" {
-			text = why + " " + text
+			n.text = why + " " + n.text
 		}
-		r.say(notice{grave: true, text: text, do: "reload", label: "Load again"})
+		r.say(n)
 		told = r.told
 	})
 	return func() { r.dismiss(told) }
