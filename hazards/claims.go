@@ -37,10 +37,11 @@ func (c *checker) claims(s *stretch) []claim {
 func (c *checker) addClaims(out []claim, s *stretch, h *chart.Hit, zones []zocSpan) []claim {
 	switch {
 	case h.UnknownWater():
-		for _, sp := range h.Near {
-			if from, to, ok := s.clip(sp); ok {
-				out = append(out, claim{f: h.Feature, from: from, to: to, unknown: whyUnknown(h.Feature)})
-			}
+		why, first := whyUnknown(h.Feature), len(out)
+		out = s.addSpans(out, h.Feature, chart.Unknown, h.Near, false)
+		out = s.addWide(out, h.Feature, reckonedM, h.Beyond(), zones)
+		for k := first; k < len(out); k++ {
+			out[k].depthM, out[k].unknown = chart.Unknown, why
 		}
 	case h.Class == chart.SOUNDG:
 		for _, sd := range h.Soundings {
@@ -57,6 +58,10 @@ func (c *checker) addClaims(out []claim, s *stretch, h *chart.Hit, zones []zocSp
 	return out
 }
 
+// reckonedM is the depth by which the position accuracy of unknown water is told
+// (it grows with the depth): deeper water is nothing to a small boat.
+const reckonedM = 20
+
 func whyUnknown(f *chart.Feature) string {
 	switch {
 	case f.RefusedFeature():
@@ -71,7 +76,10 @@ func whyUnknown(f *chart.Feature) string {
 // that of a feature which was left out nothing is.
 func unknownWater(cl claim) found {
 	f := found{kind: unknownDepth, from: cl.from, to: cl.to, unknown: cl.unknown, source: cl.f}
-	if cl.f != nil && cl.f.RefusedFeature() {
+	switch {
+	case cl.wide:
+		f.kind = unknownInPlace
+	case cl.f != nil && cl.f.RefusedFeature():
 		f.kind = leftOut
 	}
 	return f
@@ -91,7 +99,7 @@ func (s *stretch) addSpans(out []claim, f *chart.Feature, depthM float64, spans 
 func (s *stretch) addWide(out []claim, f *chart.Feature, depthM float64, spans []chart.Span, zones []zocSpan) []claim {
 	for _, sp := range spans {
 		reach := s.halfM
-		if f.Class.Danger() {
+		if f.Class.Danger() || f.RefusedFeature() {
 			reach += s.hazardM
 		}
 		if sp.DistM <= reach+positionReach(zones, sp, depthM) {

@@ -87,6 +87,7 @@ const (
 	unknownTide
 	onlyExact
 	onlyInPlace
+	unknownInPlace
 	onlyData
 	uncomfortable
 	fine
@@ -307,7 +308,8 @@ func (c *checker) reportClearance(index int, l *legClearance) {
 // hidden tells whether a finding's water has a worse one.
 func hidden(f found, all []found) bool {
 	for _, g := range all {
-		if g.kind == tooLittle && f.kind.severity() == plan.Care && g.from-togetherM <= f.from && f.to <= g.to+togetherM {
+		worse := g.kind == tooLittle || f.kind == unknownInPlace && g.kind.severity() == plan.NoData
+		if worse && f.kind.severity() == plan.Care && g.from-togetherM <= f.from && f.to <= g.to+togetherM {
 			return true
 		}
 	}
@@ -328,6 +330,10 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 	}
 	if f.kind == unknownDepth {
 		out.Title, out.Detail = "Depth not known", "On this stretch "+f.unknown+": unknown water is never taken as deep."
+		return out
+	}
+	if f.kind == unknownInPlace {
+		out.Title, out.Detail = unknownInPlaceWords(f.unknown)
 		return out
 	}
 	s := &f.worst

@@ -113,3 +113,9 @@ func signOf(v float64) string {
 
 // down rounds to a tenth, down, for words.
 func down(m float64) float64 { return math.Floor(m*10+1e-9) / 10 }
+
+// unknownInPlaceWords are those of unknown water that only the survey's position
+// accuracy brings within reach.
+func unknownInPlaceWords(why string) (title, detail string) {
+	return "Unknown water within the survey's position accuracy", "Outside the corridor, but charted things may lie where they are not drawn: there " + why + "."
+}

@@ -45,8 +45,7 @@ func (o *obstacles) danger(st *stretch, h *chart.Hit, zones []zocSpan) {
 	reach := st.halfM + o.plan.Margins.HazardM
 	switch passable(h.Feature, o.plan.Choices.AcceptExpsou1) {
 	case impassable:
-		o.depthless = o.depthless || reached(st, h.Near)
-		o.maybeDepthless = o.maybeDepthless || reached(st, wideDanger(h, reach, zones))
+		o.depthless = o.depthless || reached(st, h.Near) || reached(st, wideDanger(h, reach, zones))
 		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "A danger without a depth",
 			Detail: capital(what) + " lies " + o.withinReach() + " and the chart does not say how deep: it counts as impassable.", Measured: ptr(h.LeastDistanceM()), Required: ptr(reach), Unit: "m"})
 		o.addSpans(st, h, wideDanger(h, reach, zones), plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: "A danger within the survey's position accuracy",

@@ -33,7 +33,12 @@ func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
 	what := named(a.mark, "lateral mark")
 	hand, ok := c.hand(a.mark)
 	if !ok {
-		c.markFinding(leg, a, plan.Care, "Hand not charted", what+": neither its hand nor, for its colour, the region is known.")
+		// Without its hand and its colours it is a mark that could not be read.
+		severity := plan.Care
+		if len(a.mark.Mark.Colours) == 0 {
+			severity = plan.NoData
+		}
+		c.markFinding(leg, a, severity, "Hand not charted", what+": neither its hand nor, for its colour, the region is known.")
 		return
 	}
 	if hand != portHand && hand != starboardHand {

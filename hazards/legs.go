@@ -59,7 +59,6 @@ func (c *checker) checkWay(i int) *legClearance {
 		l.least = nil
 	}
 	c.results = append(c.results, legResult{least: l.least})
-	l.partial = l.partial || lay.maybeDepthless // the headline counts what may lie in her way too
 	c.leasts = append(c.leasts, c.leastOfLeg(i, l))
 	return l
 }

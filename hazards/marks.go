@@ -41,7 +41,7 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 	side, name, ok := cardinalBearing(a.mark.Mark.CatCam)
 	what := named(a.mark, "cardinal mark")
 	if !ok {
-		c.markFinding(leg, a, plan.Care, "Side not charted", what+": the chart does not say on which side to pass it.")
+		c.markFinding(leg, a, plan.NoData, "Side not charted", what+": the chart does not say on which side to pass it.")
 		return
 	}
 	bearing, wrong := c.wrongSide(leg, a, side)

@@ -28,10 +28,10 @@ type obstacles struct {
 	outside  []chart.Span
 	alone    bool // a private layer is the only one here
 	offSet   *chart.Set
-	// A danger whose depth nobody knows lies within the corridor, or where it may
-	// lie for all that the survey knows: what is least of the depths there is
-	// not known either.
-	depthless, maybeDepthless bool
+	// depthless: a danger whose depth nobody knows lies within the corridor, or may
+	// for all that the survey knows of places. What is least of the depths there
+	// is not known either.
+	depthless bool
 }
 
 // metKey is one feature under one check, and what is said of it: a bridge may be

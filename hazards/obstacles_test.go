@@ -222,14 +222,14 @@ func TestMarks(t *testing.T) {
 		{"red to port in region B", 90, 2, mark(chart.BOYLAT, redMark, 50, north), []string{"note mark"}},
 		{"green to port in region B", 90, 2, mark(chart.BOYLAT, greenMark, 50, north), nil},
 		{"CATLAM before colour", 90, 2, mark(chart.BOYLAT, chart.Mark{CatLam: 1, Colours: []int{3}}, 50, north), nil},
-		{"no colour, no CATLAM", 90, 1, mark(chart.BOYLAT, chart.Mark{}, 50, north), []string{"care mark"}},
+		{"no colour, no CATLAM", 90, 1, mark(chart.BOYLAT, chart.Mark{}, 50, north), []string{"no-data mark"}},
 		{"preferred channel", 90, 1, mark(chart.BOYLAT, chart.Mark{CatLam: 3}, 50, north), []string{"note mark"}},
 		{"across the channel", 0, 1, mark(chart.BOYLAT, port, 50, north), []string{"note mark"}},
 		{"too far off to count", 90, 1, mark(chart.BOYLAT, port, 50, off(-210)), nil},
 		{"north cardinal, passing north", 90, 1, mark(chart.BOYCAR, chart.Mark{CatCam: 1}, 50, south), nil},
 		{"north cardinal, passing south", 90, 1, mark(chart.BOYCAR, chart.Mark{CatCam: 1}, 50, north), []string{"not-clear mark"}},
 		{"south cardinal, passing south", 90, 1, mark(chart.BCNCAR, chart.Mark{CatCam: 3}, 50, north), nil},
-		{"cardinal without a side", 90, 1, mark(chart.BOYCAR, chart.Mark{}, 50, north), []string{"care mark"}},
+		{"cardinal without a side", 90, 1, mark(chart.BOYCAR, chart.Mark{}, 50, north), []string{"no-data mark"}},
 		{"isolated danger", 90, 1, mark(chart.BOYISD, chart.Mark{}, 50, north), nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -229,7 +229,9 @@ func layerWays(waters document) []poorer {
 				name  string
 				value any
 			}{{"missing", nil}, {"null", nil}, {"empty", ""}, {"a word", "unreadable"}} {
-				out = append(out, poorer{floor: floorOf(fact, how.name != "a word"), name: fmt.Sprintf("features[%d] (%v).%s %s", i, properties["objectClass"], fact, how.name),
+				// How good a survey is widens the corridor: not known, nothing does, and a care says so.
+				unsurveyed := properties["objectClass"] == "M_QUAL"
+				out = append(out, poorer{floor: floorOf(fact, how.name != "a word"), verdictOnly: unsurveyed, name: fmt.Sprintf("features[%d] (%v).%s %s", i, properties["objectClass"], fact, how.name),
 					change: func(_, waters document) bool {
 						p := waters.root["features"].([]any)[i].(object)["properties"].(object)
 						if how.name == "missing" {

@@ -90,7 +90,7 @@ func (s *stayCheck) about() {
 // forget takes back the figures that are no figures, as something about her place
 // is not known. Outside the charts that is also what stops the sea.
 func (s *stayCheck) forget(o *obstacles) {
-	if o.unseen() || o.maybeDepthless {
+	if o.unseen() {
 		s.out.DepthArrivalM, s.out.DepthLeastM, s.out.ClearanceLeastM = nil, nil, nil
 	}
 	if len(o.outside) > 0 {

@@ -78,12 +78,14 @@ func (s *stayCheck) depthFigures(worst *sum) {
 // reach, and reports unknown ones once. No depth at all is unknown too.
 func (s *stayCheck) depths() []claim {
 	var known []claim
-	unknown := ""
+	unknown, nearby := "", ""
 	refused := map[*chart.Feature]bool{}
 	for _, cl := range s.claims(s.stretch()) {
 		switch {
 		case cl.unknown == "":
 			known = append(known, cl)
+		case cl.wide:
+			nearby = cl.unknown
 		case cl.f == nil || !cl.f.RefusedFeature():
 			unknown = cl.unknown
 		case !refused[cl.f]:
@@ -97,6 +99,11 @@ func (s *stayCheck) depths() []claim {
 	if unknown != "" {
 		s.depthMissing = true
 		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Depth not known", Detail: "Where she lies " + unknown + ": unknown water is never taken as deep."})
+	}
+	if nearby != "" {
+		s.depthMissing = true
+		title, detail := unknownInPlaceWords(nearby)
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.Care, Title: title, Detail: detail})
 	}
 	return known
 }
