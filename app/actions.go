@@ -83,6 +83,7 @@ func init() {
 		"private-gone":   removePrivate,
 		"sketch-keep":    func(r *Room, _ string) { r.keepSketch() },
 		"sketch-drop":    func(r *Room, _ string) { r.zoneForm = nil; r.clearDraft("draft-name") },
+		"taking-stop":    func(r *Room, arg string) { r.StopTaking(arg) },
 		"try-again":      func(r *Room, _ string) { r.TryAgain() },
 		"plan-new":       func(r *Room, _ string) { r.NewPlan() },
 		"plan-copy":      func(r *Room, _ string) { r.CopyPlan() },

@@ -2,8 +2,8 @@ package app
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -11,42 +11,9 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// archive is everything that is kept on a device, in one file: for a move to
-// another one, or a copy in a drawer. Files of layers are kept as their text, cells
-// in base64.
-type archive struct {
-	Version  int               `json:"keelroom_archive"`
-	Cautions []string          `json:"cautions"`
-	Plans    []archivedPlan    `json:"plans"`
-	Sets     []archivedSet     `json:"sets"`
-	Settings map[string]string `json:"settings"`
-}
-
-type archivedPlan struct {
-	ID     string   `json:"id"`
-	Plan   string   `json:"plan"` // the plan file, to the letter
-	Past   []string `json:"past,omitempty"`
-	Future []string `json:"future,omitempty"`
-}
-
-type archivedSet struct {
-	Name   string              `json:"name"`
-	Hidden bool                `json:"hidden,omitempty"`
-	Files  []archivedFile      `json:"files"`
-	Said   []engine.SetMessage `json:"said,omitempty"`
-}
-
-type archivedFile struct {
-	Name  string `json:"name"`
-	Text  string `json:"text,omitempty"`
-	Bytes []byte `json:"bytes,omitempty"` // of a file that is no text, in base64
-}
-
-const archiveVersion = 1
-
 // ExportAll saves everything in one file.
 func (r *Room) ExportAll() {
-	a := archive{Version: archiveVersion, Cautions: plan.StandingCautions(), Settings: r.settings}
+	a := engine.Archive{Version: engine.ArchiveVersion, Cautions: plan.StandingCautions(), Settings: r.settings}
 	for _, s := range r.sets {
 		if s.demo || s.failed != "" && !s.kept && s.cell == "" {
 			continue
@@ -68,10 +35,10 @@ func (r *Room) ExportAll() {
 	r.archivePlans(a, r.plans)
 }
 
-func archivedOf(s SavedSet, files []File) archivedSet {
-	set := archivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
+func archivedOf(s SavedSet, files []File) engine.ArchivedSet {
+	set := engine.ArchivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
 	for _, f := range files {
-		kept := archivedFile{Name: f.Name}
+		kept := engine.ArchivedFile{Name: f.Name}
 		if b := f.Data.Bytes(); utf8.Valid(b) {
 			kept.Text = string(b)
 		} else {
@@ -83,7 +50,7 @@ func archivedOf(s SavedSet, files []File) archivedSet {
 }
 
 // archivePlans fetches one plan after the other, then saves.
-func (r *Room) archivePlans(a archive, left []PlanHead) {
+func (r *Room) archivePlans(a engine.Archive, left []PlanHead) {
 	if len(left) == 0 {
 		b, err := json.Marshal(a)
 		if err != nil {
@@ -97,7 +64,7 @@ func (r *Room) archivePlans(a archive, left []PlanHead) {
 		if err != nil {
 			r.tell(true, fmt.Sprintf("%s cannot be read and is not in the archive: %v", left[0].Title, err))
 		} else {
-			a.Plans = append(a.Plans, archivedPlan{p.ID, p.Text, p.Past, p.Future})
+			a.Plans = append(a.Plans, engine.ArchivedPlan{ID: p.ID, Plan: p.Text, Past: p.Past, Future: p.Future})
 		}
 		r.archivePlans(a, left[1:])
 	}
@@ -112,82 +79,114 @@ func (r *Room) archivePlans(a archive, left []PlanHead) {
 	r.store.Plan(left[0].ID, take)
 }
 
-// importArchive takes an archive in beside what is there, if the file is one.
-// Nothing that is kept already is changed.
-func (r *Room) importArchive(f File) bool {
-	var a archive
-	b := f.Data.Bytes()
-	if !strings.Contains(string(b[:min(len(b), 64)]), `"keelroom_archive"`) {
-		return false
-	}
-	if err := a.read(b); err != nil {
-		r.tell(true, f.Name+" is an archive that cannot be read, and nothing was changed: "+err.Error())
-		return true
-	}
-	for _, p := range a.Plans {
-		r.archived(p)
-	}
-	for _, s := range a.Sets {
-		set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: r.nextOrder(), Said: s.Said}}
-		for _, f := range s.Files {
-			data := Bytes(f.Text)
-			if f.Bytes != nil {
-				data = f.Bytes
-			}
-			set.Files = append(set.Files, File{Name: f.Name, Data: data})
-		}
-		if cell, mixed := cellOfAll(set.Files); cell != "" || mixed { // it may be open already
-			r.openCells(&opening{SavedSet: set.SavedSet})
-			continue
-		}
-		r.sets = append(r.sets, set)
-		r.send(set, func(taken bool) { r.opened(set, taken) })
-	}
-	r.tell(false, fmt.Sprintf("%s: %s taken in, %s being opened.", f.Name, counted(len(a.Plans), "plan is", "plans are"), counted(len(a.Sets), "set of chart files is", "sets of chart files are")))
-	return true
+// taking is a file that is being looked into, and an archive that is being taken in
+// beside what is there: plan after plan, so that the screen goes on meanwhile. Nothing
+// that is kept already is changed.
+type taking struct {
+	name   string
+	stop   func()
+	notice int                 // of how far it is, 0 none
+	queue  []engine.OpenedPlan // that are to be kept
+	saving bool
+	whole  bool // nothing more comes
+	total  int
+	plans  int // kept
+	sets   int
 }
 
-// read reads an archive and looks at all of it before any of it is used.
-func (a *archive) read(b []byte) error {
-	if err := json.Unmarshal(b, a); err != nil {
-		return err
-	}
-	if a.Version != archiveVersion {
-		return fmt.Errorf("version %d; version %d is wanted", a.Version, archiveVersion)
-	}
-	for i, p := range a.Plans {
-		for _, text := range append(append([]string{p.Plan}, p.Past...), p.Future...) {
-			if _, err := plan.DecodeDraft([]byte(text)); err != nil {
-				return fmt.Errorf("plan %d: %s", i+1, plain(err))
-			}
-		}
-	}
-	for _, s := range a.Sets {
-		if len(s.Files) == 0 {
-			return errors.New(s.Name + " has no files")
-		}
-	}
-	return nil
-}
-
-// archived keeps a plan of an archive, as a new one where there is one by its
-// id already.
-func (r *Room) archived(a archivedPlan) {
-	p, err := plan.DecodeDraft([]byte(a.Plan))
-	if err != nil {
+// takes takes a slice of an archive, or what is told of the way to it.
+func (r *Room) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs map[string]Doc) {
+	r.progress = a.Words
+	if body.What != engine.IsArchive {
 		return
 	}
-	kept := SavedPlan{PlanHead: PlanHead{ID: a.ID, Title: p.Title, Rev: 1, Changed: r.device.Now()}, Text: a.Plan, Past: a.Past, Future: a.Future}
+	t.total = max(t.total, a.Total)
+	file := 0
+	for _, s := range body.Sets {
+		files := make([]File, len(s.Files))
+		for i := range files {
+			data, _ := docs[FileDoc(file)].(Blob)
+			files[i] = File{Name: s.Files[i].Name, Data: data}
+			file++
+		}
+		t.sets++
+		r.archivedSet(s, files)
+	}
+	t.queue = append(t.queue, body.Plans...)
+	r.takeOn(t)
+}
+
+// takeOn keeps the next plan of an archive once the one before is kept.
+func (r *Room) takeOn(t *taking) {
+	switch {
+	case t.saving:
+		return
+	case len(t.queue) > 0:
+		p := t.queue[0]
+		t.queue, t.saving = t.queue[1:], true
+		r.archived(p, func() {
+			t.saving = false
+			if t.plans++; t.plans%takingTold == 0 {
+				r.tellTaking(t)
+			}
+			r.takeOn(t)
+		})
+	case t.whole:
+		r.dismiss(t.notice)
+		r.tell(false, fmt.Sprintf("%s: %s taken in, %s being opened.", t.name, counted(t.plans, "plan is", "plans are"), counted(t.sets, "set of chart files is", "sets of chart files are")))
+		t.whole = false
+	}
+}
+
+// takingTold is after how many plans it is told how far an archive is taken in.
+const takingTold = 50
+
+// tellTaking says how far an archive is taken in, and offers to stop there.
+func (r *Room) tellTaking(t *taking) {
+	r.dismiss(t.notice)
+	r.say(notice{text: fmt.Sprintf("%s: %d of %d plans and charts are taken in.", t.name, t.plans+t.sets, t.total), do: "taking-stop", arg: t.name, label: "Stop"})
+	t.notice = r.told
+	r.stopping = append(slices.DeleteFunc(r.stopping, func(o *taking) bool { return o == t }), t)
+}
+
+// StopTaking ends the taking in of an archive; what was taken in stays.
+func (r *Room) StopTaking(name string) {
+	for _, t := range r.stopping {
+		if t.name != name || t.queue == nil && !t.saving {
+			continue
+		}
+		t.stop()
+		t.queue, t.whole = nil, false
+		r.dismiss(t.notice)
+		r.tell(false, fmt.Sprintf("%s: stopped after %s; what was taken in stays.", t.name, counted(t.plans, "plan", "plans")))
+	}
+}
+
+// archivedSet opens a set of an archive.
+func (r *Room) archivedSet(s engine.ArchivedSet, files []File) {
+	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: r.nextOrder(), Said: s.Said, Files: files}}
+	if cell, mixed := cellOfAll(set.Files); cell != "" || mixed { // it may be open already
+		r.openCells(&opening{SavedSet: set.SavedSet})
+		return
+	}
+	r.sets = append(r.sets, set)
+	r.send(set, func(taken bool) { r.opened(set, taken) })
+}
+
+// archived keeps a plan of an archive, as a new one where there is one by its id
+// already.
+func (r *Room) archived(p engine.OpenedPlan, done func()) {
+	kept := SavedPlan{PlanHead: PlanHead{ID: p.ID, Title: p.Title, Rev: 1, Changed: r.device.Now()}, Text: p.Plan, Past: p.Past, Future: p.Future}
 	if kept.ID == "" || r.known(kept.ID) {
 		kept.ID = r.device.NewID()
 	}
 	r.store.SavePlan(kept, func(err error) {
 		if err != nil {
 			r.tell(true, p.Title+" cannot be kept: "+err.Error())
-			return
+		} else {
+			r.listed(kept.PlanHead)
 		}
-		r.listed(kept.PlanHead)
-		r.redraw()
+		done()
 	})
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"strconv"
 	"sync"
 	"testing"
 	"time"
@@ -13,6 +14,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/app/engine"
+	"keelroom/geo/layer"
 	"keelroom/hazards"
 	"keelroom/hazards/tide/stationdata"
 )
@@ -119,6 +121,15 @@ func (g *ground) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)
 		g.onAsk(r)
 	}
 	g.service.Handle(r)
+}
+
+func (g *ground) AskFile(r engine.Request, f File, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
+	r.Files = []layer.File{{Name: f.Name, Data: f.Data.Bytes()}}
+	g.Ask(r, answer)
+	id := strconv.Itoa(g.next)
+	return func() {
+		g.Ask(engine.Request{Kind: engine.CancelRequest, Text: id}, func(engine.Reply, map[string]Doc) {})
+	}
 }
 
 func (g *ground) Now() time.Time { return g.now }

@@ -23,6 +23,8 @@ func (w Words) String() string { return string(w) }
 // screen's turn; the last one has another state than progress.
 type Engine interface {
 	Ask(r engine.Request, answer func(engine.Reply, map[string]Doc))
+	// AskFile asks about a file, which passes the screen unread. cancel ends that.
+	AskFile(r engine.Request, f File, answer func(engine.Reply, map[string]Doc)) (cancel func())
 }
 
 // ChartView draws. Every call is cheap to repeat.
@@ -125,13 +127,23 @@ type File struct {
 }
 
 // Blob is a file's contents, outside the program until it is read.
-type Blob interface{ Bytes() []byte }
+type Blob interface {
+	Bytes() []byte
+	Size() int         // in bytes
+	Head(n int) []byte // the first so many bytes, or all
+}
 
 // Bytes is a Blob of the program's own.
 type Bytes []byte
 
 // Bytes gives the bytes.
 func (b Bytes) Bytes() []byte { return b }
+
+// Size is how many there are.
+func (b Bytes) Size() int { return len(b) }
+
+// Head gives the first n of them.
+func (b Bytes) Head(n int) []byte { return b[:min(n, len(b))] }
 
 func (b Bytes) String() string { return string(b) }
 

@@ -57,6 +57,8 @@ type Room struct {
 	deletedPlans []SavedPlan
 	removed      []*chartSet
 	opening      []*opening
+	looking      []*taking         // files that the engine is looking into
+	stopping     []*taking         // archives that can be stopped
 	revs         map[string]string // of the sets in the store, as far as this tab knows
 	spares       []cellFile
 	told         int // counts the messages
@@ -297,6 +299,11 @@ func (r *Room) dismiss(id int) {
 // EngineLost is told that the engine was started again: it has lost the charts.
 func (r *Room) EngineLost(why string) {
 	r.tell(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
+	for _, t := range r.looking {
+		t.queue = nil
+		r.tell(true, t.name+" was not opened, or not to its end: open it again.")
+	}
+	r.looking = nil
 	r.checking, r.ribbon, r.station = checking{}, ribbon{}, stationSearch{}
 	r.setPlace(nil)
 	r.day = Day{Plan: r.plan} // no verdict may stand that nothing is there to keep up

@@ -1,35 +1,64 @@
 package app
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"path"
 	"slices"
 	"strings"
 
+	"keelroom/app/engine"
 	"keelroom/geo/enc"
+	"keelroom/geo/layer"
 )
 
 // OpenFiles takes files that were picked, dropped or shared: a plan file becomes
-// a plan, the layers one set, the cells another.
+// a plan, the layers one set, the cells another. What may be a plan or an archive is
+// looked into by the engine first, one file after the other.
 func (r *Room) OpenFiles(files []File) { r.whenStarted(func() { r.openFiles(files) }) }
 
 func (r *Room) openFiles(files []File) {
-	text := func(f File) bool { return !enc.NamesCell(f.Name) }
-	if len(files) == 1 && text(files[0]) && (r.importArchive(files[0]) || r.importPlan(files[0])) {
-		return
+	rest := make([]File, 0, len(files))
+	var next func(i int)
+	next = func(i int) {
+		for ; i < len(files) && !mayBePlan(files[i]); i++ {
+			rest = append(rest, files[i])
+		}
+		if i == len(files) {
+			r.openRest(rest, len(files) > 1)
+			return
+		}
+		r.lookInFile(files[i], func(taken bool) {
+			if !taken {
+				rest = append(rest, files[i])
+			}
+			next(i + 1)
+		})
 	}
+	next(0)
+}
+
+// mayBePlan says whether a file may be a plan or an archive: some JSON, whatever it is
+// called.
+func mayBePlan(f File) bool {
+	head := bytes.TrimLeft(bytes.TrimPrefix(f.Data.Head(64), []byte("\ufeff")), " \t\r\n")
+	return !enc.NamesCell(f.Name) && (len(head) == 0 || head[0] == '{')
+}
+
+// openRest takes files that are no plans.
+func (r *Room) openRest(files []File, several bool) {
 	var layers, cells, papers []File
 	for _, f := range files {
-		if len(files) > 1 && text(f) && r.importPlan(f) {
-			continue
-		}
 		switch {
 		case enc.NamesCell(f.Name):
 			cells = append(cells, f)
+		case enc.NamesLayer(f.Name) && f.Data.Size() > layer.MaxBytes:
+			r.tell(true, fmt.Sprintf("%s is not read: it has %d MB, and a layer has at most %d.", f.Name, (f.Data.Size()+1<<20-1)>>20, layer.MaxBytes>>20))
 		case enc.NamesLayer(f.Name):
 			layers = append(layers, f)
-		case len(files) > 1 && enc.NamesPaper(f.Name):
+		case several && enc.NamesPaper(f.Name):
 			papers = append(papers, f)
 		case enc.Holds(f.Data.Bytes()): // such as a second copy, which browsers rename
 			cells = append(cells, f)
@@ -47,6 +76,57 @@ func (r *Room) openFiles(files []File) {
 		r.tab = tabCharts
 		r.openCells(&opening{SavedSet: SavedSet{Name: setName(cells), Files: slices.Concat(cells, papers)}})
 	}
+	r.redraw()
+}
+
+// lookInFile has the engine look into a file, and opens it if it is a plan or an
+// archive.
+func (r *Room) lookInFile(f File, done func(taken bool)) {
+	q := engine.Request{Kind: engine.OpenFile}
+	if r.setAside(AskedOfFile(q, f)) {
+		r.tell(true, f.Name+" cannot be opened: "+asideWords)
+		done(true)
+		return
+	}
+	t := &taking{name: f.Name}
+	r.looking = append(r.looking, t)
+	t.stop = r.engine.AskFile(q, f, func(a engine.Reply, docs map[string]Doc) {
+		if !slices.Contains(r.looking, t) { // the engine was started again meanwhile
+			return
+		}
+		var body engine.OpenBody
+		if len(a.Body) > 0 {
+			_ = json.Unmarshal(a.Body, &body) // without a body there is nothing in it
+		}
+		if a.State == engine.Progress {
+			r.takes(t, a, &body, docs)
+			return
+		}
+		r.forgive(AskedOfFile(q, f))
+		r.looking = slices.DeleteFunc(r.looking, func(o *taking) bool { return o == t })
+		r.progress = ""
+		switch {
+		case a.State == engine.Cancelled:
+		case a.State == engine.Failed:
+			r.tell(true, f.Name+" cannot be opened: "+a.Words)
+		case body.What == engine.IsArchive && body.Wrong != "":
+			r.tell(true, f.Name+" is an archive that cannot be read, and nothing was changed: "+body.Wrong)
+		case body.What == engine.IsArchive:
+			t.whole = true
+			r.takeOn(t)
+		case body.What == engine.IsPlan && body.Wrong != "":
+			r.tell(true, f.Name+" is a plan file that cannot be read, and nothing was changed: "+body.Wrong)
+		case body.What == engine.IsPlan:
+			r.adopt(string(f.Data.Bytes()))
+			r.tell(false, f.Name+" is opened as a plan of its own.")
+		default:
+			done(false)
+			r.redraw()
+			return
+		}
+		done(true)
+		r.redraw()
+	})
 }
 
 // nextOrder is that of a set above all others.

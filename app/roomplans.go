@@ -1,7 +1,6 @@
 package app
 
 import (
-	"errors"
 	"slices"
 	"strings"
 	"time"
@@ -11,7 +10,6 @@ import (
 
 	"keelroom/app/edit"
 	"keelroom/app/gpx"
-	"keelroom/geo/geojson"
 	"keelroom/hazards/plan"
 )
 
@@ -137,38 +135,6 @@ func (r *Room) BringBack(id string) {
 	r.set(settingPlan, p.ID)
 	r.show()
 	r.keep()
-}
-
-// importPlan opens a plan file as a new plan, if the file is one.
-func (r *Room) importPlan(f File) bool {
-	b := f.Data.Bytes()
-	if !looksLikePlan(b) {
-		return false
-	}
-	if _, err := plan.DecodeDraft(b); err != nil {
-		var wrong *plan.Errors
-		text := err.Error()
-		if errors.As(err, &wrong) && len(wrong.List) > 0 {
-			text = wrong.List[0].Error()
-		}
-		r.tell(true, f.Name+" is a plan file that cannot be read, and nothing was changed: "+text)
-		return true
-	}
-	r.adopt(string(b))
-	r.tell(false, f.Name+" is opened as a plan of its own.")
-	return true
-}
-
-// looksLikePlan says whether a file has the foreign member of a plan.
-func looksLikePlan(b []byte) bool {
-	found := false
-	r := geojson.NewReader(b)
-	err := r.Object(func(key string) error {
-		found = found || key == "plan"
-		_, err := r.Raw()
-		return err
-	})
-	return err == nil && found
 }
 
 // ExportPlan, ExportReport and ExportGPX save files; SharePlan hands the plan to

@@ -29,6 +29,11 @@ func AskedOf(q engine.Request) Asked {
 	return a
 }
 
+// AskedOfFile is the same of a request about a file.
+func AskedOfFile(q engine.Request, f File) Asked {
+	return Asked{Kind: q.Kind, Files: []string{fmt.Sprintf("%s %d", f.Name, f.Data.Size())}}
+}
+
 // key is a short name of the input, "" for none that could be set aside.
 func (a *Asked) key() string {
 	var parts []string
@@ -37,7 +42,7 @@ func (a *Asked) key() string {
 		parts = []string{"plan", a.Plan}
 	case engine.PutSet:
 		parts = append([]string{"chart", a.Set}, a.Files...)
-	case engine.SortFiles:
+	case engine.SortFiles, engine.OpenFile:
 		parts = append([]string{"files"}, a.Files...)
 	default:
 		return ""

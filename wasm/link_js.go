@@ -3,6 +3,7 @@
 package main
 
 import (
+	"strconv"
 	"syscall/js"
 	"time"
 
@@ -57,7 +58,7 @@ const (
 )
 
 // slow are the requests that read a large file or fetch one.
-var slow = map[string]bool{engine.PutSet: true, engine.SortFiles: true, engine.FindStations: true, engine.OneStation: true}
+var slow = map[string]bool{engine.PutSet: true, engine.SortFiles: true, engine.OpenFile: true, engine.FindStations: true, engine.OneStation: true}
 
 func (l *link) watch() {
 	time.AfterFunc(watchEvery, func() {
@@ -160,12 +161,37 @@ func (l *link) reply(data js.Value) {
 
 // Ask sends a request.
 func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Doc)) {
+	files := js.Global().Get("Array").New()
+	for _, f := range r.Files {
+		files.Call("push", map[string]any{"name": f.Name, "data": bytesOut(f.Data)})
+	}
+	l.ask(r, app.AskedOf(r), files, answer)
+}
+
+// AskFile sends a request with a copy of a file.
+func (l *link) AskFile(r engine.Request, f app.File, answer func(engine.Reply, map[string]app.Doc)) (cancel func()) {
+	var data js.Value
+	if b, ok := f.Data.(blob); ok {
+		data = b.array.Call("slice")
+	} else {
+		data = bytesOut(f.Data.Bytes())
+	}
+	files := js.Global().Get("Array").New()
+	files.Call("push", map[string]any{"name": f.Name, "data": data})
+	l.ask(r, app.AskedOfFile(r, f), files, answer)
+	id := strconv.Itoa(l.next)
+	return func() {
+		l.Ask(engine.Request{Kind: engine.CancelRequest, Text: id}, func(engine.Reply, map[string]app.Doc) {})
+	}
+}
+
+func (l *link) ask(r engine.Request, asked app.Asked, files js.Value, answer func(engine.Reply, map[string]app.Doc)) {
 	l.next++
 	r.ID = l.next
 	if len(l.answers) == 0 {
 		l.heard = time.Now()
 	}
-	l.answers[r.ID], l.asked[r.ID] = answer, app.AskedOf(r)
+	l.answers[r.ID], l.asked[r.ID] = answer, asked
 	if slow[r.Kind] {
 		l.reading++
 	}
@@ -176,10 +202,6 @@ func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Do
 	apart := map[string]any{}
 	for name, text := range texts {
 		apart[name] = text
-	}
-	files := js.Global().Get("Array").New()
-	for _, f := range r.Files {
-		files.Call("push", map[string]any{"name": f.Name, "data": bytesOut(f.Data)})
 	}
 	m := js.ValueOf(map[string]any{"head": string(head), "files": files, "texts": apart})
 	if !l.ready {

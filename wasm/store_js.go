@@ -104,6 +104,12 @@ type blob struct{ array js.Value }
 // Bytes copies it in.
 func (b blob) Bytes() []byte { return bytesIn(b.array) }
 
+// Size is how many bytes it has.
+func (b blob) Size() int { return b.array.Length() }
+
+// Head copies the first n bytes in.
+func (b blob) Head(n int) []byte { return bytesIn(b.array.Call("subarray", 0, n)) }
+
 func (b blob) String() string { return string(b.Bytes()) }
 
 // Plan gives one plan.

@@ -18,6 +18,9 @@ const (
 	// charts stay as they are. Body SortBody; the reply's Files are the cells and
 	// updates in them, named by what they say of themselves.
 	SortFiles = "sort-files"
+	// OpenFile takes one of Files, which may be a plan or an archive of them. Body
+	// OpenBody, also with Progress.
+	OpenFile = "open-file"
 	// DropSet takes Set. One that is not there is no error.
 	DropSet = "drop-set"
 	// CheckPlan takes Plan. Body CheckBody, texts "report" (the report as a

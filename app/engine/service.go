@@ -180,7 +180,7 @@ func (s *Service) guarded(j *job) (err error) {
 
 func (s *Service) answers() map[string]func(*job) error {
 	return map[string]func(*job) error{
-		SortFiles: s.sortFiles, PutSet: s.putSet, DropSet: s.dropSet, CheckPlan: s.check, Ribbon: s.ribbon,
+		OpenFile: s.openFile, SortFiles: s.sortFiles, PutSet: s.putSet, DropSet: s.dropSet, CheckPlan: s.check, Ribbon: s.ribbon,
 		FindStations: s.findStations, OneStation: s.oneStation, AskPlace: s.place,
 		CancelRequest: func(j *job) error { return s.done(j, nil, nil) },
 	}

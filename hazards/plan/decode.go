@@ -11,11 +11,14 @@ import (
 	"keelroom/geo/geojson"
 )
 
-// Limits of a plan file, as those of a layer.
+// Limits of a plan file: as much as a day may hold that is checked, drawn and
+// listed while a finger drags it (judgement; larger private layers are opened as
+// charts).
 const (
-	MaxBytes     = 64 << 20
-	MaxFeatures  = 250_000
-	MaxPositions = 100_000 // of routes, stays, berths and refuges
+	MaxBytes            = 8 << 20
+	MaxFeatures         = 20_000
+	MaxPositions        = 2000 // of routes, stays, berths and refuges
+	MaxPrivatePositions = 20_000
 )
 
 // Decode reads a plan file and refuses one that is not complete and consistent.
@@ -33,7 +36,7 @@ func decode(b []byte, complete bool) (*Plan, error) {
 	d := &decoder{r: geojson.NewReader(b), plan: New(), offsets: map[string]int{}}
 	d.r.LimitPositions(MaxPositions)
 	if err := d.document(); err != nil {
-		return nil, fatal(err)
+		return nil, fatal(d.tooMany(err))
 	}
 	if v := d.plan.Version; v > Version {
 		// What else is wrong would only be that a later version is not this one.
@@ -44,6 +47,15 @@ func decode(b []byte, complete bool) (*Plan, error) {
 		return nil, err
 	}
 	return d.plan, nil
+}
+
+// tooMany words the limit of positions as what a skipper counts.
+func (d *decoder) tooMany(err error) error {
+	var limit *geojson.LimitError
+	if errors.As(err, &limit) && d.r.PositionCount() >= MaxPositions && d.private <= MaxPrivatePositions && d.features <= MaxFeatures {
+		return &geojson.LimitError{Place: limit.Place, Msg: fmt.Sprintf("more than %d waypoints, stays, berths and refuges; at most as many are wanted: make it several days", MaxPositions)}
+	}
+	return err
 }
 
 func newer(version int) string {
@@ -60,6 +72,7 @@ type decoder struct {
 	problems []Problem
 	more     int
 	features int
+	private  int  // positions in zones and hazards
 	forget   bool // keep no member: what is read is not written again
 }
 
@@ -293,9 +306,50 @@ func (d *decoder) featureOf(role string) error {
 		p.Refuges = append(p.Refuges, Refuge{})
 		return d.feature(&p.Refuges[len(p.Refuges)-1])
 	}
+	place := d.r.Place()
 	raw, err := d.r.Raw()
+	if d.private += positionsIn(raw); d.private > MaxPrivatePositions {
+		return &geojson.LimitError{Place: place, Msg: fmt.Sprintf("more than %d positions in zones and hazards; at most as many are wanted: open a larger layer as a chart", MaxPrivatePositions)}
+	}
 	p.Private = append(p.Private, PrivateFeature{role, slices.Clone(raw), d.features - 1, d.features})
 	return err
+}
+
+// positionsIn counts the positions of a feature without decoding them: what is wrong
+// with them is told by whoever reads the layer.
+func positionsIn(feature []byte) (n int) {
+	r := geojson.NewReader(feature)
+	_ = r.Object(func(key string) error {
+		if key != "geometry" || r.Kind() != geojson.Object {
+			return nil
+		}
+		return r.Object(func(key string) error {
+			if key != "coordinates" {
+				return nil
+			}
+			list, err := r.Raw()
+			n += lists(list)
+			return err
+		})
+	})
+	return n
+}
+
+// lists counts the lists that hold no list: positions, and empty ones.
+func lists(coordinates []byte) (n int) {
+	open := false // the last bracket opened a list
+	for _, b := range coordinates {
+		switch b {
+		case '[':
+			open = true
+		case ']':
+			if open {
+				n++
+			}
+			open = false
+		}
+	}
+	return n
 }
 
 // feature reads the feature in hand into f.

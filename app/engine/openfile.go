@@ -1,0 +1,157 @@
+package engine
+
+import (
+	"errors"
+	"fmt"
+
+	"keelroom/geo/geojson"
+	"keelroom/geo/layer"
+	"keelroom/hazards/plan"
+)
+
+// What a file can be that is no chart.
+const (
+	IsPlan    = "plan"
+	IsArchive = "archive"
+)
+
+// OpenBody tells what a file is. A file that is neither plan nor archive is What "".
+// Wrong says why one of them cannot be read. Progress over an archive brings its plans
+// and sets, some at a time; the contents of the sets' files, in their order, are the
+// reply's Files.
+type OpenBody struct {
+	What  string        `json:"what"`
+	Wrong string        `json:"wrong,omitempty"`
+	Plans []OpenedPlan  `json:"plans,omitempty"`
+	Sets  []ArchivedSet `json:"sets,omitempty"`
+}
+
+// OpenedPlan is a plan of an archive, which can be read.
+type OpenedPlan struct {
+	Title string `json:"title"`
+	ArchivedPlan
+}
+
+// A slice of an archive has at most so many plans, and so many bytes unless one plan
+// alone has more.
+const (
+	sliceOf    = 20
+	sliceBytes = 256 << 10
+)
+
+// size is how many bytes all states of a plan have.
+func (p *ArchivedPlan) size() int {
+	n := len(p.Plan)
+	for _, text := range append(p.Past[:len(p.Past):len(p.Past)], p.Future...) {
+		n += len(text)
+	}
+	return n
+}
+
+// sliceEnd is where the slice ends that begins at a plan.
+func sliceEnd(plans []ArchivedPlan, from int) int {
+	bytes := plans[from].size()
+	for to := from + 1; ; to++ {
+		if to == len(plans) || to == from+sliceOf {
+			return to
+		}
+		if bytes += plans[to].size(); bytes > sliceBytes {
+			return to
+		}
+	}
+}
+
+// openFile looks at what a file is that may be a plan or an archive, so that the page
+// need not read it.
+func (s *Service) openFile(j *job) error {
+	if len(j.Files) != 1 {
+		return fmt.Errorf("%d files; one is wanted", len(j.Files))
+	}
+	if err := s.says(j, "Looking into "+j.Files[0].Name+"."); err != nil {
+		return err
+	}
+	b := j.Files[0].Data
+	switch {
+	case isArchive(b):
+		return s.openArchive(j, b)
+	case looksLikePlan(b):
+		return s.done(j, OpenBody{What: IsPlan, Wrong: wrongPlan(b)}, nil)
+	}
+	return s.done(j, OpenBody{}, nil)
+}
+
+// looksLikePlan says whether a file has the foreign member of a plan.
+func looksLikePlan(b []byte) bool {
+	found := false
+	r := geojson.NewReader(b)
+	err := r.Object(func(key string) error {
+		found = found || key == "plan"
+		_, err := r.Raw()
+		return err
+	})
+	return err == nil && found
+}
+
+// wrongPlan says why a plan file cannot be read, "" where it can.
+func wrongPlan(b []byte) string {
+	_, err := plan.DecodeDraft(b)
+	var wrong *plan.Errors
+	switch {
+	case err == nil:
+		return ""
+	case errors.As(err, &wrong):
+		return wrong.List[0].Error()
+	}
+	return err.Error()
+}
+
+// openArchive reads an archive and hands it over in slices.
+func (s *Service) openArchive(j *job, b []byte) error {
+	told := 0
+	a, err := readArchive(b, func(read int) error {
+		if read >= told+sliceOf {
+			told = read
+			return s.says(j, fmt.Sprintf("Looking into %s: %d plans and charts so far.", j.Files[0].Name, read))
+		}
+		return s.pause()
+	})
+	switch {
+	case errors.Is(err, errCancelled):
+		return err
+	case err != nil:
+		return s.done(j, OpenBody{What: IsArchive, Wrong: err.Error()}, nil)
+	}
+	total := len(a.Plans) + len(a.Sets)
+	for from, to := 0, 0; from < len(a.Plans); from = to {
+		body := OpenBody{What: IsArchive}
+		to = sliceEnd(a.Plans, from)
+		for _, p := range a.Plans[from:to] {
+			body.Plans = append(body.Plans, OpenedPlan{p.Title, p})
+		}
+		if err := s.hands(j, body, nil, to, total); err != nil {
+			return err
+		}
+	}
+	for i, set := range a.Sets {
+		var files []layer.File
+		for k := range set.Files {
+			f := &set.Files[k]
+			files = append(files, layer.File{Name: f.Name, Data: f.data()})
+			f.Text, f.Bytes = "", nil
+		}
+		if err := s.hands(j, OpenBody{What: IsArchive, Sets: []ArchivedSet{set}}, files, len(a.Plans)+i+1, total); err != nil {
+			return err
+		}
+	}
+	return s.done(j, OpenBody{What: IsArchive}, nil)
+}
+
+// hands a slice over.
+func (s *Service) hands(j *job, body OpenBody, files []layer.File, done, total int) error {
+	raw, err := bodyOf(body)
+	if err != nil {
+		return err
+	}
+	s.post(j, Reply{State: Progress, Words: "Handing the archive over.", Done: done, Total: total, Body: raw, Files: files})
+	return s.pause()
+}
