@@ -84,6 +84,8 @@ func init() {
 		"sketch-keep":    func(r *Room, _ string) { r.keepSketch() },
 		"sketch-drop":    func(r *Room, _ string) { r.zoneForm = nil; r.clearDraft("draft-name") },
 		"taking-stop":    func(r *Room, arg string) { r.StopTaking(arg) },
+		"list-more":      func(r *Room, arg string) { r.ListMore(arg) },
+		"list-window":    func(r *Room, arg string) { part, vertex := two(arg); r.ShowWindow(part, vertex) },
 		"try-again":      func(r *Room, _ string) { r.TryAgain() },
 		"plan-new":       func(r *Room, _ string) { r.NewPlan() },
 		"plan-copy":      func(r *Room, _ string) { r.CopyPlan() },
@@ -201,6 +203,7 @@ func goToVertex(r *Room, arg string) {
 	if !ok {
 		return
 	}
+	r.ShowWindow(part, vertex)
 	if feature, ok := edit.FeatureOfPart(r.plan, part); ok {
 		r.selectPoint(selection{feature, vertex})
 	}

@@ -36,6 +36,7 @@ func (r *Room) chartsPanel() ui.UI {
 		part("Your own", ui.Div().Body(
 			ui.Div().Class("row").Body(r.button("Sketch a zone", "mode", modeZone), r.button("Sketch a danger", "mode", modeDanger)),
 			ui.Ul().Class("sets").Body(r.ownRows()...),
+			r.showMore(listPrivate, len(r.plan.Private)),
 			ui.P().Class("hint").Text("They travel in the plan file. They can only add to what the charts warn of."),
 		), false, ""),
 		r.form("Where the charts are silent", chartFields),
@@ -170,7 +171,7 @@ func messageList(s *chartSet) ui.UI {
 
 func (r *Room) ownRows() []ui.UI {
 	rows := make([]ui.UI, 0, len(r.plan.Private))
-	for i := range r.plan.Private {
+	for i := range r.shownOf(listPrivate, len(r.plan.Private)) {
 		name := privateName(&r.plan.Private[i])
 		rows = append(rows, ui.Li().Class("set").Body(
 			ui.P().Class("what").Text(name),

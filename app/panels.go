@@ -33,7 +33,7 @@ func (r *Room) routePanel() ui.UI {
 		&press{Room: r, Label: "Way back", Name: "Add the way back along the last route", Do: "way-back", Off: last.Stay == nil},
 	))
 	if r.day.Report != nil {
-		body = append(body, part("Legs", legs(&r.day, r.day.clocks()), false, ""))
+		body = append(body, part("Legs", ui.Div().Body(legs(&r.day, r.day.clocks(), r.shownOf(listLegs, len(r.day.Report.Legs))), r.showMore(listLegs, len(r.day.Report.Legs))), false, ""))
 	}
 	return ui.Div().Body(body...)
 }
@@ -45,7 +45,9 @@ func (r *Room) routeForm(part int) ui.UI {
 		name = fmt.Sprintf("Route %d", part/2+1)
 	}
 	body := []ui.UI{ui.Summary().Text(fmt.Sprintf("%s: %s", name, counted(len(route.Points), "waypoint", "waypoints"))), r.fieldBox(nameField(part))}
-	for v := range route.Points {
+	body = append(body, r.windowButtons(part, len(route.Points)))
+	from, to := r.window(part, len(route.Points))
+	for v := from; v < to; v++ {
 		if v > 0 {
 			body = append(body, r.fieldBox(speedField(part, v-1)))
 		}
@@ -100,7 +102,7 @@ func (r *Room) boatPanel() ui.UI {
 // plansPanel is the list of plans, and what can be done with the open one.
 func (r *Room) plansPanel() ui.UI {
 	var rows []ui.UI
-	for _, h := range r.plans {
+	for _, h := range r.plansListed() {
 		name := h.Title
 		if name == "" {
 			name = "without a title"
@@ -128,7 +130,7 @@ func (r *Room) plansPanel() ui.UI {
 		ui.Div().Class("row").Body(r.button("New plan", "plan-new", ""), r.button("Copy this plan", "plan-copy", ""),
 			r.button("Open a plan file", "open-files", ""), r.button("Open the demo day", "demo-day", "")),
 		ui.Div().Body(back...),
-		part("Kept on this device", ui.Ul().Class("plans").Body(rows...), len(rows) == 0, "None."),
+		part("Kept on this device", ui.Div().Body(ui.Ul().Class("plans").Body(rows...), r.showMore(listPlans, len(r.plans))), len(rows) == 0, "None."),
 		part("This plan", ui.Div().Class("row").Body(
 			r.button("Export the plan", "export-plan", ""), r.button("Export the report", "export-report", ""),
 			r.button("Export as GPX", "export-gpx", ""), r.button("Print the sheet", "print", "")), false, ""),

@@ -70,6 +70,8 @@ type Room struct {
 	ready        bool // the stored state has been read
 	started      bool // a plan has been opened
 	early        []func()
+	more         map[string]int // of long lists, rows that are shown beyond the first: see lists.go
+	windows      map[int]int    // by part, the first waypoint that is listed
 	stops        []stop
 	offline      string
 	progress     string
@@ -243,6 +245,7 @@ func (r *Room) show() {
 	r.typed, r.cursorBy = map[string]typing{}, false
 	r.setPlace(nil)
 	r.drafts, r.station, r.finding = nil, stationSearch{}, -1
+	r.more, r.windows = nil, nil
 	r.chart.SketchCancel()
 	r.SetMode(modeLook)
 	r.day = Day{Plan: p}

@@ -75,12 +75,12 @@ func wide(name, value string) ui.UI {
 	return ui.Div().Class("fact fact-wide").Body(ui.Dt().Text(name), ui.Dd().Text(value))
 }
 
-func legs(d *Day, c clocks) ui.UI {
+func legs(d *Day, c clocks, most int) ui.UI {
 	head := ui.THead().Body(ui.Tr().Body(
 		column("Leg", ""), column("Start", ""), column("End", "spare"), column("Course", ""), column("nm", ""), column("kn", ""), column("Under keel", ""),
 	))
 	var bodies []ui.UI
-	list := d.Report.Legs
+	list := d.Report.Legs[:min(most, len(d.Report.Legs))]
 	for from := 0; from < len(list); {
 		to := from
 		for to < len(list) && list[to].Route == list[from].Route {

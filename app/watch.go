@@ -26,7 +26,7 @@ func sections(d *Day) []ui.UI {
 		ui.P().Class("untold").Text(untold(d.Report)),
 		section("Stays", stays(d, c)),
 		section("Tide and daylight", tideAndSun(d, c)),
-		section("Legs", legs(d, c)),
+		section("Legs", printedLegs(d, c)),
 		section("Notes along the way", findings(notes, c, "None.")),
 		section("Cautions", cautions(d.Report)),
 		section("Charts", charts(d.Report)),
@@ -102,4 +102,16 @@ func closing(w [2]time.Time, c clocks) string {
 		return "24:00"
 	}
 	return c.at(&w[1])
+}
+
+// mostPrinted is how many legs go on paper: more than any day has that is sailed.
+const mostPrinted = 200
+
+// printedLegs is the table of legs, and how many are not in it.
+func printedLegs(d *Day, c clocks) ui.UI {
+	left := ""
+	if n := len(d.Report.Legs) - mostPrinted; n > 0 {
+		left = fmt.Sprintf("And %d more legs; the exported report has them all.", n)
+	}
+	return ui.Div().Body(legs(d, c, mostPrinted), ui.P().Text(left))
 }

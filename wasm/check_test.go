@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -128,7 +129,7 @@ func TestUnreadablePlans(t *testing.T) {
 		{"more after the end", good + "{}", "line "},
 		{"too deep", strings.Repeat("[", 100_000), ""},
 		{"not UTF-8", "{\"a\": \"\xff\"}", "line 1"},
-		{"too large", strings.Repeat(" ", plan.MaxBytes+1), "67108864 are wanted"},
+		{"too large", strings.Repeat(" ", plan.MaxBytes+1), strconv.Itoa(plan.MaxBytes) + " are wanted"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			path := scratch(t, "bad.geojson", test.text)

@@ -5,12 +5,24 @@ globalThis.keelroomDevice = (() => {
   // As much as the decoders read at once; what is more is refused before it is read.
   const MOST_FILES = 20000;
   const MOST_BYTES = 256 * 1024 * 1024;
+  const MOST_LAYER = 64 * 1024 * 1024;
+
+  // A layer or a plan that is too large is refused unread, but for an archive of
+  // everything, which says so at its beginning.
+  const fits = async ({ name, file }) => {
+    if (file.size <= MOST_LAYER || !/\.(geo)?json$/i.test(name)) return;
+    const head = await file.slice(0, 64).text();
+    if (!head.includes('"keelroom_archive"')) {
+      throw `${name} has ${Math.ceil(file.size / 1024 / 1024)} MB; a layer has at most 64 MB, a plan 8. Open a part of it.`;
+    }
+  };
 
   const taken = async (found) => {
     const bytes = found.reduce((sum, { file }) => sum + file.size, 0);
     if (bytes > MOST_BYTES) {
       throw `They have ${Math.ceil(bytes / 1024 / 1024)} MB together, and 256 MB are read at once. Open them in parts.`;
     }
+    for (const one of found) await fits(one);
     return Promise.all(
       found.map(async ({ name, file }) => {
         try {

@@ -16,7 +16,7 @@ import (
 // charts).
 const (
 	MaxBytes            = 8 << 20
-	MaxFeatures         = 20_000
+	MaxFeatures         = 4000
 	MaxPositions        = 2000 // of routes, stays, berths and refuges
 	MaxPrivatePositions = 20_000
 )
