@@ -22,6 +22,7 @@ type checking struct {
 	problems []engine.Problem // why the plan cannot be checked
 	failed   string           // why the check failed
 	aside    bool             // the plan, or a chart, is set aside
+	old      bool             // what is on the screen is older than a verdict may stand
 	// The revisions of plan and chart that the day on the screen belongs to, and
 	// whether it is that of a try.
 	since, sinceChart int
@@ -83,7 +84,7 @@ func (r *Room) answered(a engine.Reply, docs map[string]Doc, try bool) {
 	if a.PlanRev != r.rev || a.ChartRev != r.chartRev {
 		return
 	}
-	r.progress, r.checking.aside = "", false
+	r.progress, r.checking.aside, r.checking.old = "", false, false
 	if name := r.chartAside(); name != "" && a.State == engine.Done {
 		r.checking.aside = true
 		r.nothingKnown(fmt.Sprintf("The chart %s is set aside, as the part that checks has stopped at it twice. Without it nothing is told of this day: under Charts, remove it, or try it once more.", name))

@@ -95,10 +95,16 @@ func (r *Room) followDeparture(before *plan.Plan) {
 // change, so that quick answers do not make it flicker.
 const fadeAfter = 400 * time.Millisecond
 
-// fade takes what was worked out off the views if the new answer is long in coming.
+// oldAfter is how long the verdict of the state before may stand, marked as being
+// checked again, while a check is under way.
+const oldAfter = 3 * time.Second
+
+// fade takes what was worked out off the views if the new answer is long in coming,
+// and then the verdict too.
 //
 // The water at an hour stays where nothing has changed that it comes from.
 func (r *Room) fade() {
+	rev, chartRev := r.rev, r.chartRev
 	r.device.After(fadeAfter, func() {
 		if !r.stale() {
 			return
@@ -110,7 +116,17 @@ func (r *Room) fade() {
 		}
 		r.redraw()
 	})
+	r.device.After(oldAfter, func() {
+		if r.stale() && rev == r.rev && chartRev == r.chartRev {
+			r.checking.old = true
+			r.redraw()
+		}
+	})
 }
+
+// verdictKnown says whether there is a verdict to be shown: a report that is not older
+// than a verdict may stand.
+func (r *Room) verdictKnown() bool { return r.day.Report != nil && !(r.checking.old && r.stale()) }
 
 // sameWater says whether the water that was worked out last is that of the plan as
 // it is: of the same charts, tide, boat, margins and day.

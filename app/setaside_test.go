@@ -3,8 +3,10 @@ package app
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"keelroom/app/engine"
+	"keelroom/hazards/plan"
 )
 
 // exchange puts longitude and latitude of a waypoint the wrong way round, as a
@@ -58,9 +60,9 @@ func (g *ground) stops(a Asked) {
 // after a reload; another state of it is checked, and so is it itself when asked for.
 func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
 	g := newGround(t).start()
-	plan := Asked{Kind: engine.CheckPlan, Plan: g.room.open.Text}
+	day := Asked{Kind: engine.CheckPlan, Plan: g.room.open.Text}
 	checks := g.counting(engine.CheckPlan)
-	g.stops(plan)
+	g.stops(day)
 	if *checks == 0 {
 		t.Error("after one stop it is not tried again")
 	}
@@ -69,9 +71,9 @@ func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
 		t.Error("a plan that was checked after all is still held against")
 	}
 
-	g.room.blame(plan.key())
+	g.room.blame(day.key())
 	*checks = 0
-	g.stops(plan)
+	g.stops(day)
 	if *checks != 0 {
 		t.Errorf("after two stops it is given to the engine %d times more", *checks)
 	}
@@ -130,4 +132,33 @@ func TestChartThatStopsTheEngineIsSetAside(t *testing.T) {
 	g.room.Do("set-remove", set.ID)
 	g.settle()
 	g.wants("Care is needed")
+}
+
+// timed is a device whose timers are kept, to be run when the test says so.
+type timed struct {
+	*ground
+	runs []func()
+}
+
+func (d *timed) After(_ time.Duration, run func()) { d.runs = append(d.runs, run) }
+
+// A verdict that is long in being checked again is taken away: what it says is of
+// another plan.
+func TestNoOldVerdictStandsForLong(t *testing.T) {
+	g := newGround(t).start()
+	d := &timed{ground: g}
+	g.room.device = d
+	g.service.Stop() // no answer comes
+	g.room.Do("tab", tabRoute)
+	if err := g.room.change(func(p *plan.Plan) error { p.Boat.DraughtM = 1.3; return nil }); err != nil {
+		t.Fatal(err)
+	}
+	g.wants("being checked again")
+	for _, run := range d.runs {
+		run()
+	}
+	if shown := g.text(); strings.Contains(shown, "Care is needed") {
+		t.Error("the old verdict still stands:", shown)
+	}
+	g.wants("Not checked yet")
 }

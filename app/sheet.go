@@ -28,7 +28,7 @@ func (r *Room) sheet() ui.UI {
 // is scrolled. Others hear the verdict itself.
 func (r *Room) brief() ui.UI {
 	s, word := plan.NoData, "Not checked"
-	if r.day.Report != nil && r.checking.failed == "" {
+	if r.verdictKnown() && r.checking.failed == "" {
 		s, word = r.day.Report.Verdict, say(r.day.Report.Verdict).word
 		if r.stale() {
 			word += " · being checked again"
@@ -127,7 +127,7 @@ func (r *Room) verdictCard() ui.UI {
 	switch {
 	case len(r.checking.problems) > 0 || r.checking.failed != "":
 		return r.notChecked()
-	case r.day.Report == nil:
+	case !r.verdictKnown():
 		return ui.Section().Class("verdict waiting").Aria("live", "polite").Body(
 			ui.P().Class("title").Text(r.plan.Title),
 			ui.H1().Text("Not checked yet"),
@@ -234,7 +234,7 @@ func lacks(p engine.Problem) string {
 
 // watchPanel is what to watch, in the order it comes.
 func (r *Room) watchPanel() ui.UI {
-	if r.day.Report == nil {
+	if !r.verdictKnown() {
 		return ui.P().Text("Nothing is checked.")
 	}
 	c := r.day.clocks()
