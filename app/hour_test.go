@@ -15,16 +15,26 @@ import (
 // late is a device whose timers run when they are let.
 type late struct {
 	*ground
-	timers []func()
+	timers []timer
 }
 
-func (l *late) After(_ time.Duration, run func()) { l.timers = append(l.timers, run) }
+type timer struct {
+	after time.Duration
+	run   func()
+}
 
-func (l *late) ring() {
+func (l *late) After(d time.Duration, run func()) { l.timers = append(l.timers, timer{d, run}) }
+
+// ring runs the timers that are over by then.
+func (l *late) ring(by time.Duration) {
 	timers := l.timers
 	l.timers = nil
-	for _, run := range timers {
-		run()
+	for _, t := range timers {
+		if t.after <= by {
+			t.run()
+		} else {
+			l.timers = append(l.timers, t)
+		}
 	}
 }
 
@@ -75,13 +85,17 @@ func TestWaterWhileChecking(t *testing.T) {
 			h := &held{ground: g, kind: engine.CheckPlan}
 			g.room.device, g.room.engine = l, h
 			c.edit(g.room)
-			l.ring()
+			l.ring(fadeAfter)
 			tide := strings.Contains(g.room.hourLine(), "tide 2.0")
 			if coloured := g.view.water != nil; coloured != c.stays || tide != c.stays {
 				t.Errorf("while it is checked: depths coloured %v, and the line says %q", coloured, g.room.hourLine())
 			}
+			l.ring(oldAfter)
+			if g.view.water != nil || strings.Contains(g.room.hourLine(), "tide 2.0") {
+				t.Errorf("when it takes too long: depths coloured %v, and the line says %q", g.view.water != nil, g.room.hourLine())
+			}
 			h.let()
-			l.ring()
+			l.ring(time.Hour)
 			if told := strings.Contains(g.room.hourLine(), ", tide "); told != (g.view.water != nil) {
 				t.Errorf("once it is checked: depths coloured %v, and the line says %q", g.view.water != nil, g.room.hourLine())
 			}

@@ -102,7 +102,7 @@ const oldAfter = 3 * time.Second
 // fade takes what was worked out off the views if the new answer is long in coming,
 // and then the verdict too.
 //
-// The water at an hour stays where nothing has changed that it comes from.
+// Until then the water at an hour stays where nothing has changed that it comes from.
 func (r *Room) fade() {
 	rev, chartRev := r.rev, r.chartRev
 	r.device.After(fadeAfter, func() {
@@ -119,6 +119,7 @@ func (r *Room) fade() {
 	r.device.After(oldAfter, func() {
 		if r.stale() && rev == r.rev && chartRev == r.chartRev {
 			r.checking.old = true
+			r.clearViews() // the waves that the water allows for are those of the way before
 			r.redraw()
 		}
 	})
