@@ -54,7 +54,7 @@ func (c *checker) checkWay(i int) *legClearance {
 	lay.report()
 	c.checkLegSea(i, l)
 	within, _, known := c.waves(i, 0, c.track.Legs[i].Rhumb.LengthM)
-	c.meets(within)
+	c.meets(within, known)
 	if l.partial = l.partial || !known || lay.unseen(); l.partial {
 		l.least = nil
 	}
@@ -63,8 +63,13 @@ func (c *checker) checkWay(i int) *legClearance {
 	return l
 }
 
-// meets notes a significant height that is taken off depths.
-func (c *checker) meets(hsM float64) {
+// meets notes a significant height that is taken off depths. Where the sea is not
+// known the chart's picture of the water keeps room for the most that she goes out
+// in: above it a check says not clear, whatever the depth.
+func (c *checker) meets(hsM float64, known bool) {
+	if !known {
+		hsM = math.Max(hsM, c.plan.Boat.SeaStopM)
+	}
 	c.report.WaveAllowanceM = math.Max(c.report.WaveAllowanceM, c.plan.Margins.WaveFraction*hsM)
 }
 

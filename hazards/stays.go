@@ -56,7 +56,7 @@ func (c *checker) checkStay(index int) {
 	s.out = plan.StayResult{Name: s.stop.Stay.Name, Leg: s.leg, Arrive: ptr(s.stop.Arrive), Until: ptr(s.stop.Stay.Until), At: s.stop.Stay.At, RodeM: s.stop.Stay.RodeM}
 	s.rodeAboard()
 	s.sea()
-	s.meets(s.hsM)
+	s.meets(s.hsM, !s.seaMissing)
 	s.water()
 	s.about()
 	s.anchoringRules()

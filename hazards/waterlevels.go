@@ -30,7 +30,8 @@ type Water struct{ DriesM, AfloatM, EnoughM float64 }
 // as enough what a check calls not clear. So EnoughM takes the hump, which no
 // squat exceeds at any speed, in any depth or narrow water; of the under-keel
 // margins (slow, fast, at anchor) the greatest; and for waves the most that the
-// report takes off anywhere that day. Where the speed is low or the water
+// report takes off anywhere that day, or could in the roughest sea that she goes out
+// in (sea_stop_m) where some of the sea is not known. Where the speed is low or the water
 // sheltered the checks may pass less. AfloatM takes the squat of narrow water,
 // and the whole hump where the harbour speed reaches the limit of the depth
 // Froude number (see Squat).

@@ -103,3 +103,32 @@ func TestWaterLevelsByHand(t *testing.T) {
 		t.Error("levels without a tide")
 	}
 }
+
+// Leaving the wind out, or giving it for a part of the day only, makes no water
+// of the picture look deeper.
+func TestWaterWithoutWindIsNotDeeper(t *testing.T) {
+	set := demoChart(t)
+	c := chart.New(set)
+	session := NewSession(c)
+	demo := readPlan(t, "web", "demo", "plan.geojson")
+	enough := func(wind []plan.Wind) float64 {
+		q := *demo
+		q.Wind = wind
+		from := *q.Parts[0].Route.Depart
+		w, err := NewWaterLevels(c, &q, check(t, session, &q), from.Add(-time.Hour), from.Add(12*time.Hour))
+		if err != nil {
+			t.Fatal(err)
+		}
+		water, ok := w.At(from)
+		if !ok {
+			t.Fatal("the water is not known")
+		}
+		return water.EnoughM
+	}
+	whole := enough(demo.Wind)
+	for name, wind := range map[string][]plan.Wind{"none": nil, "early hours": demo.Wind[:2], "late hours": demo.Wind[len(demo.Wind)-2:]} {
+		if got := enough(wind); got < whole {
+			t.Errorf("wind of %s: %.2f m is enough, %.2f m with all of it", name, got, whole)
+		}
+	}
+}
