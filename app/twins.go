@@ -7,7 +7,7 @@ import (
 )
 
 // twinsOf are the other sets that hold the same chart as one, such as a cell and the
-// layers that were made of it.
+// layers that were made of all of it.
 func (r *Room) twinsOf(s *chartSet) (twins []*chartSet) {
 	for _, o := range r.sets {
 		if o != s && (slices.Contains(s.info.Twins, o.ID) || slices.Contains(o.info.Twins, s.ID)) {
@@ -34,7 +34,7 @@ func (r *Room) offerTwin(s *chartSet) {
 		if s.cell != "" && o.cell == "" {
 			close, keep = o, s
 		}
-		r.say(notice{text: close.title() + " is the same chart as " + keep.title() + ", and both are open. One is enough: what both say is found in both.",
+		r.say(notice{text: close.title() + " is the same chart as " + keep.title() + ", and both are open: at least nine in ten of the objects of either are in the other. One is enough.",
 			do: "set-remove", arg: close.ID, label: "Close " + close.title()})
 	}
 }

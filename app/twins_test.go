@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -49,5 +50,34 @@ func TestSameChartTwice(t *testing.T) {
 	g.settle()
 	if len(r.sets) != 3 || strings.Contains(g.text(), "The same chart is open") {
 		t.Errorf("%d charts: %s", len(r.sets), g.text())
+	}
+}
+
+// A layer that was made of a part of a chart, with dangers of its own, is another
+// chart: nothing offers to close it, as the dangers would go with it.
+func TestLayerWithDangersOfItsOwnIsNoTwin(t *testing.T) {
+	g := newGround(t).start()
+	g.room.tab = tabCharts
+	wreck := func(i int, named bool) string {
+		name := ""
+		if named {
+			name = fmt.Sprintf(`"LNAM":"FFFF%08X0001",`, i)
+		}
+		return fmt.Sprintf(`{"type":"Feature","properties":{%s"OBJL":159,"VALSOU":1.5},"geometry":{"type":"Point","coordinates":[%.4f,43.5]}}`, name, -36.5+0.001*float64(i))
+	}
+	layer := func(name string, named, own int) File {
+		var list []string
+		for i := range named + own {
+			list = append(list, wreck(i, i < named))
+		}
+		return File{Name: name, Data: Bytes(`{"type":"FeatureCollection","layer":{"title":"INVENTED ` + name + `"},"features":[` + strings.Join(list, ",") + `]}`)}
+	}
+	g.open(layer("chart.geojson", 10, 0))
+	g.open(layer("dangers.geojson", 10, 200))
+	if len(g.room.sets) != 3 {
+		t.Fatalf("%d charts: %s", len(g.room.sets), g.text())
+	}
+	if strings.Contains(g.text(), "same chart") {
+		t.Errorf("the layer with 200 dangers of its own is offered to be closed: %s", g.text())
 	}
 }

@@ -2,26 +2,32 @@ package engine
 
 import "testing"
 
-// Two sets are one chart from half of the smaller one's objects on.
+// Two sets are one chart where nine in ten of all objects of each are in the other, and
+// twenty at least: with less, closing one would lose what it alone has.
 func TestSameChart(t *testing.T) {
-	row := func(from, n uint64) (list []uint64) {
+	row := func(from, n uint64, without int) objects {
+		o := objects{count: int(n) + without}
 		for i := range n {
-			list = append(list, from+i)
+			o.names = append(o.names, from+i)
 		}
-		return list
+		return o
 	}
 	for _, c := range []struct {
 		name string
-		a, b []uint64
+		a, b objects
 		want bool
 	}{
-		{"none", nil, nil, false},
-		{"one without names", row(1, 10), nil, false},
-		{"the same", row(1, 1000), row(1, 1000), true},
-		{"a part of a chart", row(500, 20), row(1, 1000), true},
-		{"half of it", row(1, 100), row(51, 100), true},
-		{"less than half", row(1, 100), row(52, 100), false},
-		{"neighbours with some in common", row(1, 5000), row(4990, 5000), false},
+		{"none", objects{}, objects{}, false},
+		{"one without names", row(1, 100, 0), row(1, 0, 100), false},
+		{"the same", row(1, 1000, 0), row(1, 1000, 0), true},
+		{"too few to tell", row(1, 19, 0), row(1, 19, 0), false},
+		{"just enough to tell", row(1, 20, 0), row(1, 20, 0), true},
+		{"a part of a chart", row(500, 20, 0), row(1, 1000, 0), false},
+		{"nine in ten", row(1, 100, 0), row(11, 100, 0), true},
+		{"less than nine in ten", row(1, 100, 0), row(12, 100, 0), false},
+		{"ten of the cell and 200 dangers of its own", row(1, 10, 200), row(1, 1000, 0), false},
+		{"the whole cell and 200 dangers of its own", row(1, 1000, 200), row(1, 1000, 0), false},
+		{"neighbours with some in common", row(1, 5000, 0), row(4990, 5000, 0), false},
 	} {
 		if sameChart(c.a, c.b) != c.want || sameChart(c.b, c.a) != c.want {
 			t.Errorf("%s: want %v, both ways round", c.name, c.want)
