@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -89,15 +90,18 @@ type taking struct {
 	queue  []engine.OpenedPlan // that are to be kept
 	saving bool
 	whole  bool // nothing more comes
+	ended  bool // by the skipper, or for want of room: what comes after that is not taken
 	total  int
 	plans  int // kept
 	sets   int
+	failed []string // the titles of plans that were refused
+	why    error    // of the last of them
 }
 
 // takes takes a slice of an archive, or what is told of the way to it.
 func (r *Room) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs map[string]Doc) {
 	r.progress = a.Words
-	if body.What != engine.IsArchive {
+	if body.What != engine.IsArchive || t.ended {
 		return
 	}
 	t.total = max(t.total, a.Total)
@@ -119,23 +123,56 @@ func (r *Room) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs map[
 // takeOn keeps the next plan of an archive once the one before is kept.
 func (r *Room) takeOn(t *taking) {
 	switch {
-	case t.saving:
+	case t.saving || t.ended:
 		return
 	case len(t.queue) > 0:
 		p := t.queue[0]
 		t.queue, t.saving = t.queue[1:], true
-		r.archived(p, func() {
-			t.saving = false
-			if t.plans++; t.plans%takingTold == 0 {
-				r.tellTaking(t)
-			}
-			r.takeOn(t)
-		})
+		r.archived(p, func(err error) { r.tookIn(t, p.Title, err) })
 	case t.whole:
-		r.dismiss(t.notice)
-		r.tell(false, fmt.Sprintf("%s: %s taken in, %s being opened.", t.name, counted(t.plans, "plan is", "plans are"), counted(t.sets, "set of chart files is", "sets of chart files are")))
-		t.whole = false
+		r.endTaking(t)
+		r.tellTakenIn(t, len(t.failed))
 	}
+}
+
+// tookIn goes on after a plan was kept, or was not. Without room the rest would fare no
+// better, so it is not tried.
+func (r *Room) tookIn(t *taking, title string, err error) {
+	t.saving = false
+	if err == nil {
+		t.plans++
+	} else {
+		t.failed, t.why = append(t.failed, title), err
+	}
+	switch {
+	case t.ended:
+	case errors.Is(err, ErrNoRoom):
+		r.endTaking(t)
+		t.stop()
+		r.tellTakenIn(t, max(t.total-t.plans-t.sets, len(t.failed)))
+	default:
+		if (t.plans+len(t.failed))%takingTold == 0 {
+			r.tellTaking(t)
+		}
+		r.takeOn(t)
+	}
+}
+
+// endTaking takes nothing more in of an archive.
+func (r *Room) endTaking(t *taking) {
+	t.queue, t.whole, t.ended = nil, false, true
+	r.stopping = slices.DeleteFunc(r.stopping, func(o *taking) bool { return o == t })
+	r.dismiss(t.notice)
+}
+
+// tellTakenIn says what of an archive was taken in, and how much of it was not.
+func (r *Room) tellTakenIn(t *taking, failed int) {
+	taken := fmt.Sprintf("%s taken in, %s being opened.", counted(t.plans, "plan is", "plans are"), counted(t.sets, "set of chart files is", "sets of chart files are"))
+	if failed == 0 {
+		r.tell(false, t.name+": "+taken)
+		return
+	}
+	r.tell(true, fmt.Sprintf("%s: %d of %d plans and charts could not be kept: %s The first of them is %s. %s", t.name, failed, t.total, sentence(t.why), t.failed[0], taken))
 }
 
 // takingTold is after how many plans it is told how far an archive is taken in.
@@ -151,13 +188,12 @@ func (r *Room) tellTaking(t *taking) {
 
 // StopTaking ends the taking in of an archive; what was taken in stays.
 func (r *Room) StopTaking(name string) {
-	for _, t := range r.stopping {
+	for _, t := range slices.Clone(r.stopping) {
 		if t.name != name || t.queue == nil && !t.saving {
 			continue
 		}
 		t.stop()
-		t.queue, t.whole = nil, false
-		r.dismiss(t.notice)
+		r.endTaking(t)
 		r.tell(false, fmt.Sprintf("%s: stopped after %s; what was taken in stays.", t.name, counted(t.plans, "plan", "plans")))
 	}
 }
@@ -174,19 +210,17 @@ func (r *Room) archivedSet(s engine.ArchivedSet, files []File) {
 }
 
 // archived keeps a plan of an archive, as a new one where there is one by its id
-// already.
-func (r *Room) archived(p engine.OpenedPlan, done func()) {
+// already, or was one that is deleted: under that id nothing is saved any more.
+func (r *Room) archived(p engine.OpenedPlan, done func(error)) {
 	kept := SavedPlan{PlanHead: PlanHead{ID: p.ID, Title: p.Title, Rev: 1, Changed: r.device.Now()}, Text: p.Plan, Past: p.Past, Future: p.Future}
-	if kept.ID == "" || r.known(kept.ID) {
+	if kept.ID == "" || r.known(kept.ID) || r.save.gone[kept.ID] {
 		kept.ID = r.device.NewID()
 	}
 	r.store.SavePlan(kept, func(err error) {
-		if err != nil {
-			r.tell(true, p.Title+" cannot be kept: "+err.Error())
-		} else {
+		if err == nil {
 			r.listed(kept.PlanHead)
 		}
-		done()
+		done(err)
 	})
 }
 

@@ -108,7 +108,7 @@ func (r *Room) keptWord() string {
 	switch {
 	case !r.started:
 		return ""
-	case r.save.broken || r.save.failed != "" || r.open.ID == "" || r.save.unreadable == r.open.ID:
+	case r.save.broken || r.save.failed != "" || r.open.ID == "" || r.save.unreadable == r.open.ID || r.save.gone[r.open.ID]:
 		return "Not saved"
 	case r.savingNow():
 		return "Saving"
