@@ -32,8 +32,8 @@ func (r *Room) routePanel() ui.UI {
 		&press{Room: r, Label: "Add a stay here", Do: "place-stay", Off: last.Route == nil},
 		&press{Room: r, Label: "Way back", Name: "Add the way back along the last route", Do: "way-back", Off: last.Stay == nil},
 	))
-	if r.day.Report != nil {
-		body = append(body, part("Legs", ui.Div().Body(legs(&r.day, r.day.clocks(), r.shownOf(listLegs, len(r.day.Report.Legs))), r.showMore(listLegs, len(r.day.Report.Legs))), false, ""))
+	if r.verdictKnown() {
+		body = append(body, part("Legs", ui.Div().Body(r.beforeChange(), legs(&r.day, r.day.clocks(), r.shownOf(listLegs, len(r.day.Report.Legs))), r.showMore(listLegs, len(r.day.Report.Legs))), false, ""))
 	}
 	return ui.Div().Body(body...)
 }
@@ -81,8 +81,8 @@ func (r *Room) staysPanel() ui.UI {
 	if len(body) == 0 {
 		return ui.P().Text("The day has no stay. Add one under Route, at the end of a route.")
 	}
-	if r.day.Report != nil {
-		body = append(body, part("What the checks say", stays(&r.day, r.day.clocks()), false, ""))
+	if r.verdictKnown() {
+		body = append(body, part("What the checks say", ui.Div().Body(r.beforeChange(), stays(&r.day, r.day.clocks())), false, ""))
 	}
 	return ui.Div().Body(body...)
 }

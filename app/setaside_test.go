@@ -162,3 +162,46 @@ func TestNoOldVerdictStandsForLong(t *testing.T) {
 	}
 	g.wants("Not checked yet")
 }
+
+// What the checks said of legs and stays, and the count of what to watch, go with the
+// verdict; as long as they stand they are said to be from before the change.
+func TestNoOldFiguresStandForLong(t *testing.T) {
+	g := newGround(t).start()
+	r := g.room
+	d := &timed{ground: g}
+	r.device = d
+	g.service.Stop() // no answer comes
+	shows := map[string][]string{tabRoute: {"Under keel"}, tabStays: {"What the checks say", "Least under the keel"}, tabWatch: {"What to watch, in the order it comes"}}
+	before := "As checked before the last change."
+	for tab, words := range shows {
+		r.Do("tab", tab)
+		g.wants(words...)
+		if strings.Contains(g.text(), before) {
+			t.Errorf("%s: nothing has changed yet", tab)
+		}
+	}
+	if r.tabMark(tabWatch) == "" {
+		t.Error("nothing is counted of a day with three things to watch")
+	}
+	if err := r.change(func(p *plan.Plan) error { p.Boat.DraughtM = 1.3; return nil }); err != nil {
+		t.Fatal(err)
+	}
+	for tab, words := range shows {
+		r.Do("tab", tab)
+		g.wants(append(words, before)...)
+	}
+	for _, run := range d.runs {
+		run()
+	}
+	for tab, words := range shows {
+		r.Do("tab", tab)
+		for _, word := range append(words, before) {
+			if strings.Contains(g.text(), word) {
+				t.Errorf("%s: %q still stands", tab, word)
+			}
+		}
+	}
+	if mark := r.tabMark(tabWatch); mark != "" {
+		t.Errorf("%q things to watch are still counted", mark)
+	}
+}

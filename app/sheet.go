@@ -50,7 +50,7 @@ func (r *Room) tabMark(id string) string {
 	n := 0
 	switch id {
 	case tabWatch:
-		if r.day.Report != nil {
+		if r.verdictKnown() {
 			n = watched(r.day.Report)
 		}
 	case tabCharts:
@@ -249,6 +249,7 @@ func (r *Room) watchPanel() ui.UI {
 		}
 	}
 	return ui.Div().Body(
+		r.beforeChange(),
 		part("What to watch, in the order it comes", ui.Ol().Class("findings").Body(watch...), len(watch) == 0, "Nothing beyond the notes along the way."),
 		ui.P().Class("untold").Text(untold(r.day.Report)),
 		part("Leave by", leaveBy(&r.day, c), false, ""),
@@ -256,6 +257,14 @@ func (r *Room) watchPanel() ui.UI {
 		part("Tide and daylight", tideAndSun(&r.day, c), false, ""),
 		part("Cautions", cautions(r.day.Report), false, ""),
 	)
+}
+
+// beforeChange says above what the checks found that the plan has changed since.
+func (r *Room) beforeChange() ui.UI {
+	if !r.stale() {
+		return ui.P()
+	}
+	return ui.P().Class("hint").Text("As checked before the last change.")
 }
 
 func part(title string, body ui.UI, empty bool, none string) ui.UI {
