@@ -65,9 +65,11 @@
     throw problem ?? new Error(`Keelroom ${version}: ${name} did not arrive as it should; this version is not used.`);
   };
 
+  const obtained = async (name) => (await fromOther(name)) ?? (await fetched(name));
+
   const bring = async (cache, name) => {
     if (await right(name, await cache.match(addressOf(name)))) return;
-    await cache.put(addressOf(name), (await fromOther(name)) ?? (await fetched(name)));
+    await cache.put(addressOf(name), await obtained(name));
   };
 
   const lanes = 6; // files fetched at once
@@ -137,8 +139,8 @@
   };
 
   // What pages ask. Each is answered, where they give a port, with whether the
-  // version is whole.
-  const asks = { "whole?": isWhole, "take over": takeOver, mend, "runs": async () => (await clean(), true) };
+  // version is whole; "who?" at once, without that.
+  const asks = { "who?": async () => null, "whole?": isWhole, "take over": takeOver, mend, "runs": async () => (await clean(), true) };
 
   self.addEventListener("message", (event) => {
     if (event.data === "what was shared") giveShared(event.source);
@@ -165,13 +167,15 @@
     return Response.redirect(base, 303);
   };
 
-  // kept gives a file of this version; one that has gone from the device is fetched again.
+  // kept gives a file of this version; one that has gone from the device is fetched
+  // again, and given though there may be no room to keep it.
   const kept = async (name) => {
     const cache = await caches.open(cacheName);
     const there = await cache.match(addressOf(name));
     if (there) return there;
-    await bring(cache, name);
-    return cache.match(addressOf(name));
+    const brought = await obtained(name);
+    await cache.put(addressOf(name), brought.clone()).catch(() => {});
+    return brought;
   };
 
   const answer = async (request, url) => {

@@ -7,17 +7,22 @@ import (
 	"testing"
 )
 
-// What of device.js needs no browser is tested in Node: testdata/device.mjs prints
+// What of the scripts needs no browser is tested in Node: each of these files prints
 // one line a check.
-func TestDevice(t *testing.T) {
+func TestDevice(t *testing.T)        { inNode(t, "testdata/device.mjs") }
+func TestLoadingAgain(t *testing.T)  { inNode(t, "testdata/first.mjs") }
+func TestServiceWorker(t *testing.T) { inNode(t, "testdata/worker.mjs") }
+
+func inNode(t *testing.T, file string) {
+	t.Helper()
 	node, err := exec.LookPath("node")
 	if err != nil {
 		if os.Getenv("CI") == "true" {
-			t.Fatal("Node is not there, so device.js was not tested")
+			t.Fatal("Node is not there, so " + file + " was not run")
 		}
-		t.Skip("SKIPPED: Node is not there, so device.js was not tested")
+		t.Skip("SKIPPED: Node is not there, so " + file + " was not run")
 	}
-	out, err := exec.Command(node, "testdata/device.mjs").CombinedOutput()
+	out, err := exec.Command(node, file).CombinedOutput()
 	for line := range strings.Lines(string(out)) {
 		line = strings.TrimSpace(line)
 		if name, failed := strings.CutPrefix(line, "not ok "); failed {

@@ -26,13 +26,13 @@
   const folder = new URL("../", document.currentScript.src);
   const base = new URL("../", folder);
 
-  // ask gives a service worker's answer, or null where it has none.
+  // ask gives a service worker's answer, or null where it has none in time.
   const patience = 60000;
-  const ask = (worker, what) =>
+  const ask = (worker, what, milliseconds = patience) =>
     new Promise((done) => {
       const channel = new MessageChannel();
       channel.port1.onmessage = (event) => done(event.data);
-      setTimeout(() => done(null), patience);
+      setTimeout(() => done(null), milliseconds);
       worker.postMessage(what, [channel.port2]);
     });
 
@@ -46,17 +46,39 @@
   // saved waits until nothing is being saved, but not for a device that never answers.
   const saved = () => Promise.race([globalThis.keelroomStore?.idle(), new Promise((done) => setTimeout(done, 10000))]);
 
-  // useVersion puts a version that waits in charge and loads its page, if it is whole.
-  const useVersion = async (waiting) => {
-    const changed = new Promise((done) => navigator.serviceWorker.addEventListener("controllerchange", done));
-    const said = await ask(waiting, "take over");
-    if (!said?.whole) return false;
-    await changed;
+  // unsaved says what would be lost with this page, "" where nothing would. A program
+  // that has stopped can save and export nothing any more.
+  let stopped = false;
+  const unsaved = () => (!stopped && globalThis.keelroomUnsaved?.()) || "";
+
+  // leave loads the page again, unless something would be lost: then it says what.
+  const leave = async () => {
     await saved();
+    const why = unsaved();
+    if (why) return why;
     location.reload();
-    return true;
+    return "Loading again.";
   };
 
+  // useVersion puts a version that waits in charge and loads its page, if it is whole.
+  // It gives what it did in words, "" where the version is not whole.
+  const useVersion = async (waiting) => {
+    await saved();
+    const why = unsaved();
+    if (why) return why;
+    const workers = navigator.serviceWorker;
+    const changed = new Promise((done) => workers.addEventListener("controllerchange", done));
+    const said = await ask(waiting, "take over");
+    if (!said?.whole) return "";
+    if (workers.controller !== waiting) await changed;
+    return leave();
+  };
+
+  // ours says whether a service worker is one of Keelroom's. It says so at once,
+  // whatever else it is at; one of an earlier version knows only the longer question.
+  const ours = async (worker) => Boolean((await ask(worker, "who?", 10000)) ?? (await ask(worker, "whole?")));
+
+  const stillComing = "The app is still being fetched, as the network is slow. Nothing was changed. Try again in a while.";
   const unchanged = "The app could not be fetched whole, so nothing was changed. Try again with a better network.";
 
   // anew fetches the app: the newest version if there is another, else what is
@@ -70,8 +92,10 @@
       await settled(coming);
       return (coming.state !== "redundant" && (await useVersion(coming))) || unchanged;
     }
-    const said = registration.active && (await ask(registration.active, "mend"));
+    const worker = registration.active;
+    const said = worker && (await ask(worker, "mend"));
     if (said && !said.whole) return unchanged;
+    if (!said && worker && (await ours(worker))) return stillComing;
     if (!said) await registration.unregister(); // none of ours: the page brings the right one
     return again();
   };
@@ -82,9 +106,7 @@
     for (const [file, integrity] of missing) {
       if (!(await fetch(file, { cache: "reload", integrity })).ok) return unchanged;
     }
-    await saved();
-    location.reload();
-    return "Loading again.";
+    return leave();
   };
 
   const anewButton = (words) =>
@@ -105,6 +127,7 @@
   };
 
   globalThis.keelroomStopped = (why) => {
+    stopped = true;
     console.error("keelroom:", why);
     trouble("Keelroom has stopped by a mistake of its own. What is on the screen is no longer kept up: do not go by it.");
   };

@@ -67,9 +67,8 @@
     box.append(
       button("Use it now", async () => {
         const newest = (await navigator.serviceWorker.getRegistration(base))?.waiting ?? waiting;
-        if (!(await useVersion(newest))) {
-          box.querySelector("p").textContent = "The newer version is not whole on this device, so this one goes on.";
-        }
+        const said = await useVersion(newest);
+        box.querySelector("p").textContent = said || "The newer version is not whole on this device, so this one goes on.";
       }),
       button("Later", () => box.remove()),
     );
