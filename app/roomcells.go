@@ -109,9 +109,7 @@ func (r *Room) lookInto(o *opening) {
 		return
 	}
 	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
-		if a.State != engine.Progress {
-			r.forgive(input)
-		}
+		r.answeredOn(input, a)
 		answer(a, docs)
 	})
 }

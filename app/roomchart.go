@@ -142,7 +142,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 			r.progress = a.Words
 			return
 		}
-		r.forgive(input)
+		r.answeredOn(input, a)
 		if !r.has(set) || asked != set.asked {
 			return
 		}

@@ -70,7 +70,7 @@ func (r *Room) ask(text string, rev int, try bool) {
 			return
 		}
 		r.checking.busy = false
-		r.forgive(asked)
+		r.answeredOn(asked, a)
 		r.answered(a, docs, try)
 		if next := r.checking.waiting; next != "" {
 			r.checking.waiting = ""
@@ -247,8 +247,17 @@ func (r *Room) askRibbon() {
 		if rev != r.rev || r.day.Report == nil || r.day.Report.Depart == nil {
 			return
 		}
+		q := engine.Request{Kind: engine.Ribbon, Plan: r.open.Text, PlanRev: rev, ChartRev: r.chartRev}
+		asked := AskedOf(q)
+		if r.setAside(asked) {
+			r.ribbonAside()
+			return
+		}
 		r.ribbon = ribbon{rev: rev, chartRev: r.chartRev, busy: true}
-		r.engine.Ask(engine.Request{Kind: engine.Ribbon, Plan: r.open.Text, PlanRev: rev, ChartRev: r.chartRev}, r.ribbonAnswer)
+		r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+			r.answeredOn(asked, a)
+			r.ribbonAnswer(a, docs)
+		})
 	})
 }
 

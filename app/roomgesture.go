@@ -254,7 +254,14 @@ func (r *Room) askPlace(g *gesture) {
 	info := &placeInfo{at: g.at(), objects: g.Objects, asking: true}
 	r.setPlace(info)
 	q := engine.Request{Kind: engine.AskPlace, Lon: &info.at[0], Lat: &info.at[1], Time: r.cursor, Plan: r.open.Text, ChartRev: r.chartRev}
+	asked := AskedOf(q)
+	if r.setAside(asked) {
+		info.asking, info.failed = false, "What the charts say here is not known: twice the part that checks has stopped at a place of this plan, so places are set aside until the plan is changed."
+		r.redraw()
+		return
+	}
 	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
+		r.answeredOn(asked, a)
 		if a.State == engine.Progress || r.place != info {
 			return
 		}

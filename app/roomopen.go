@@ -102,7 +102,7 @@ func (r *Room) lookInFile(f File, done func(taken bool)) {
 			r.takes(t, a, &body, docs)
 			return
 		}
-		r.forgive(AskedOfFile(q, f))
+		r.answeredOn(AskedOfFile(q, f), a)
 		r.looking = slices.DeleteFunc(r.looking, func(o *taking) bool { return o == t })
 		r.progress = ""
 		switch {

@@ -38,12 +38,12 @@ func AskedOfFile(q engine.Request, f File) Asked {
 func (a *Asked) key() string {
 	var parts []string
 	switch a.Kind {
-	case engine.CheckPlan, engine.Ribbon, engine.AskPlace: // a plan is one input, whatever is asked of it
-		parts = []string{"plan", a.Plan}
+	case engine.CheckPlan, engine.Ribbon, engine.AskPlace: // that one can be answered says nothing of the others
+		parts = []string{"plan", a.Kind, a.Plan}
 	case engine.PutSet:
 		parts = append([]string{"chart", a.Set}, a.Files...)
 	case engine.SortFiles, engine.OpenFile:
-		parts = append([]string{"files"}, a.Files...)
+		parts = append([]string{"files", a.Kind}, a.Files...)
 	default:
 		return ""
 	}
@@ -51,6 +51,9 @@ func (a *Asked) key() string {
 	sum := sha256.Sum256(b)
 	return parts[0] + " " + hex.EncodeToString(sum[:12])
 }
+
+// CanBeSetAside tells whether a request that the engine stops on is left out in the end.
+func (a *Asked) CanBeSetAside() bool { return a.key() != "" }
 
 // stop is an input that the engine stopped on, and how often.
 type stop struct {
@@ -105,9 +108,9 @@ func (r *Room) setAside(a Asked) bool {
 	return slices.ContainsFunc(r.stops, func(s stop) bool { return s.Key == key && s.Times >= enoughStops })
 }
 
-// forgive forgets that the engine ever stopped on an input, which it has worked out.
-func (r *Room) forgive(a Asked) {
-	if len(r.stops) == 0 {
+// answeredOn forgets that the engine ever stopped on an input, once it has worked it out.
+func (r *Room) answeredOn(a Asked, reply engine.Reply) {
+	if len(r.stops) == 0 || reply.State != engine.Done && reply.State != engine.Failed {
 		return
 	}
 	key, n := a.key(), len(r.stops)
@@ -146,6 +149,13 @@ func (r *Room) chartAside() string {
 		}
 	}
 	return ""
+}
+
+// ribbonAside says that there are no departures to choose from.
+func (r *Room) ribbonAside() {
+	r.strip.SetRibbon(`{"step_min":10,"slots":[],"busy":false}`)
+	r.say(notice{grave: true, text: "The other departures of this day are not worked out: twice the part that checks has stopped at them, so they are set aside.",
+		do: "try-again", label: "Try once more"})
 }
 
 const asideWords = "twice the part that checks has stopped at it, so it is set aside and nothing of it is used. Remove it, or try it once more."

@@ -205,3 +205,63 @@ func TestNoOldFiguresStandForLong(t *testing.T) {
 		t.Errorf("%q things to watch are still counted", mark)
 	}
 }
+
+// A plan whose departures stop the engine is checked all the same, but they are asked
+// for twice only: that the plan can be checked says nothing of them.
+func TestDeparturesThatStopTheEngineAreSetAside(t *testing.T) {
+	g := newGround(t).start()
+	d := &timed{ground: g}
+	g.room.device = d
+	ribbons := g.counting(engine.Ribbon)
+	for n := 1; n <= 2; n++ {
+		g.stops(Asked{Kind: engine.Ribbon, Plan: g.room.open.Text})
+		*ribbons = 0
+		for _, run := range d.runs {
+			run()
+		}
+		d.runs = nil
+		if again := *ribbons > 0; again != (n == 1) {
+			t.Errorf("after %d stops the departures are asked for again: %v", n, again)
+		}
+		if n == 1 {
+			g.service.Stop() // it stops at them again
+			g.answers = map[int]func(engine.Reply, map[string]Doc){}
+		}
+	}
+	g.wants("Care is needed", "other departures of this day are not worked out", "Try once more")
+}
+
+// A place that stops the engine is not asked about a third time, though the plan can
+// be checked.
+func TestPlaceThatStopsTheEngineIsSetAside(t *testing.T) {
+	g := newGround(t).start()
+	for range 2 {
+		g.stops(Asked{Kind: engine.AskPlace, Plan: g.room.open.Text})
+	}
+	places := g.counting(engine.AskPlace)
+	g.says("place", map[string]any{"lon": -36.02, "lat": 43.02})
+	if *places != 0 {
+		t.Error("it is asked about again")
+	}
+	g.wants("What the charts say here is not known", "set aside", "Care is needed")
+}
+
+// Only an answer makes up for a stop: a request that was overtaken has shown nothing.
+func TestCancelledRequestsMakeUpForNothing(t *testing.T) {
+	g := newGround(t).start()
+	asked := Asked{Kind: engine.Ribbon, Plan: g.room.open.Text}
+	g.room.blame(asked.key())
+	g.room.answeredOn(asked, engine.Reply{State: engine.Progress})
+	g.room.answeredOn(asked, engine.Reply{State: engine.Cancelled})
+	if len(g.room.stops) != 1 {
+		t.Error("a request that was cancelled is forgiven")
+	}
+	g.room.answeredOn(Asked{Kind: engine.CheckPlan, Plan: g.room.open.Text}, engine.Reply{State: engine.Done})
+	if len(g.room.stops) != 1 {
+		t.Error("another kind of request is forgiven")
+	}
+	g.room.answeredOn(asked, engine.Reply{State: engine.Failed})
+	if len(g.room.stops) != 0 {
+		t.Error("it was answered and is still held against")
+	}
+}

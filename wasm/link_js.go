@@ -92,7 +92,7 @@ func (l *link) again(why string) {
 	at, known := l.asked[l.at]
 	l.answers, l.asked = map[int]func(engine.Reply, map[string]app.Doc){}, map[int]app.Asked{}
 	l.waiting = nil
-	if known { // it is set aside the next time: starting again is a cure
+	if known && at.CanBeSetAside() { // it is set aside the next time: starting again is a cure
 		l.starts = nil
 	}
 	if n := len(l.starts); n >= tooMany && time.Since(l.starts[n-tooMany]) < time.Minute {
