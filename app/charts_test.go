@@ -123,6 +123,7 @@ func TestRemovedWhileRead(t *testing.T) {
 	g.room.engine = h
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
 	g.room.OpenFiles([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.settle() // it was looked into; the engine reads it
 	id := g.room.sets[1].ID
 	g.room.Do("set-remove", id)
 	h.let()
