@@ -221,13 +221,29 @@ func (c *checker) heightDatum(f *chart.Feature) (metres float64, said string, ok
 	if code != 0 && code == t.DatumOf() {
 		return 0, "", true
 	}
-	if t.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum {
+	if t.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum && !c.severalHeightDatums() {
 		return *t.HeightDatumM, "", true
 	}
 	if level, known := t.LevelOf(code); known {
 		return level, "", true
 	}
 	return 0, " How far the level of charted heights lies above the tide's datum is not known: taken as nothing.", surelyAbove(code, t.DatumOf())
+}
+
+// severalHeightDatums tells whether the charts have heights above more than one
+// level: then it is not known of which the plan speaks.
+func (c *checker) severalHeightDatums() bool {
+	first := 0
+	for _, s := range c.chart.Sets() {
+		if s.HeightDatum == 0 {
+			continue
+		}
+		if first != 0 && s.HeightDatum != first {
+			return true
+		}
+		first = s.HeightDatum
+	}
+	return false
 }
 
 func overheadName(k chart.Class) string {

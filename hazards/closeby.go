@@ -38,6 +38,10 @@ func (o *obstacles) closeBy(st *stretch, h *chart.Hit) {
 // centimetre, and lengths on a piece of track are true to a thousandth.
 const distanceSlackM = 0.05
 
+// markOffM is how far off things are kept that are passed close by: never less than
+// what runs them over.
+func (c *checker) markOffM() float64 { return math.Max(c.plan.Margins.MarkOffM, c.runsOverM()) }
+
 // nearerThan are the stretches on which the feature is so near.
 func nearerThan(h *chart.Hit, metres float64) []chart.Span {
 	var out []chart.Span
@@ -51,12 +55,12 @@ func nearerThan(h *chart.Hit, metres float64) []chart.Span {
 
 // keepOff notes where the feature is within mark_off_m. f says what that is.
 func (o *obstacles) keepOff(st *stretch, h *chart.Hit, f plan.Finding, stands string) {
-	o.addSpans(st, h, nearerThan(h, o.plan.Margins.MarkOffM), o.tooClose(h, f, stands))
+	o.addSpans(st, h, nearerThan(h, o.markOffM()), o.tooClose(h, f, stands))
 }
 
 // tooClose words a finding about a thing that is too close to the track.
 func (o *obstacles) tooClose(h *chart.Hit, f plan.Finding, stands string) plan.Finding {
-	wanted := o.plan.Margins.MarkOffM
+	wanted := o.markOffM()
 	f.Detail = fmt.Sprintf("%s %s %s; %.1f m off is wanted.", capital(named(h.Feature, closeName(h.Feature))), stands, o.fromHer(h), wanted)
 	f.Measured, f.Required, f.Unit = ptr(h.LeastDistanceM()), ptr(wanted), "m"
 	return f
@@ -93,7 +97,7 @@ func (o *obstacles) afloat(st *stretch, h *chart.Hit) {
 // are passed by eye like other piles and the shore.
 func (o *obstacles) structure(st *stretch, h *chart.Hit) {
 	f := o.tooClose(h, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "In the way"}, "stands")
-	for _, sp := range nearerThan(h, o.plan.Margins.MarkOffM) {
+	for _, sp := range nearerThan(h, o.markOffM()) {
 		if passedByEye(h.Feature) {
 			o.solidSpan(st, h, sp, f, named(h.Feature, closeName(h.Feature)))
 		} else if from, to, ok := st.clip(sp); ok {
@@ -106,7 +110,7 @@ func (o *obstacles) structure(st *stretch, h *chart.Hit) {
 // not tell; it counts as far as a danger without a depth does.
 func (o *obstacles) isolatedDanger(st *stretch, h *chart.Hit) {
 	for _, sp := range h.Near {
-		if sp.DistM <= o.plan.Margins.MarkOffM+distanceSlackM {
+		if sp.DistM <= o.markOffM()+distanceSlackM {
 			continue // told already: too close to the mark itself
 		}
 		f := plan.Finding{Check: plan.CheckMark, Severity: plan.Care, Title: "Within the danger of an isolated danger mark",
@@ -136,7 +140,7 @@ func (o *obstacles) mooredTo(h *chart.Hit) bool {
 		return false
 	}
 	for _, s := range o.plan.Stays() {
-		if s.Kind == plan.AtMooring && nearestM(h.Feature, s.At) <= o.plan.Margins.MarkOffM {
+		if s.Kind == plan.AtMooring && nearestM(h.Feature, s.At) <= o.markOffM() {
 			return true
 		}
 	}

@@ -56,6 +56,7 @@ func (c *checker) checkGap(g gap) {
 	}
 	alone := c.alone(g)
 	alone.checkWay(0)
+	alone.checkGapMarks()
 	c.stopped, c.unasked = alone.stopped, alone.unasked
 	for i, f := range alone.report.Findings {
 		if f.Severity != plan.Note { // what is only to be known, the leg beside it tells
@@ -74,6 +75,20 @@ func (c *checker) checkGap(g gap) {
 	c.slack = append(c.slack, alone.slack...)
 	c.swellShut = c.swellShut || alone.swellShut
 	c.report.WaveAllowanceM = math.Max(c.report.WaveAllowanceM, alone.report.WaveAllowanceM)
+}
+
+// checkGapMarks judges the cardinal marks passed on a gap, and those that could not
+// be read. A lateral mark is not passed where a route only begins or ends.
+func (c *checker) checkGapMarks() {
+	leg := &c.track.Legs[0]
+	for _, a := range c.passes(0) {
+		switch {
+		case a.mark.UnreadMark():
+			c.unreadMark(leg, a)
+		case a.mark.Class.Cardinal():
+			c.cardinal(leg, a)
+		}
+	}
 }
 
 // alone is a check of the gap by itself, as the only leg of its day.

@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"slices"
 	"math"
 	"time"
 
@@ -91,7 +92,7 @@ func (s *stayCheck) about() {
 // is not known. Outside the charts that is also what stops the sea.
 func (s *stayCheck) forget(o *obstacles) {
 	if o.unseen() {
-		s.out.DepthArrivalM, s.out.DepthLeastM, s.out.ClearanceLeastM = nil, nil, nil
+		s.out.DepthArrivalM, s.out.DepthLeastM, s.out.DepthGreatestM, s.out.ClearanceLeastM = nil, nil, nil, nil
 	}
 	if len(o.outside) > 0 {
 		s.out.SeaGreatestM, s.out.FetchNm = nil, nil
@@ -160,8 +161,25 @@ func (s *stayCheck) anchoringRules() {
 	}
 }
 
+// unreadGround tells of what was left out within reach of the anchor: it may forbid
+// one, as cables, rules and foul ground do. What lies about her place itself is
+// told with the depth there.
+func (s *stayCheck) unreadGround(h *chart.Hit) {
+	told := slices.ContainsFunc(s.met.Hits, func(o chart.Hit) bool { return o.Feature == h.Feature && len(o.Near) > 0 })
+	if told || s.stop.Stay.Kind != plan.AtAnchor {
+		return
+	}
+	f := unread(h.Feature)
+	f.Check, f.Severity = plan.CheckAnchoringRule, plan.NoData
+	s.add(f)
+}
+
 // anchoring: what forbids an anchor. Codes: IHO S-57 App. A.
 func (s *stayCheck) anchoring(h *chart.Hit) {
+	if h.RefusedFeature() && !h.UnreadMark() {
+		s.unreadGround(h)
+		return
+	}
 	severity, why := plan.NotClear, ""
 	anchored := s.stop.Stay.Kind == plan.AtAnchor
 	switch r := h.Rules; {

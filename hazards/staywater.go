@@ -32,8 +32,23 @@ func (s *stayCheck) water() {
 	worst := s.shoalest(claims, least, lowMargin)
 	if worst != nil {
 		s.judgeWater(worst)
+		s.wavesUnknown(*worst)
 	}
 	s.depthFigures(worst)
+}
+
+// wavesUnknown tells of a berth, whose shelter is not checked, where the sea is not
+// known for all of the stay and such waves as she goes out in would leave too
+// little water.
+func (s *stayCheck) wavesUnknown(x sum) {
+	if !s.seaMissing || s.exposed() || s.judge(&x) == tooLittle {
+		return
+	}
+	x.waveM = math.Max(x.waveM, s.plan.Margins.WaveFraction*s.plan.Boat.SeaStopM)
+	if s.judge(&x) == tooLittle {
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Waves at the berth not known",
+			Detail: "The wind or swell given does not reach over the whole stay, and the water here is enough only without waves."})
+	}
 }
 
 // tideSpan is the part of the stay for which the tide is known.
@@ -227,6 +242,9 @@ func (s *stayCheck) greatestDepth(lowM, topM float64) {
 	deepest := math.Inf(-1)
 	for i := range s.met.Hits {
 		h := &s.met.Hits[i]
+		if h.RefusedFeature() && len(h.Near) > 0 {
+			return // it may have been deeper water
+		}
 		if !h.Class.WaterArea() || len(h.Near) == 0 || s.chart.Overruled(h.Feature) {
 			continue
 		}

@@ -65,7 +65,7 @@ func touching[T any](list []T, from, to float64, ends func(*T) (from, to float64
 
 // reach is how far about the track things count with a corridor of a half-width.
 func (c *checker) reach(halfM float64) chart.Reach {
-	return chart.Reach{HalfM: halfM, HazardM: c.plan.Margins.HazardM, WideM: wideM, CloseM: c.plan.Margins.MarkOffM}
+	return chart.Reach{HalfM: halfM, HazardM: c.plan.Margins.HazardM, WideM: wideM, CloseM: c.markOffM()}
 }
 
 // wideM is the widest position accuracy that widens a corridor (CATZOC B).

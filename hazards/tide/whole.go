@@ -16,6 +16,7 @@ const (
 	doubleWithin = 5 * time.Hour  // two like waters that stand double lie no further apart
 	longSpan     = 13 * time.Hour // from one water to the next, where there are two tides a day
 	longestSpan  = 20 * time.Hour // anywhere
+	likeWaters   = 34 * time.Hour // from one high water to the next, or low to low, anywhere
 	twoTides     = 8 * time.Hour  // a median span under this is that of two tides a day
 	fewWaters    = 4              // fewer do not say what is usual there
 	fewSpan      = 9 * time.Hour
@@ -36,7 +37,9 @@ const (
 	aboutDay   = 37 * time.Hour   // what lies within this stands beside a water
 	aboutSpans = 8                // and no more spans than these, either way
 	dayBeside  = 0.4              // of the greatest range about: more than this is no faint pair
+	dayAlone   = 0.2              // the same, where only the day before or after is in the table
 	daysBeside = 0.15             // the same, for spans over mixedSpan
+	smallTide  = 1.0              // metres of range: no more can be wrong than a skipper of such waters reckons with
 	faintPair  = 0.15             // metres: half the usual margin of a height of tide covers it
 )
 
@@ -160,6 +163,9 @@ func spansOf(events []Event) []span {
 func gap(events []Event, spans []span) *TableError {
 	others := newOthers(spans)
 	for k, s := range spans {
+		if k > 0 && s.from.Equal(spans[k-1].end) && s.end.Sub(spans[k-1].from) > likeWaters {
+			return wrongAt(s.to, "%s: %.1f hours between two like waters; give every water of two days or more", missingBetween(spans[k-1].from, s.end), s.end.Sub(spans[k-1].from).Hours())
+		}
 		if s.duration <= longSpan {
 			continue
 		}
@@ -212,7 +218,12 @@ func vanished(spans []span, k int) bool {
 	if s.duration > mixedSpan {
 		return okBefore && okAfter && max(before, after) < daysBeside*rangeAboutSpan(spans, s)
 	}
-	return !okBefore && !okAfter || okBefore && before <= most || okAfter && after <= most
+	if okBefore && okAfter {
+		return min(before, after) <= most
+	}
+	// Beside the end of a table less is known, and a pair must be fainter, or the tide small.
+	few := max(faintPair, dayAlone*rangeAboutSpan(spans, s))
+	return okBefore && before <= few || okAfter && after <= few || !okBefore && !okAfter && rangeAboutSpan(spans, s) <= smallTide
 }
 
 // faint says whether a span's range is small beside those about it.
@@ -266,9 +277,11 @@ func wholeByHeights(waters []Water, events []Event) *TableError {
 // plainly asks for the kinds where a table is not plainly whole.
 func plainly(events []Event, spans []span) *TableError {
 	others, usual := newOthers(spans), medianRange(spans)
-	for _, s := range spans {
+	for k, s := range spans {
 		median, known := others.median(s.duration)
 		switch {
+		case k > 0 && s.end.Sub(spans[k-1].from) > likeWaters:
+			return askAt(s.to, "%s: %.1f hours between two like waters", missingBetween(spans[k-1].from, s.end), s.end.Sub(spans[k-1].from).Hours())
 		case s.rangeM < faintRange*usual:
 			return askAt(s.to, "the water moves only %.2f m between %s and %s; one may be missing there", s.rangeM, stamp(s.from), stamp(s.end))
 		case known && float64(s.duration) > oddSpan*float64(median),
