@@ -96,7 +96,7 @@ func init() {
 		"export-gpx":     func(r *Room, _ string) { r.ExportGPX() },
 		"export-all":     func(r *Room, _ string) { r.ExportAll() },
 		"share":          func(r *Room, _ string) { r.SharePlan() },
-		"reload":         func(r *Room, _ string) { r.device.Reload() },
+		"reload":         func(r *Room, _ string) { r.loadAgain() },
 		"print":          func(r *Room, _ string) { r.device.Print() },
 	}
 }

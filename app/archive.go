@@ -59,6 +59,9 @@ func (r *Room) archivePlans(a engine.Archive, left []PlanHead) {
 			return
 		}
 		r.device.Save("Keelroom archive.json", "application/json", string(b))
+		for _, p := range a.Plans {
+			r.wasExported(p.ID, p.Plan)
+		}
 		return
 	}
 	take := func(p SavedPlan, err error) {
@@ -216,7 +219,9 @@ func (r *Room) archived(p engine.OpenedPlan, done func(error)) {
 	if kept.ID == "" || r.known(kept.ID) || r.save.gone[kept.ID] {
 		kept.ID = r.device.NewID()
 	}
+	r.save.archived++
 	r.store.SavePlan(kept, func(err error) {
+		r.save.archived--
 		if err == nil {
 			r.listed(kept.PlanHead)
 		}

@@ -156,7 +156,7 @@ func (r *Room) savedLine() string {
 	switch {
 	case !r.started:
 		return "What is kept on this device is being opened."
-	case r.save.broken || r.save.failed != "" || r.open.ID == "":
+	case r.save.broken || r.save.failed != "" || r.open.ID == "" || r.save.gone[r.open.ID]:
 		return "Not saved: " + r.save.failed + " Export the plan to keep it."
 	case r.savingNow():
 		return "Saving."

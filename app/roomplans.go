@@ -141,6 +141,7 @@ func (r *Room) BringBack(id string) {
 // the device's share sheet.
 func (r *Room) ExportPlan() {
 	r.device.Save(r.fileName(".geojson"), kindGeoJSON, withCautions(r.open.Text))
+	r.wasExported(r.open.ID, r.open.Text)
 }
 
 // ExportReport saves the report of the plan as it is on the screen.

@@ -14,6 +14,9 @@ type saving struct {
 	unreadable   string          // the id of a plan that must be left as it is
 	gone         map[string]bool // deleted here: nothing may bring them back but the skipper
 	waiting      map[string]SavedPlan
+	under        SavedPlan         // while busy
+	archived     int               // plans of an archive that are on their way to the store
+	exported     map[string]string // the states that are in a file of the skipper's, by id
 	failed       string
 }
 
@@ -40,6 +43,7 @@ func (r *Room) saveNow(p SavedPlan) {
 	}
 	r.save.busy = true
 	p.Rev++
+	r.save.under = p
 	r.revised(p.ID, p.Rev)
 	under := true
 	waiting := r.watchStore(func() bool { return under }, slowSaving)

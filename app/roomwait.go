@@ -2,6 +2,7 @@ package app
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"time"
 )
@@ -120,12 +121,11 @@ func (r *Room) keptWord() string {
 
 // savingNow says whether something has been done that the store has not said it keeps.
 func (r *Room) savingNow() bool {
-	for _, s := range r.sets {
-		if s.saving != nil {
-			return true
-		}
-	}
-	return r.save.busy || len(r.save.waiting) > 0
+	return r.save.busy || len(r.save.waiting) > 0 || r.save.archived > 0 || r.savingCharts()
+}
+
+func (r *Room) savingCharts() bool {
+	return slices.ContainsFunc(r.sets, func(s *chartSet) bool { return s.saving != nil })
 }
 
 // unpromised is told where plans are kept.

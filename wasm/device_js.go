@@ -153,6 +153,10 @@ func listen(r *app.Room) {
 		onTurn(func() { r.OtherTab(id, rev) })
 	}))
 	js.Global().Get("keelroomStore").Call("onOvertaken", callback(func([]js.Value) { onTurn(r.Overtaken) }))
+	js.Global().Set("keelroomUnsaved", js.FuncOf(func(js.Value, []js.Value) any {
+		defer guard()
+		return r.Unsaved()
+	}))
 	unreadable = r.Unreadable
 	page().Call("onFiles", callback(func(args []js.Value) {
 		files := filesOf(args[0])
