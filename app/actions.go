@@ -70,7 +70,7 @@ func init() {
 		"set-raise":      func(r *Room, arg string) { r.RaiseSet(arg) },
 		"set-remove":     func(r *Room, arg string) { r.RemoveSet(arg) },
 		"set-paper":      func(r *Room, arg string) { r.ReadPaper(arg) },
-		"opening-stop":   func(r *Room, _ string) { r.StopOpening() },
+		"opening-stop":   func(r *Room, arg string) { r.StopOpening(arg) },
 		"cells-remove":   func(r *Room, _ string) { r.RemoveCells() },
 		"set-back":       func(r *Room, arg string) { r.BringSetBack(arg) },
 		"shared-open":    func(r *Room, _ string) { r.openShared() },

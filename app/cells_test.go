@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"keelroom/app/engine"
+
 	"keelroom/testdata/beside"
 )
 
@@ -423,5 +425,66 @@ func TestOpeningIsStopped(t *testing.T) {
 	g.wants("set was not opened: you stopped it.")
 	if len(g.room.sets) != before || len(g.room.opening) != 0 {
 		t.Errorf("%d charts, %d being opened; want it stopped", len(g.room.sets), len(g.room.opening))
+	}
+}
+
+// What is kept is not given up by a stop that was meant for files just given, and
+// where it cannot be told apart it stays, with no verdict until it is removed.
+func TestKeptFilesAreNotStopped(t *testing.T) {
+	g := newGround(t)
+	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA12M", "US5MA12M.000"))}}
+	g.room.Start()
+	g.room.Do("opening-stop", "")
+	g.settle()
+	if got := g.cellsOpen(); len(got) != 2 {
+		t.Errorf("open are %q; want both cells that are kept", got)
+	}
+}
+
+func TestKeptFilesThatCannotBeToldApart(t *testing.T) {
+	g := newGround(t)
+	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{{Name: "set.zip", Data: Bytes("PK\x03\x04 torn")}}}
+	g.start()
+	g.room.tab = tabCharts
+	g.wants("The chart set is kept on this device and cannot be opened", "Nothing is known of this day", "Try once more")
+	g.noVerdict("it cannot be told apart")
+	g.room.Do("try-again", "")
+	g.settle()
+	g.noVerdict("it was tried again")
+	if _, there := g.store.sets["old"]; !there {
+		t.Error("it is no longer kept")
+	}
+	g.room.Do("set-remove", "old")
+	g.settle()
+	g.wants("Care is needed")
+	g.room.Do("set-back", "old")
+	g.settle()
+	g.noVerdict("it was brought back")
+	if _, there := g.store.sets["old"]; !there {
+		t.Error("it was brought back and is not kept")
+	}
+}
+
+// A kept set that the engine stopped at twice as it was told apart: no verdict either.
+func TestKeptFilesThatAreSetAside(t *testing.T) {
+	g := newGround(t)
+	kept := zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA12M", "US5MA12M.000"))
+	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{kept}}
+	asked := Asked{Kind: engine.SortFiles, Files: []string{fmt.Sprintf("%s %d", kept.Name, kept.Data.Size())}}
+	g.store.settings[settingStops] = `[{"key":"` + asked.key() + `","times":2}]`
+	g.start()
+	g.wants("The chart set is kept on this device and cannot be opened", "set aside")
+	g.noVerdict("it is set aside")
+	g.room.Do("try-again", "")
+	g.settle()
+	if got := g.cellsOpen(); len(got) != 2 {
+		t.Errorf("open are %q; want both cells", got)
+	}
+}
+
+func (g *ground) noVerdict(when string) {
+	g.t.Helper()
+	if g.room.day.Report != nil {
+		g.t.Errorf("there is a verdict though %s", when)
 	}
 }

@@ -113,7 +113,7 @@ func (g *ground) Post(a engine.Reply) {
 func (g *ground) Turn()  {}
 func (g *ground) At(int) {}
 
-func (g *ground) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) {
+func (g *ground) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
 	g.next++
 	r.ID = g.next
 	g.answers[r.ID] = answer
@@ -121,15 +121,14 @@ func (g *ground) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)
 		g.onAsk(r)
 	}
 	g.service.Handle(r)
+	return func() {
+		g.Ask(engine.Request{Kind: engine.CancelRequest, Text: strconv.Itoa(r.ID)}, func(engine.Reply, map[string]Doc) {})
+	}
 }
 
 func (g *ground) AskFile(r engine.Request, f File, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
 	r.Files = []layer.File{{Name: f.Name, Data: f.Data.Bytes()}}
-	g.Ask(r, answer)
-	id := strconv.Itoa(g.next)
-	return func() {
-		g.Ask(engine.Request{Kind: engine.CancelRequest, Text: id}, func(engine.Reply, map[string]Doc) {})
-	}
+	return g.Ask(r, answer)
 }
 
 func (g *ground) Now() time.Time { return g.now }

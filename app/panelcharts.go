@@ -46,7 +46,7 @@ func (r *Room) chartsPanel() ui.UI {
 func (r *Room) openingRow(o *opening) ui.UI {
 	body := []ui.UI{ui.P().Class("what").Text(o.Name), ui.P().Class("why").Text(cmp.Or(o.words, "Being looked into."))}
 	if o.stoppable() {
-		body = append(body, ui.Div().Class("row").Body(&press{Room: r, Label: "Stop", Name: "Stop opening " + o.Name, Do: "opening-stop"}))
+		body = append(body, ui.Div().Class("row").Body(&press{Room: r, Label: "Stop", Name: "Stop opening " + o.Name, Do: "opening-stop", Arg: o.ID}))
 	}
 	return ui.Li().Class("set").Body(body...)
 }

@@ -22,8 +22,9 @@ func (w Words) String() string { return string(w) }
 // Engine checks. Ask gives every reply to answer, progress included, on the
 // screen's turn; the last one has another state than progress.
 type Engine interface {
-	Ask(r engine.Request, answer func(engine.Reply, map[string]Doc))
-	// AskFile asks about a file, which passes the screen unread. cancel ends that.
+	// cancel ends that request and no other.
+	Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) (cancel func())
+	// AskFile asks about a file, which passes the screen unread.
 	AskFile(r engine.Request, f File, answer func(engine.Reply, map[string]Doc)) (cancel func())
 }
 

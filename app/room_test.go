@@ -146,12 +146,12 @@ type held struct {
 	kept []func()
 }
 
-func (h *held) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) {
+func (h *held) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
 	if r.Kind == h.kind {
 		h.kept = append(h.kept, func() { h.ground.Ask(r, answer) })
-		return
+		return func() {}
 	}
-	h.ground.Ask(r, answer)
+	return h.ground.Ask(r, answer)
 }
 
 func (h *held) let() {

@@ -21,15 +21,41 @@ type opening struct {
 	kept     string // id of the set in the store that they are taken from, "" none
 	complete bool   // they are all that a cell has, also what could not be read
 	words    string // what the engine is at
+	stop     func() // ends looking into them, nil before it began
 }
 
 // stoppable tells whether they were just given: what is kept already is not given up
 // halfway.
 func (o *opening) stoppable() bool { return !o.complete && o.kept == "" }
 
-// StopOpening ends looking into files.
-func (r *Room) StopOpening() {
-	r.engine.Ask(engine.Request{Kind: engine.CancelRequest, Text: engine.SortFiles}, func(engine.Reply, map[string]Doc) {})
+// StopOpening ends looking into files that were just given: those with an id, "" for all.
+func (r *Room) StopOpening(id string) {
+	for _, o := range r.opening {
+		if o.stoppable() && o.stop != nil && (id == "" || o.ID == id) {
+			o.stop()
+		}
+	}
+}
+
+// notSorted tells why files were not told apart. Those of a kept chart stay as a row of
+// their own: what is checked without it is not what the skipper asked for.
+func (r *Room) notSorted(o *opening, why string) {
+	r.tell(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, why))
+	if o.kept != "" {
+		r.sets = append(r.sets, &chartSet{SavedSet: o.SavedSet, kept: true, unsorted: true, failed: why})
+		r.chartRev++
+		r.chartChanged()
+		r.recheck()
+	}
+	r.redraw()
+}
+
+// sortAgain has a kept chart looked into once more that could not be told apart.
+func (r *Room) sortAgain(s *chartSet) {
+	r.sets = slices.DeleteFunc(r.sets, func(o *chartSet) bool { return o == s })
+	r.chartRev++
+	r.chartChanged()
+	r.openCells(&opening{SavedSet: s.SavedSet, kept: s.ID})
 }
 
 // cellFile is a file of a cell, told apart by what it says of itself.
@@ -59,6 +85,9 @@ func (g *cellFiles) base() *cellFile {
 // openCells takes files of cells, catalogues and archives that were given together.
 // The engine looks into them first: each cell in them is a chart of its own.
 func (r *Room) openCells(o *opening) {
+	if o.ID == "" {
+		o.ID = r.device.NewID()
+	}
 	r.opening = append(r.opening, o)
 	r.lookInto(o)
 	r.redraw()
@@ -91,8 +120,7 @@ func (r *Room) lookInto(o *opening) {
 			}
 		}()
 		if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
-			r.tell(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, cmp.Or(a.Words, "the answer about it cannot be read")))
-			r.redraw()
+			r.notSorted(o, cmp.Or(a.Words, "the answer about it cannot be read"))
 			return
 		}
 		var files []cellFile
@@ -108,7 +136,7 @@ func (r *Room) lookInto(o *opening) {
 		answer(engine.Reply{State: engine.Failed, Words: asideWords}, nil)
 		return
 	}
-	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+	o.stop = r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
 		r.answeredOn(input, a)
 		answer(a, docs)
 	})
@@ -142,6 +170,10 @@ func (r *Room) takeCells(o *opening, files []cellFile, said []engine.SetMessage)
 		}
 	}
 	slices.SortStableFunc(groups, func(a, b *cellFiles) int { return cmp.Compare(scaleOf(b), scaleOf(a)) })
+	if o.kept != "" && len(groups) == 0 {
+		r.notSorted(o, nothingIn(rest))
+		return
+	}
 	r.notTaken(o, rest, all && len(groups) == 0)
 	b := &batch{kept: o.kept, left: len(groups) + 1, whole: true}
 	for _, g := range groups {
@@ -151,6 +183,14 @@ func (r *Room) takeCells(o *opening, files []cellFile, said []engine.SetMessage)
 		r.takeCell(g)
 	}
 	r.ended(b, true)
+}
+
+// nothingIn says why nothing came of files.
+func nothingIn(said []engine.SetMessage) string {
+	if len(said) == 0 {
+		return "there is no chart in it that can be read."
+	}
+	return "nothing of it was taken: " + said[0].Found + "; wanted: " + said[0].Wanted + "."
 }
 
 func scaleOf(g *cellFiles) int {

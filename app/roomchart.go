@@ -24,6 +24,7 @@ type chartSet struct {
 	saving    []func(kept bool) // that wait for the one that is under way, nil none
 	kept      bool              // the store has it
 	aside     bool              // the engine has stopped on it too often: see setaside.go
+	unsorted  bool              // it is kept as files that could not be told apart
 	drawn     bool              // the chart view has it
 	paper     string            // the text that came with it and is being read, "" none
 	paperText string
@@ -201,6 +202,7 @@ func (r *Room) resend() {
 			s.waiting, s.trying, done = slices.Insert(s.waiting, 0, s.trying.from), nil, nil
 		}
 		switch {
+		case s.unsorted: // it is no chart yet
 		case r.waits(s):
 			s.reading = false
 			r.joinNext(s)

@@ -2,7 +2,6 @@ package app
 
 import (
 	"encoding/json"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -85,9 +84,9 @@ func (r *Room) answered(a engine.Reply, docs map[string]Doc, try bool) {
 		return
 	}
 	r.progress, r.checking.aside, r.checking.old = "", false, false
-	if name := r.chartAside(); name != "" && a.State == engine.Done {
+	if why := r.chartAside(); why != "" && a.State == engine.Done {
 		r.checking.aside = true
-		r.nothingKnown(fmt.Sprintf("The chart %s is set aside, as the part that checks has stopped at it twice. Without it nothing is told of this day: under Charts, remove it, or try it once more.", name))
+		r.nothingKnown(why + " Without it nothing is told of this day: under Charts, remove it, or try it once more.")
 		return
 	}
 	switch a.State {

@@ -94,6 +94,8 @@ func (r *Room) BringSetBack(ids string) {
 		switch {
 		case s.demo:
 			r.BringDemoBack()
+		case s.unsorted:
+			r.keepChart(s, func(bool) { r.openCells(&opening{SavedSet: s.SavedSet, kept: s.ID}) })
 		case r.cellSet(s.cell) != nil: // it was opened meanwhile
 			if len(s.Files) > 0 {
 				r.openCells(&opening{SavedSet: s.SavedSet})

@@ -125,8 +125,11 @@ func (r *Room) TryAgain() {
 	r.stops = nil
 	r.keepStops()
 	r.checking.aside = false
-	for _, s := range r.sets {
-		if s.aside {
+	for _, s := range slices.Clone(r.sets) {
+		switch {
+		case s.unsorted:
+			r.sortAgain(s)
+		case s.aside:
 			s.aside = false
 			r.send(s, nil)
 		}
@@ -140,12 +143,15 @@ func (r *Room) planAside() {
 	r.nothingKnown(fmt.Sprintf("Twice the part that checks has stopped at this plan, %q, so it is set aside and not checked. Undo the last change, or open another plan; what you entered is kept.", r.plan.Title))
 }
 
-// chartAside names a chart that is kept and set aside, "" for none: what is checked
-// without it is not what the skipper asked for.
+// chartAside says which chart is kept and not used, and why, "" for none: what is
+// checked without it is not what the skipper asked for.
 func (r *Room) chartAside() string {
 	for _, s := range r.sets {
-		if s.aside && s.kept {
-			return s.Name
+		switch {
+		case s.unsorted:
+			return fmt.Sprintf("The chart %s is kept on this device and cannot be opened: %s", s.Name, s.failed)
+		case s.aside && s.kept:
+			return fmt.Sprintf("The chart %s is set aside, as the part that checks has stopped at it twice.", s.Name)
 		}
 	}
 	return ""

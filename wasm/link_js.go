@@ -160,12 +160,12 @@ func (l *link) reply(data js.Value) {
 }
 
 // Ask sends a request.
-func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Doc)) {
+func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Doc)) (cancel func()) {
 	files := js.Global().Get("Array").New()
 	for _, f := range r.Files {
 		files.Call("push", map[string]any{"name": f.Name, "data": bytesOut(f.Data)})
 	}
-	l.ask(r, app.AskedOf(r), files, answer)
+	return l.ask(r, app.AskedOf(r), files, answer)
 }
 
 // AskFile sends a request with a copy of a file.
@@ -178,16 +178,16 @@ func (l *link) AskFile(r engine.Request, f app.File, answer func(engine.Reply, m
 	}
 	files := js.Global().Get("Array").New()
 	files.Call("push", map[string]any{"name": f.Name, "data": data})
-	l.ask(r, app.AskedOfFile(r, f), files, answer)
-	id := strconv.Itoa(l.next)
-	return func() {
-		l.Ask(engine.Request{Kind: engine.CancelRequest, Text: id}, func(engine.Reply, map[string]app.Doc) {})
-	}
+	return l.ask(r, app.AskedOfFile(r, f), files, answer)
 }
 
-func (l *link) ask(r engine.Request, asked app.Asked, files js.Value, answer func(engine.Reply, map[string]app.Doc)) {
+// ask sends a request, and gives what ends it.
+func (l *link) ask(r engine.Request, asked app.Asked, files js.Value, answer func(engine.Reply, map[string]app.Doc)) (cancel func()) {
 	l.next++
 	r.ID = l.next
+	cancel = func() {
+		l.Ask(engine.Request{Kind: engine.CancelRequest, Text: strconv.Itoa(r.ID)}, func(engine.Reply, map[string]app.Doc) {})
+	}
 	if len(l.answers) == 0 {
 		l.heard = time.Now()
 	}
@@ -197,7 +197,7 @@ func (l *link) ask(r engine.Request, asked app.Asked, files js.Value, answer fun
 	}
 	head, texts, err := engine.EncodeRequest(r)
 	if err != nil {
-		return
+		return cancel
 	}
 	apart := map[string]any{}
 	for name, text := range texts {
@@ -206,9 +206,10 @@ func (l *link) ask(r engine.Request, asked app.Asked, files js.Value, answer fun
 	m := js.ValueOf(map[string]any{"head": string(head), "files": files, "texts": apart})
 	if !l.ready {
 		l.waiting = append(l.waiting, m)
-		return
+		return cancel
 	}
 	l.post(m)
+	return cancel
 }
 
 // post hands the files over without a copy.

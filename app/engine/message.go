@@ -35,8 +35,7 @@ const (
 	OneStation = "station"
 	// AskPlace takes Lon, Lat, Time and Plan. Body PlaceBody.
 	AskPlace = "place"
-	// CancelRequest takes Text, the id of the request, or a kind for all of that
-	// kind. Sets are never cancelled.
+	// CancelRequest takes Text, the id of the request. Sets are never cancelled.
 	CancelRequest = "cancel"
 )
 

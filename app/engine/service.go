@@ -88,7 +88,7 @@ func (s *Service) Handle(r Request) {
 		s.cancel(func(j *job) bool { return j.Kind == r.Kind })
 	}
 	if r.Kind == CancelRequest {
-		s.cancel(func(j *job) bool { return !keepsOrder(j.Kind) && (fmt.Sprint(j.ID) == r.Text || j.Kind == r.Text) })
+		s.cancel(func(j *job) bool { return !keepsOrder(j.Kind) && fmt.Sprint(j.ID) == r.Text })
 	}
 	s.queue = append(s.queue, &job{Request: r})
 	s.mu.Unlock()

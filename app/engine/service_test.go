@@ -293,7 +293,7 @@ func TestUnpackingIsStopped(t *testing.T) {
 	s := start(t, h)
 	h.watch(func(r Reply) {
 		if r.ID == 1 && r.State == Progress && strings.HasPrefix(r.Words, "Unpacking") {
-			s.Handle(Request{ID: 2, Kind: CancelRequest, Text: SortFiles})
+			s.Handle(Request{ID: 2, Kind: CancelRequest, Text: "1"})
 		}
 	})
 	s.Handle(Request{ID: 1, Kind: SortFiles, Files: []layer.File{{Name: "set.zip", Data: packed.Bytes()}}})
