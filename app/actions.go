@@ -19,6 +19,8 @@ func (r *Room) Do(name, arg string) {
 	case !ok:
 	case atOnce[name]:
 		do(r, arg)
+	case onlyChoices[name]:
+		r.whenReady(func() { do(r, arg) })
 	default:
 		r.whenStarted(func() { do(r, arg) })
 	}

@@ -212,3 +212,56 @@ func TestWhatHelpsWhenNotSaved(t *testing.T) {
 	g.room.Overtaken()
 	g.wants("From now on nothing is saved here", "then load this page again")
 }
+
+// A store that lists the plans but never gives the one that was open is told like one
+// that does not answer; what needs no plan is done meanwhile.
+func TestPlanThatIsNeverGiven(t *testing.T) {
+	g, late, device := lateGround(t)
+	delete(late.settings, settingCaution)
+	delete(late.settings, settingHints)
+	g.room.Do("understood", "") // before the list is there
+	load := late.held[0]
+	late.held = nil
+	load()
+	if !g.room.ready || g.room.started || len(late.held) != 1 {
+		t.Fatal("the list is not read, or the plan is open")
+	}
+	if late.settings[settingCaution] != "read" {
+		t.Error("what was understood before the list was read is not noted once it is")
+	}
+	g.room.Do("hints-gone", "")
+	g.room.Enter("palette", "night")
+	if late.settings[settingHints] != "gone" || g.room.settings[settingPalette] != "night" {
+		t.Errorf("hints %q, colours %q", late.settings[settingHints], g.room.settings[settingPalette])
+	}
+	device.pass()
+	g.wants("The device has not opened what is kept on it.", "Load again")
+	late.let()
+	g.settle()
+	g.wants("INVENTED day: two bays in the lee", "Care is needed")
+	if strings.Contains(g.text(), "has not opened what is kept") {
+		t.Error("the message stays though the plan is open")
+	}
+}
+
+// Another plan that is asked for and never given is told too. Loading again is not
+// offered, as there is a plan open that could have a change.
+func TestOtherPlanThatIsNeverGiven(t *testing.T) {
+	g := newGround(t).start()
+	first := g.room.open.ID
+	g.room.Do("plan-copy", "")
+	g.settle()
+	late, device := &lateStore{memoryStore: g.store}, &clockwork{ground: g}
+	g.room.store, g.room.device = late, device
+	g.room.Do("open-plan", first)
+	device.pass()
+	g.wants("The device has not opened this plan yet; the one on the screen is still the one before.")
+	if strings.Contains(g.text(), "Load again") {
+		t.Error("loading again is offered")
+	}
+	late.let()
+	g.settle()
+	if g.room.open.ID != first || strings.Contains(g.text(), "has not opened this plan") {
+		t.Error("the plan is not open, or the message stays")
+	}
+}

@@ -24,15 +24,17 @@ type field struct {
 }
 
 // Enter takes what was typed into a field: an edit, or a sentence beside it.
-func (r *Room) Enter(id, text string) { r.whenStarted(func() { r.enter(id, text) }) }
+func (r *Room) Enter(id, text string) {
+	if id == "palette" { // needs no plan
+		r.Do("palette", text)
+		return
+	}
+	r.whenStarted(func() { r.enter(id, text) })
+}
 
 func (r *Room) enter(id, text string) {
 	defer r.redraw()
-	switch id {
-	case "palette":
-		r.Do("palette", text)
-		return
-	case "station-search":
+	if id == "station-search" {
 		r.FindStations(text)
 		return
 	}

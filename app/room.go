@@ -70,6 +70,7 @@ type Room struct {
 	ready        bool // the stored state has been read
 	started      bool // a plan has been opened
 	early        []func()
+	choseEarly   []func()       // before the stored state was read
 	more         map[string]int // of long lists, rows that are shown beyond the first: see lists.go
 	windows      map[int]int    // by part, the first waypoint that is listed
 	stops        []stop
@@ -145,6 +146,7 @@ func (r *Room) begin(k Kept) {
 	r.plans = k.Plans
 	r.readStops()
 	r.setPalette(r.settings[settingPalette])
+	r.chooseEarly()
 	r.openSets(k.Sets)
 	if id := r.settings[settingPlan]; id != "" && r.known(id) {
 		r.OpenPlan(id)

@@ -24,7 +24,7 @@ func (r *Room) OpenPlan(id string) {
 		r.show()
 		return
 	}
-	r.store.Plan(id, func(p SavedPlan, err error) {
+	r.planKept(id, func(p SavedPlan, err error) {
 		if err != nil {
 			r.tell(true, "This plan cannot be opened: "+err.Error())
 			r.plans = slices.DeleteFunc(r.plans, func(h PlanHead) bool { return h.ID == id })

@@ -46,6 +46,28 @@ func (r *Room) catchUp() {
 // atOnce are the actions that touch neither plans nor charts nor settings.
 var atOnce = map[string]bool{"tab": true, "dismiss": true, "notice-do": true, "zoom-in": true, "zoom-out": true, "reload": true}
 
+// onlyChoices are the actions that touch settings alone: they need no plan, but would be
+// overwritten by the settings that are still being read.
+var onlyChoices = map[string]bool{"palette": true, "understood": true, "hints-gone": true}
+
+// whenReady does something once what is kept has been read.
+func (r *Room) whenReady(do func()) {
+	if r.ready {
+		do()
+		return
+	}
+	r.choseEarly = append(r.choseEarly, do)
+}
+
+// chooseEarly makes the choices that came before what is kept was read.
+func (r *Room) chooseEarly() {
+	chosen := r.choseEarly
+	r.choseEarly = nil
+	for _, do := range chosen {
+		do()
+	}
+}
+
 // patience is how long the device's store may take before that is told: far longer
 // than it takes on a slow device that works.
 const patience = 10 * time.Second
@@ -56,6 +78,8 @@ var (
 	slowOpening = notice{grave: true, do: "reload", label: "Load again",
 		text: "The device has not opened what is kept on it. What is kept is not lost by that. What you do on this page waits for it, and goes with this page. " +
 			"Close other tabs and windows of Keelroom, then load it again; if that does not help, close the browser and start it anew."}
+	slowPlan = notice{grave: true,
+		text: "The device has not opened this plan yet; the one on the screen is still the one before. Close other tabs and windows of Keelroom."}
 	slowSaving = notice{grave: true,
 		text: "The device has not saved the last change yet. What was saved before is whole. Export this plan to a file before you leave this page."}
 )
@@ -75,6 +99,20 @@ func (r *Room) watchStore(under func() bool, n notice) (ended func()) {
 		told = r.told
 	})
 	return func() { r.dismiss(told) }
+}
+
+// planKept gives a kept plan, and tells when that takes too long.
+func (r *Room) planKept(id string, take func(SavedPlan, error)) {
+	slow, under := slowPlan, true
+	if !r.started {
+		slow = slowOpening
+	}
+	ended := r.watchStore(func() bool { return under }, slow)
+	r.store.Plan(id, func(p SavedPlan, err error) {
+		under = false
+		ended()
+		take(p, err)
+	})
 }
 
 // sentence is an error with a full stop.
