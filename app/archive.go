@@ -89,6 +89,7 @@ func (r *Room) archivePlans(a engine.Archive, left []PlanHead) {
 type taking struct {
 	name   string
 	stop   func()
+	next   func()              // goes on with the files that came with it
 	notice int                 // of how far it is, 0 none
 	queue  []engine.OpenedPlan // that are to be kept
 	saving bool

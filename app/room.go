@@ -304,8 +304,9 @@ func (r *Room) dismiss(id int) {
 // EngineLost is told that the engine was started again: it has lost the charts.
 func (r *Room) EngineLost(why string) {
 	r.tell(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
-	for _, t := range r.looking {
-		t.queue = nil
+	lost := r.looking
+	for _, t := range lost {
+		r.endTaking(t)
 		r.tell(true, t.name+" was not opened, or not to its end: open it again.")
 	}
 	r.looking = nil
@@ -316,4 +317,7 @@ func (r *Room) EngineLost(why string) {
 	r.clearViews()
 	r.resend()
 	r.recheck()
+	for _, t := range lost {
+		t.next()
+	}
 }

@@ -186,3 +186,16 @@ func TestNothingIsCurrentUntilChecked(t *testing.T) {
 		}
 	}
 }
+
+// Files that were dropped with one at which the engine stopped are opened all the same.
+func TestFilesAfterTheOneThatStopsTheEngine(t *testing.T) {
+	g := newGround(t).start()
+	rock := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
+	bad := File{Name: "bad.geojson", Data: Bytes(rock + " ")}
+	g.room.OpenFiles([]File{bad, {Name: "rock.geojson", Data: Bytes(rock)}})
+	g.stops(AskedOfFile(engine.Request{Kind: engine.OpenFile}, bad))
+	g.wants("bad.geojson was not opened")
+	if n := len(g.room.sets); n != 2 || g.room.sets[1].Name != "rock" {
+		t.Errorf("%d charts; want the demo's and the rock", n)
+	}
+}

@@ -88,7 +88,7 @@ func (r *Room) lookInFile(f File, done func(taken bool)) {
 		done(true)
 		return
 	}
-	t := &taking{name: f.Name}
+	t := &taking{name: f.Name, next: func() { done(true) }}
 	r.looking = append(r.looking, t)
 	t.stop = r.engine.AskFile(q, f, func(a engine.Reply, docs map[string]Doc) {
 		if !slices.Contains(r.looking, t) { // the engine was started again meanwhile
