@@ -76,7 +76,7 @@ func (b *box) input(id string) ui.UI {
 	switch b.Kind {
 	case boxArea:
 		return ui.Textarea().ID(id).Rows(max(b.Rows, 4)).Spellcheck(false).Aria("invalid", invalid).Aria("describedby", id+"-wrong").
-			Attr("value", b.Text).OnChange(b.onChange)
+			Attr("value", b.Text).OnChange(b.onChange).OnBlur(b.onBlur)
 	case boxCheck:
 		return ui.Input().Type("checkbox").ID(id).Checked(b.Text == "yes").OnChange(b.onCheck)
 	case boxSelect:
@@ -85,10 +85,10 @@ func (b *box) input(id string) ui.UI {
 		for i, o := range list {
 			options[i] = ui.Option().Value(o[0]).Selected(o[0] == b.drawn).Text(o[1])
 		}
-		return ui.Select().ID(id).Aria("invalid", invalid).Aria("describedby", id+"-wrong").OnChange(b.onChange).Body(options...)
+		return ui.Select().ID(id).Aria("invalid", invalid).Aria("describedby", id+"-wrong").OnChange(b.onChange).OnBlur(b.onBlur).Body(options...)
 	}
 	return ui.Input().Type("text").ID(id).AutoComplete(false).Spellcheck(false).Aria("invalid", invalid).
-		Aria("describedby", id+"-wrong").Value(b.Text).OnChange(b.onChange)
+		Aria("describedby", id+"-wrong").Value(b.Text).OnChange(b.onChange).OnBlur(b.onBlur)
 }
 
 // offered are the options of a choice, with the plan's own answer where a file gives
@@ -112,6 +112,13 @@ func (b *box) shownText() string {
 func (b *box) onChange(ctx ui.Context, _ ui.Event) {
 	text := ctx.JSSrc().Get("value").String()
 	b.Room.Enter(b.ID, text)
+	ctx.Defer(func(ui.Context) { b.settle(text) })
+}
+
+// onBlur looks at a control that is left. What is typed back to what stood there at the
+// start makes no change event, though the plan may hold another text by now.
+func (b *box) onBlur(ctx ui.Context, _ ui.Event) {
+	text := ctx.JSSrc().Get("value").String()
 	ctx.Defer(func(ui.Context) { b.settle(text) })
 }
 
