@@ -93,6 +93,7 @@ func tide() props {
 	}
 	return props{
 		{"station", "INVENTED Harbour"},
+		{"position", []float64{-36.0485031, 43.0197088}}, // of the station: at the pontoon
 		{"datum", 23},
 		{"z0_m", 1.45},
 		{"height_datum_m", 2.59}, // mean high water springs: z0 + M2 + S2
