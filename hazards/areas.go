@@ -17,11 +17,11 @@ func (o *obstacles) rules(st *stretch, h *chart.Hit) {
 	case prohibits(r):
 		o.prohibited(st, h)
 	case warns(r):
-		o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Title: capital(firstRule(r, careRestrictions, careCategories))})
+		o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Code: "entry-restricted", Title: capital(firstRule(r, careRestrictions, careCategories))})
 	case h.Class == chart.RESARE && r.Restrn == 0 && r.CatRea == 0 && !r.SpeedZone:
-		o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Title: "A rule that is not stated"})
+		o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Code: "rule-not-stated", Title: "A rule that is not stated"})
 	case h.Class == chart.RESARE && len(ruleWords(r)) > 0:
-		o.area(st, h, h.Near, plan.Finding{Severity: plan.Note, Title: "A restricted area"})
+		o.area(st, h, h.Near, plan.Finding{Severity: plan.Note, Code: "restricted-area", Title: "A restricted area"})
 	}
 }
 
@@ -46,8 +46,8 @@ func warns(r *chart.Rules) bool {
 // does.
 func (o *obstacles) prohibited(st *stretch, h *chart.Hit) {
 	rule := capital(firstRule(h.Rules, noEntryRestrictions, noEntryCategories))
-	o.area(st, h, o.crossSpans(h), plan.Finding{Severity: plan.NotClear, Title: rule})
-	o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Title: "Close by: " + rule}) // left out where the other is found
+	o.area(st, h, o.crossSpans(h), plan.Finding{Severity: plan.NotClear, Code: "entry-prohibited", Title: rule})
+	o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Code: "entry-prohibited-close-by", Title: "Close by: " + rule}) // left out where the other is found
 }
 
 // area adds a finding about an area on spans, where its rules are in force.
@@ -115,10 +115,16 @@ var waterWords = map[chart.Class][2]string{
 	chart.OSPARE: {"An offshore production area", "Platforms, buoys and lines may lie here, and safety zones about them: find out which."},
 }
 
+// waterCodes name what waters set aside, and gates, want of her.
+var waterCodes = map[chart.Class]string{
+	chart.GATCON: "gate", chart.TSSLPT: "traffic-lane", chart.TSEZNE: "separation-zone", chart.ISTZNE: "inshore-traffic-zone",
+	chart.MIPARE: "practice-area", chart.SPLARE: "seaplane-area", chart.SUBTLN: "submarine-lane", chart.OSPARE: "offshore-production-area",
+}
+
 // passing: gates, traffic separation and other waters set aside.
 func (o *obstacles) passing(st *stretch, h *chart.Hit) {
 	words := waterWords[h.Class]
-	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Care, Title: named(h.Feature, words[0]),
+	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Care, Code: waterCodes[h.Class], Title: named(h.Feature, words[0]),
 		Detail: fmt.Sprintf("%s%s. %s%s", words[0], o.lies(h), words[1], told(h.Info))})
 }
 
@@ -132,11 +138,11 @@ func (o *obstacles) notice(st *stretch, h *chart.Hit) {
 	if len(h.Near) == 0 || !o.firstOfDay(h.Feature) {
 		return
 	}
-	title, detail := "A caution area", "The chart asks for caution here."
+	code, title, detail := "caution-area", "A caution area", "The chart asks for caution here."
 	if h.Class == chart.ACHARE {
-		title, detail = "An anchorage", "Vessels may lie at anchor here."
+		code, title, detail = "anchorage", "An anchorage", "Vessels may lie at anchor here."
 	}
-	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Note, Title: named(h.Feature, title), Detail: detail + told(h.Info)})
+	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Note, Code: code, Title: named(h.Feature, title), Detail: detail + told(h.Info)})
 }
 
 // firstOfDay tells whether no leg before this one has met the feature: what is only

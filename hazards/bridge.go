@@ -75,7 +75,7 @@ func (r *headroom) sentence() string {
 func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 	r, missing := o.roomUnder(h, from, to)
 	if missing != "" {
-		o.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Title: "Room overhead not known", Detail: r.what + ": " + missing})
+		o.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Code: "overhead-not-known", Title: "Room overhead not known", Detail: r.what + ": " + missing})
 		return
 	}
 	wanted := o.plan.Margins.OverheadM
@@ -87,9 +87,9 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 		if r.datumSaid == "" {
 			return
 		}
-		f.Severity, f.Title, f.Detail = plan.Note, "Room enough overhead", r.what+": "+r.sentence()
+		f.Severity, f.Code, f.Title, f.Detail = plan.Note, "overhead-enough", "Room enough overhead", r.what+": "+r.sentence()
 	} else {
-		f.Severity, f.Title, f.Windows = plan.NotClear, "Too little room overhead", o.roomWindows(level, first)
+		f.Severity, f.Code, f.Title, f.Windows = plan.NotClear, "too-little-overhead", "Too little room overhead", o.roomWindows(level, first)
 		f.Detail = fmt.Sprintf("%s: %s of room at %s, %s wanted. %s", r.what, millimetres(r.roomM()), o.clock(first), millimetres(wanted), r.sentence())
 	}
 	o.add(h, from, to, f)
@@ -157,11 +157,11 @@ func (o *obstacles) sideroom(h *chart.Hit, from, to float64) {
 	f := plan.Finding{Check: plan.CheckBridge}
 	switch {
 	case !chart.Known(width):
-		f.Severity, f.Title, f.Detail = plan.NoData, "Width not charted", what+": the chart does not give the width between the supports."
+		f.Severity, f.Code, f.Title, f.Detail = plan.NoData, "width-not-charted", "Width not charted", what+": the chart does not give the width between the supports."
 	case beam == nil:
-		f.Severity, f.Title, f.Detail = plan.NoData, "Beam not known", what+": the boat's beam is not given."
+		f.Severity, f.Code, f.Title, f.Detail = plan.NoData, "beam-not-known", "Beam not known", what+": the boat's beam is not given."
 	case width < *beam+supportsReserveM:
-		f.Severity, f.Title = plan.NotClear, "Too narrow"
+		f.Severity, f.Code, f.Title = plan.NotClear, "too-narrow", "Too narrow"
 		f.Detail = fmt.Sprintf("%s: %.1f m between the supports, beam %.1f m + %.0f m wanted.", what, width, *beam, float64(supportsReserveM))
 		f.Measured, f.Required, f.Unit = ptr(width), ptr(*beam+supportsReserveM), "m"
 	default:

@@ -237,12 +237,13 @@ func (c *checker) addHarbour(leg int, p orb.Point) {
 }
 
 // find adds a finding.
-func (c *checker) find(f plan.Finding) { c.findAbout(f, nil) }
+func (c *checker) find(f plan.Finding) { c.findAbout(f, about{}) }
 
-// findAbout adds a finding that speaks for several things.
-func (c *checker) findAbout(f plan.Finding, things []*chart.Feature) {
+// findAbout adds a finding and what it is about.
+func (c *checker) findAbout(f plan.Finding, a about) {
+	a.lying = c.lying
 	c.report.Findings = append(c.report.Findings, f)
-	c.abouts = append(c.abouts, about{lying: c.lying, things: things})
+	c.abouts = append(c.abouts, a)
 }
 
 // day is the local calendar day of a time, from midnight to midnight.

@@ -5,17 +5,28 @@ import (
 	"math"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
 )
 
 // claim is one statement about the depth on part of a leg: the water there is
 // at least so deep.
 type claim struct {
 	f        *chart.Feature
-	depthM   float64 // charted, above the feature's own datum
-	from, to float64 // metres along the leg
-	wide     bool    // only within the survey's position accuracy of the corridor
-	unknown  string  // why the depth is not known, if it is not
+	sounding orb.Point // of a record of soundings, which
+	depthM   float64   // charted, above the feature's own datum
+	from, to float64   // metres along the leg
+	wide     bool      // only within the survey's position accuracy of the corridor
+	unknown  string    // why the depth is not known, if it is not
+}
+
+// origin names the feature that makes the claim for the report.
+func (c *claim) origin() *plan.Source {
+	s := sourceOf(c.f)
+	s.At = c.sounding
+	return s
 }
 
 // claims lists what the chart says about the depth of a stretch: areas by
@@ -45,10 +56,14 @@ func (c *checker) addClaims(out []claim, s *stretch, h *chart.Hit, zones []zocSp
 		}
 	case h.Class == chart.SOUNDG:
 		for _, sd := range h.Soundings {
+			first := len(out)
 			if sd.InCorridor {
 				out = s.addSpans(out, h.Feature, sd.DepthM, []chart.Span{sd.Near}, false)
 			} else {
 				out = s.addWide(out, h.Feature, sd.DepthM, []chart.Span{sd.Wide}, zones)
+			}
+			for k := first; k < len(out); k++ {
+				out[k].sounding = sd.At.Position()
 			}
 		}
 	case h.Class.WaterArea(), h.Class == chart.DEPCNT && chart.Known(h.DepthMinM), h.Class.Danger() && chart.Known(h.DepthMinM):

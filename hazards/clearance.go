@@ -105,6 +105,10 @@ func (k clearanceKind) severity() plan.Severity {
 	return plan.Care
 }
 
+// clearanceCodes name what is wrong with a clearance.
+var clearanceCodes = map[clearanceKind]string{tooLittle: "too-little-water", onlyExact: "enough-if-survey-exact", onlyInPlace: "too-little-water-in-place",
+	onlyData: "enough-in-sea-within-chart", uncomfortable: "shallow-for-speed"}
+
 // judge tells what is wrong with a clearance, if anything.
 func (c *checker) judge(s *sum) clearanceKind {
 	have := s.clearanceM()
@@ -322,6 +326,7 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 		Time: ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to)}
 	if f.source != nil {
 		out.Source = sourceOf(f.source)
+		out.Source.At = f.worst.sounding
 	}
 	if f.kind == leftOut {
 		told := unread(f.source)
@@ -329,15 +334,17 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 		return told
 	}
 	if f.kind == unknownDepth {
-		out.Title, out.Detail = "Depth not known", "On this stretch "+f.unknown+": unknown water is never taken as deep."
+		out.Code, out.Title, out.Detail = "depth-not-known", "Depth not known", "On this stretch "+f.unknown+": unknown water is never taken as deep."
 		return out
 	}
 	if f.kind == unknownInPlace {
+		out.Code = "depth-not-known-in-place"
 		out.Title, out.Detail = unknownInPlaceWords(f.unknown)
 		return out
 	}
 	s := &f.worst
 	out.Measured, out.Required, out.Unit, out.Made = s.figures(f.kind, &c.plan.Margins)
+	out.Code = clearanceCodes[f.kind]
 	out.Title, out.Detail = clearanceWords(f.kind, s, c)
 	if d := f.source; d != nil && d.Class.Danger() && d.Name != "" {
 		out.Detail = named(d, solidName(d.Class)) + ": " + out.Detail
@@ -362,7 +369,7 @@ func (c *checker) noTideFinding(index int) plan.Finding {
 	if c.tide != nil {
 		detail = "The tide given does not reach this time: tables are never extended beyond their ends."
 	}
-	return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Leg: leg.Number, Title: "Height of tide not known",
+	return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Leg: leg.Number, Code: "tide-not-known", Title: "Height of tide not known",
 		Detail: detail, Time: ptr(leg.Start), Until: ptr(leg.End), Geometry: line(leg, 0, leg.Rhumb.LengthM)}
 }
 
@@ -372,9 +379,9 @@ func (c *checker) datumFinding(index int, f found) plan.Finding {
 	if c.plan.Tide != nil {
 		heights = datumName(c.plan.Tide.DatumOf())
 	}
-	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Leg: leg.Number, Title: "Depths and tide from different levels",
+	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Leg: leg.Number, Code: "levels-differ", Title: "Depths and tide from different levels",
 		Detail: fmt.Sprintf("Depths here are below %s, heights of tide above %s. Say how far the tide's datum lies above the chart's, or which datum the chart has.", charted, heights),
-		Time:   ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to), Source: sourceOf(f.source)}
+		Time:   ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to), Source: f.worst.origin()}
 }
 
 // clearanceFeature is the report's figure for a leg, its terms as they are shown.

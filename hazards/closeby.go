@@ -24,7 +24,7 @@ func (o *obstacles) closeBy(st *stretch, h *chart.Hit) {
 	case h.Class == chart.MORFAC || h.Class == chart.CRANES:
 		o.structure(st, h)
 	default:
-		o.keepOff(st, h, plan.Finding{Check: plan.CheckMark, Severity: plan.NotClear, Title: "Too close to a fixed mark"}, "stands")
+		o.keepOff(st, h, plan.Finding{Check: plan.CheckMark, Severity: plan.NotClear, Code: "fixed-mark-too-close", Title: "Too close to a fixed mark"}, "stands")
 	}
 	if h.Class.IsolatedDanger() {
 		o.isolatedDanger(st, h)
@@ -83,20 +83,20 @@ func (o *obstacles) fromHer(h *chart.Hit) string {
 func (o *obstacles) afloat(st *stretch, h *chart.Hit) {
 	light := h.Class == chart.LITFLT || h.Class == chart.LITVES
 	if over := o.crossSpans(h); light && len(over) > 0 {
-		o.addSpans(st, h, over, o.tooClose(h, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "In the way"}, "is moored"))
+		o.addSpans(st, h, over, o.tooClose(h, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Code: "in-the-way", Title: "In the way"}, "is moored"))
 		return
 	}
-	title, stands := "Close to a buoy", "floats"
+	code, title, stands := "buoy-close", "Close to a buoy", "floats"
 	if light {
-		title, stands = "Close to a light afloat", "is moored"
+		code, title, stands = "light-afloat-close", "Close to a light afloat", "is moored"
 	}
-	o.keepOff(st, h, plan.Finding{Check: plan.CheckMark, Severity: plan.Care, Title: title}, stands)
+	o.keepOff(st, h, plan.Finding{Check: plan.CheckMark, Severity: plan.Care, Code: code, Title: title}, stands)
 }
 
 // structure: mooring structures and cranes. Bollards, walls and piles near a berth
 // are passed by eye like other piles and the shore.
 func (o *obstacles) structure(st *stretch, h *chart.Hit) {
-	f := o.tooClose(h, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "In the way"}, "stands")
+	f := o.tooClose(h, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Code: "in-the-way", Title: "In the way"}, "stands")
 	for _, sp := range nearerThan(h, o.markOffM()) {
 		if passedByEye(h.Feature) {
 			o.solidSpan(st, h, sp, f, named(h.Feature, closeName(h.Feature)))
@@ -113,7 +113,7 @@ func (o *obstacles) isolatedDanger(st *stretch, h *chart.Hit) {
 		if sp.DistM <= o.markOffM()+distanceSlackM {
 			continue // told already: too close to the mark itself
 		}
-		f := plan.Finding{Check: plan.CheckMark, Severity: plan.Care, Title: "Within the danger of an isolated danger mark",
+		f := plan.Finding{Check: plan.CheckMark, Severity: plan.Care, Code: "isolated-danger", Title: "Within the danger of an isolated danger mark",
 			Detail: fmt.Sprintf("%s lies %s: it is set over a danger, and the chart may not show how far that reaches.",
 				capital(named(h.Feature, closeName(h.Feature))), o.fromHer(h)),
 			Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM + o.plan.Margins.HazardM), Unit: "m"}
@@ -196,9 +196,11 @@ var troubledWords = map[chart.Class][2]string{
 	chart.WATTUR: {"Broken water", "Overfalls, eddies or breakers are charted here: worst with wind against stream."},
 }
 
+var troubledCodes = map[chart.Class]string{chart.ICEARE: "ice", chart.WATTUR: "broken-water"}
+
 func troubledWater(k chart.Class) bool { return troubledWords[k][0] != "" }
 
 func (o *obstacles) troubled(st *stretch, h *chart.Hit) {
 	words := troubledWords[h.Class]
-	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: named(h.Feature, words[0]), Detail: words[1] + told(h.Info)})
+	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Code: troubledCodes[h.Class], Title: named(h.Feature, words[0]), Detail: words[1] + told(h.Info)})
 }

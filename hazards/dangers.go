@@ -46,16 +46,16 @@ func (o *obstacles) danger(st *stretch, h *chart.Hit, zones []zocSpan) {
 	switch passable(h.Feature, o.plan.Choices.AcceptExpsou1) {
 	case impassable:
 		o.depthless = o.depthless || reached(st, h.Near) || reached(st, wideDanger(h, reach, zones))
-		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Title: "A danger without a depth",
+		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Code: "danger-without-depth", Title: "A danger without a depth",
 			Detail: capital(what) + " lies " + o.withinReach() + " and the chart does not say how deep: it counts as impassable.", Measured: ptr(h.LeastDistanceM()), Required: ptr(reach), Unit: "m"})
-		o.addSpans(st, h, wideDanger(h, reach, zones), plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: "A danger within the survey's position accuracy",
+		o.addSpans(st, h, wideDanger(h, reach, zones), plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Code: "danger-without-depth-in-place", Title: "A danger within the survey's position accuracy",
 			Detail: capital(what) + " without a depth lies outside the corridor, but may not be quite where it is drawn."})
 	case anchorNot:
-		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: anchorNotTitle(h.Feature),
+		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Code: "danger-said-harmless", Title: anchorNotTitle(h.Feature),
 			Detail: capital(what) + " is said to be no danger to surface craft, but the chart gives no depth."})
 	case hasDepth:
 		if h.Doubtful {
-			o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Title: "A doubtful depth",
+			o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Code: "depth-doubtful", Title: "A doubtful depth",
 				Detail: fmt.Sprintf("%s: %s m is charted, but marked as doubtful.", what, tenths(down(h.DepthMinM)))})
 		}
 	}
@@ -152,7 +152,7 @@ func (c *checker) reportQuality() {
 		if p.area != nil {
 			quality, source = zocName(p.area.Meta.CatZoc), sourceOf(p.area)
 		}
-		c.find(plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Leg: leg.Number, Title: "Poorly surveyed water",
+		c.find(plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Leg: leg.Number, Code: "poor-survey", Title: "Poorly surveyed water",
 			Detail: fmt.Sprintf("Survey quality %s: charted things may lie hundreds of metres from where they are drawn, and others may not be charted.", quality),
 			Time:   ptr(c.track.TimeAt(leg, p.from)), Until: ptr(c.track.TimeAt(leg, p.to)), Geometry: line(leg, p.from, p.to), Source: source})
 	}

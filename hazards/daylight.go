@@ -71,9 +71,9 @@ func (c *checker) legLight(index int) {
 	f := plan.Finding{Check: plan.CheckDaylight, Leg: leg.Number, Time: ptr(from), Until: ptr(to)}
 	switch {
 	case darkest == sun.Night && !c.plan.Boat.Night:
-		f.Severity, f.Title, f.Detail = plan.NotClear, "Under way in the dark", "After civil dusk or before civil dawn, from "+c.clock(from)+" to "+c.clock(to)+"."
+		f.Severity, f.Code, f.Title, f.Detail = plan.NotClear, "dark", "Under way in the dark", "After civil dusk or before civil dawn, from "+c.clock(from)+" to "+c.clock(to)+"."
 	case darkest == sun.Twilight && !c.plan.Boat.Night:
-		f.Severity, f.Title, f.Detail = plan.Care, "Under way in twilight", "The sun is down from "+c.clock(from)+" to "+c.clock(to)+"."
+		f.Severity, f.Code, f.Title, f.Detail = plan.Care, "twilight", "Under way in twilight", "The sun is down from "+c.clock(from)+" to "+c.clock(to)+"."
 	default:
 		return
 	}

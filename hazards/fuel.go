@@ -14,12 +14,12 @@ import (
 func (c *checker) checkFuel() {
 	fuel := c.plan.Boat.Fuel
 	if fuel == nil || len(fuel.Burn) == 0 {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Title: "Fuel not known", Detail: "No burn curve is given: add litres an hour at two or more speeds."})
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Code: "fuel-not-known", Title: "Fuel not known", Detail: "No burn curve is given: add litres an hour at two or more speeds."})
 		return
 	}
 	litres, fastest := c.litres(fuel)
 	if math.IsNaN(litres) {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Title: "Fuel not known",
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Code: "fuel-not-known", Title: "Fuel not known",
 			Detail: fmt.Sprintf("The burn curve ends below %.1f kn, which the plan asks for: add a point at or above it.", fastest), Measured: ptr(fastest), Unit: "kn"})
 		return
 	}
@@ -27,7 +27,7 @@ func (c *checker) checkFuel() {
 		c.report.FuelL = ptr(litres)
 	}
 	if fuel.InTankL == nil {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Title: "Fuel in the tank not known", Detail: fmt.Sprintf("The day burns %.0f l; what is in the tank is not given.", math.Ceil(litres))})
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Code: "tank-not-known", Title: "Fuel in the tank not known", Detail: fmt.Sprintf("The day burns %.0f l; what is in the tank is not given.", math.Ceil(litres))})
 		return
 	}
 	left := *fuel.InTankL - litres
@@ -36,9 +36,9 @@ func (c *checker) checkFuel() {
 		{Name: "in the tank", Value: *fuel.InTankL, Unit: "l", Why: "at departure"}, {Name: "burnt", Value: -litres, Unit: "l", Why: "burn curve over the timed track, cool-down included"}}}
 	switch {
 	case !plan.Enough(left, 0):
-		f.Severity, f.Title, f.Detail = plan.NotClear, "Not enough fuel", fmt.Sprintf("The day burns %.0f l, %.0f l are in the tank.", math.Ceil(litres), *fuel.InTankL)
+		f.Severity, f.Code, f.Title, f.Detail = plan.NotClear, "not-enough-fuel", "Not enough fuel", fmt.Sprintf("The day burns %.0f l, %.0f l are in the tank.", math.Ceil(litres), *fuel.InTankL)
 	case !plan.Enough(left, reserve):
-		f.Severity, f.Title, f.Detail = plan.Care, "Into the fuel reserve", fmt.Sprintf("The day burns %.0f l and leaves %.0f l; %.0f l are to be kept.", math.Ceil(litres), math.Floor(left), math.Ceil(reserve-1e-9))
+		f.Severity, f.Code, f.Title, f.Detail = plan.Care, "into-fuel-reserve", "Into the fuel reserve", fmt.Sprintf("The day burns %.0f l and leaves %.0f l; %.0f l are to be kept.", math.Ceil(litres), math.Floor(left), math.Ceil(reserve-1e-9))
 	default:
 		return
 	}
@@ -66,7 +66,7 @@ func (c *checker) streamKnown() bool {
 func (c *checker) dayFinding(f plan.Finding) {
 	last := c.track.Legs[len(c.track.Legs)-1]
 	f.Time, f.Geometry = ptr(c.track.Back), last.Rhumb.To
-	c.find(f)
+	c.findAbout(f, about{ofDay: true})
 }
 
 // litres burnt over all steps and the cool-downs; NaN, with the greatest speed

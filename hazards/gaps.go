@@ -60,7 +60,7 @@ func (c *checker) checkGap(g gap) {
 	c.stopped, c.unasked = alone.stopped, alone.unasked
 	for i, f := range alone.report.Findings {
 		if f.Severity != plan.Note { // what is only to be known, the leg beside it tells
-			c.findAbout(f, alone.abouts[i].things)
+			c.findAbout(f, alone.abouts[i])
 		}
 	}
 	beside := &c.track.Legs[g.beside]

@@ -20,6 +20,8 @@ const gateM = 500
 // crosses a channel rather than following it.
 const athwartDeg = 20
 
+const crossingCode = "crossing-channel"
+
 const crossingTitle = "Crossing a marked channel"
 
 // Lateral hands (CATLAM, IHO S-57 App. A).
@@ -38,11 +40,11 @@ func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
 		if len(a.mark.Mark.Colours) == 0 {
 			severity = plan.NoData
 		}
-		c.markFinding(leg, a, severity, "Hand not charted", what+": neither its hand nor, for its colour, the region is known.")
+		c.markFinding(leg, a, severity, "hand-not-charted", "Hand not charted", what+": neither its hand nor, for its colour, the region is known.")
 		return
 	}
 	if hand != portHand && hand != starboardHand {
-		c.markFinding(leg, a, plan.Note, "Preferred channel mark", what+": channels part here; the main one is marked.")
+		c.markFinding(leg, a, plan.Note, "preferred-channel", "Preferred channel mark", what+": channels part here; the main one is marked.")
 		return
 	}
 	direction, ok := c.direction(a.mark, hand)
@@ -53,7 +55,7 @@ func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
 	off := math.Abs(geo.Turn(direction, leg.Rhumb.CourseDeg))
 	if math.Abs(off-90) <= athwartDeg {
 		severity, _ := c.wrongHand(l, leg, a)
-		c.markFinding(leg, a, min(severity, plan.Care), crossingTitle, what+": the track crosses the channel here, so it is not told on which hand the mark is left; keep out of the way of vessels in it (COLREGs rules 9 and 10).")
+		c.markFinding(leg, a, min(severity, plan.Care), crossingCode, crossingTitle, what+": the track crosses the channel here, so it is not told on which hand the mark is left; keep out of the way of vessels in it (COLREGs rules 9 and 10).")
 		return
 	}
 	wantPort := (hand == portHand) == (off < 90)
@@ -61,7 +63,7 @@ func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
 		return
 	}
 	severity, more := c.wrongHand(l, leg, a)
-	c.markFinding(leg, a, severity, "Wrong side of a lateral mark",
+	c.markFinding(leg, a, severity, "lateral-wrong-side", "Wrong side of a lateral mark",
 		fmt.Sprintf("%s should be left to %s on this course; %s", what, handName(wantPort), more))
 }
 
@@ -204,7 +206,7 @@ type undirected struct {
 // reportUndirected writes the warnings that gate gathered.
 func (c *checker) reportUndirected() {
 	for _, u := range c.undirected {
-		c.markFinding(u.leg, u.a, u.severity, "Direction of buoyage not charted",
+		c.markFinding(u.leg, u.a, u.severity, "buoyage-direction-not-charted", "Direction of buoyage not charted",
 			u.what+", and perhaps others of this day: neither the chart nor the marks about it show the direction of buoyage; say it in the plan, or check each mark's side.")
 	}
 }

@@ -41,16 +41,16 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 	side, name, ok := cardinalBearing(a.mark.Mark.CatCam)
 	what := named(a.mark, "cardinal mark")
 	if !ok {
-		c.markFinding(leg, a, plan.NoData, "Side not charted", what+": the chart does not say on which side to pass it.")
+		c.markFinding(leg, a, plan.NoData, "side-not-charted", "Side not charted", what+": the chart does not say on which side to pass it.")
 		return
 	}
 	bearing, wrong := c.wrongSide(leg, a, side)
 	switch {
 	case a.distM <= c.runsOverM():
-		c.markFinding(leg, a, plan.NotClear, "Over a cardinal mark",
+		c.markFinding(leg, a, plan.NotClear, "over-cardinal", "Over a cardinal mark",
 			fmt.Sprintf("%s: safe water lies to the %s of it; the track runs over it.", what, name))
 	case wrong:
-		c.markFinding(leg, a, plan.NotClear, "Wrong side of a cardinal mark",
+		c.markFinding(leg, a, plan.NotClear, "cardinal-wrong-side", "Wrong side of a cardinal mark",
 			fmt.Sprintf("%s: safe water lies to the %s of it; the track passes it %.0f m off, bearing %03.0f° from the mark.", what, name, a.distM, geo.Bearing(math.Round(bearing))))
 	}
 }
@@ -58,7 +58,7 @@ func (c *checker) cardinal(leg *passage.Leg, a abeam) {
 // unreadMark tells of a mark that was left out of its layer: it may be one to pass
 // on the other side.
 func (c *checker) unreadMark(leg *passage.Leg, a abeam) {
-	c.markFinding(leg, a, plan.NoData, "A mark that could not be read",
+	c.markFinding(leg, a, plan.NoData, "mark-not-read", "A mark that could not be read",
 		fmt.Sprintf("A mark (%s, features[%d] of %s) could not be read (%s): it is not known on which side to pass it.", a.mark.Meant(), a.mark.Index, a.mark.File, a.mark.Info))
 }
 
@@ -79,8 +79,8 @@ func (c *checker) wrongCardinal(index int, f *chart.Feature) bool {
 	})
 }
 
-func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, title, detail string) {
+func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, code, title, detail string) {
 	t := c.track.TimeAt(leg, a.metres)
-	c.find(plan.Finding{Check: plan.CheckMark, Severity: s, Title: title, Detail: detail, Leg: leg.Number, Time: ptr(t), Until: ptr(t),
+	c.find(plan.Finding{Check: plan.CheckMark, Severity: s, Code: code, Title: title, Detail: detail, Leg: leg.Number, Time: ptr(t), Until: ptr(t),
 		Geometry: a.at, Source: sourceOf(a.mark), Measured: ptr(a.distM), Unit: "m"})
 }

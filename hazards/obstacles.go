@@ -187,18 +187,18 @@ func named(f *chart.Feature, what string) string {
 
 // land: areas, islets charted as points, and shorelines.
 func (o *obstacles) land(st *stretch, h *chart.Hit, zones []zocSpan) {
-	o.solid(st, h, zones, plan.CheckLand, "Land", named(h.Feature, solidName(h.Class)))
+	o.solid(st, h, zones, plan.CheckLand, "land", "Land", named(h.Feature, solidName(h.Class)))
 }
 
 // noGo: piles, pontoons, dams, farms: things no boat passes over.
 func (o *obstacles) noGo(st *stretch, h *chart.Hit, zones []zocSpan) {
-	o.solid(st, h, zones, plan.CheckHazard, "In the way", named(h.Feature, solidName(h.Class)))
+	o.solid(st, h, zones, plan.CheckHazard, "in-the-way", "In the way", named(h.Feature, solidName(h.Class)))
 }
 
 // solid judges what stands out of the water. Near a berth it counts only where
 // the track crosses it; elsewhere anywhere in the corridor.
-func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, title, what string) {
-	stop := plan.Finding{Check: check, Severity: plan.NotClear, Title: title, Detail: capital(what) + " lies " + o.withinReach() + ".",
+func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, code, title, what string) {
+	stop := plan.Finding{Check: check, Severity: plan.NotClear, Code: code, Title: title, Detail: capital(what) + " lies " + o.withinReach() + ".",
 		Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM), Unit: "m"}
 	for _, sp := range h.Near {
 		if passedByEye(h.Feature) {
@@ -207,7 +207,7 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, tit
 			o.add(h, from, to, stop)
 		}
 	}
-	wide := plan.Finding{Check: check, Severity: plan.Care, Title: title + " within the survey's position accuracy",
+	wide := plan.Finding{Check: check, Severity: plan.Care, Code: code + "-in-place", Title: title + " within the survey's position accuracy",
 		Detail: capital(what) + " lies outside the corridor, but may not be quite where it is drawn."}
 	for _, sp := range wideSpans(st, h, zones) {
 		from, to, ok := st.clip(sp)
@@ -280,7 +280,7 @@ func (o *obstacles) crossedWords() string {
 }
 
 func byEye(check, what string) plan.Finding {
-	return plan.Finding{Check: check, Severity: plan.Note, Title: "By eye", Detail: capital(what) + " is close by near the berth: pass it by eye."}
+	return plan.Finding{Check: check, Severity: plan.Note, Code: "by-eye", Title: "By eye", Detail: capital(what) + " is close by near the berth: pass it by eye."}
 }
 
 // solidNames are what things in the way are called.
@@ -321,7 +321,7 @@ func (o *obstacles) report() {
 	}
 	for i := range groups {
 		if g := &groups[i]; !coveredByWorse(g, groups) {
-			o.findAbout(g.worded(o), g.things)
+			o.findAbout(g.worded(o), about{things: g.things})
 		}
 	}
 	o.reportCoverage()
@@ -349,7 +349,7 @@ func (o *obstacles) unseen() bool {
 func (o *obstacles) reportCoverage() {
 	for _, sp := range joinSpans(o.outside) {
 		start, end := o.when(sp.From, sp.To)
-		o.find(plan.Finding{Check: plan.CheckCoverage, Severity: plan.NoData, Leg: o.leg.Number, Title: "Outside the charts",
+		o.find(plan.Finding{Check: plan.CheckCoverage, Severity: plan.NoData, Leg: o.leg.Number, Code: "outside-charts", Title: "Outside the charts",
 			Detail: "The data end here: nothing is known of this water.", Geometry: o.where(sp.From, sp.To), Time: ptr(start), Until: ptr(end)})
 	}
 	if o.stay != nil {
@@ -358,13 +358,13 @@ func (o *obstacles) reportCoverage() {
 	whole := plan.Finding{Leg: o.leg.Number, Time: ptr(o.leg.Start), Until: ptr(o.leg.End), Geometry: orb.LineString{o.leg.Rhumb.From, o.leg.Rhumb.To}}
 	if o.alone {
 		f := whole
-		f.Check, f.Severity, f.Title = plan.CheckCoverage, plan.Care, "A private layer only"
+		f.Check, f.Severity, f.Code, f.Title = plan.CheckCoverage, plan.Care, "private-layer-only", "A private layer only"
 		f.Detail = "No chart in force is loaded, only private layers."
 		o.find(f)
 	}
 	if o.offSet != nil {
 		f := whole
-		f.Check, f.Severity, f.Title = plan.CheckDatum, plan.NoData, "Positions in another frame"
+		f.Check, f.Severity, f.Code, f.Title = plan.CheckDatum, plan.NoData, "another-frame", "Positions in another frame"
 		f.Detail = fmt.Sprintf("The positions of %q are not WGS 84 and may be 100 m out: no leg passes on them.", o.offSet.Title)
 		o.find(f)
 	}
@@ -372,7 +372,7 @@ func (o *obstacles) reportCoverage() {
 		for _, r := range s.Refused {
 			if r.Boxless {
 				f := whole
-				f.Check, f.Severity, f.Title = plan.CheckCoverage, plan.NoData, capital(classWords(r.Class))+" without a place could not be read"
+				f.Check, f.Severity, f.Code, f.Title = plan.CheckCoverage, plan.NoData, "not-read-without-place", capital(classWords(r.Class))+" without a place could not be read"
 				f.Detail = fmt.Sprintf("features[%d] of %s was left out (%s) and has no position: it may lie anywhere in the layer.", r.Index, r.File, r.Code)
 				o.find(f)
 			}

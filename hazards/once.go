@@ -19,6 +19,9 @@ import (
 type about struct {
 	lying  int              // which stay it is told of, from 1; 0: on the way
 	things []*chart.Feature // what it speaks for; nil: its source alone
+	ofDay  bool             // of the day as a whole, whichever leg it is told of
+	// arriving: the stay, from 1, that it is about coming to.
+	arriving int
 }
 
 // everyFinding leaves all findings apart, so that a test can tell that putting
@@ -33,13 +36,7 @@ type item struct {
 }
 
 // thing is the feature that a finding comes from, nil for none.
-func (i *item) thing() *chart.Feature {
-	if i.Source == nil {
-		return nil
-	}
-	f, _ := i.Source.Thing.(*chart.Feature)
-	return f
-}
+func (i *item) thing() *chart.Feature { return thingOf(i.Finding) }
 
 // all are the features that it speaks for.
 func (i *item) all() []*chart.Feature {
@@ -56,9 +53,14 @@ func startOf(f *plan.Finding) time.Time {
 	return *f.Time
 }
 
-// once puts findings together that tell the same.
+// once puts findings together that tell the same, and gives each its id.
 func (c *checker) once(all []plan.Finding, abouts []about) []plan.Finding {
+	var causes []cause
 	if everyFinding {
+		for i := range all {
+			causes = append(causes, c.causeOf(&all[i], &abouts[i]))
+		}
+		identify(all, causes)
 		return all
 	}
 	items := make([]item, len(all))
@@ -74,9 +76,11 @@ func (c *checker) once(all []plan.Finding, abouts []about) []plan.Finding {
 	var out []plan.Finding
 	for _, group := range same.sets.groups() {
 		for _, part := range apart(items, group) {
-			out = append(out, c.together(items, part, same.twins))
+			f, from := c.together(items, part, same.twins)
+			out, causes = append(out, f), append(causes, from)
 		}
 	}
+	identify(out, causes)
 	return out
 }
 

@@ -45,7 +45,18 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 	}
 	c.reportQuality()
 	c.reportUndirected()
-	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: c.report.Worst(c.zone()), Back: c.track.Back}, nil
+	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: c.worstNamed(), Back: c.track.Back}, nil
+}
+
+// worstNamed is the report's worst finding, with its id.
+func (c *checker) worstNamed() *plan.Finding {
+	f := c.report.Worst(c.zone())
+	for i := range c.report.Findings {
+		if f == &c.report.Findings[i] {
+			f.ID = c.causeOf(f, &c.abouts[i]).id()
+		}
+	}
+	return f
 }
 
 // decided tells whether something is not clear on a leg before this one, or for

@@ -32,6 +32,7 @@ const (
 type seaFault struct {
 	kind       int
 	severity   plan.Severity
+	code       string
 	title      string
 	why        string
 	measured   float64
@@ -66,7 +67,7 @@ func (c *checker) cellFaults(cell *seaCell, l *legClearance) []seaFault {
 	for i := range cell.looks {
 		look := &cell.looks[i]
 		if !look.known {
-			out = worseFault(out, seaFault{kind: 0, severity: plan.NoData, title: "No wind for this time", why: noWindWords})
+			out = worseFault(out, seaFault{kind: 0, severity: plan.NoData, code: "no-wind", title: "No wind for this time", why: noWindWords})
 			continue
 		}
 		for _, f := range c.seaFaults(cell.SeaCell, look, l) {
@@ -124,7 +125,7 @@ func (c *checker) joinFaults(leg *passage.Leg, open, now []seaFault, cell passag
 }
 
 func (f seaFault) finding(c *checker, leg *passage.Leg) plan.Finding {
-	out := plan.Finding{Check: plan.CheckSea, Severity: f.severity, Title: f.title, Detail: f.why, Leg: leg.Number,
+	out := plan.Finding{Check: plan.CheckSea, Severity: f.severity, Code: f.code, Title: f.title, Detail: f.why, Leg: leg.Number,
 		Time: ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to)}
 	if f.unit != "" {
 		out.Measured, out.Required, out.Unit = ptr(f.measured), ptr(f.required), f.unit
@@ -145,7 +146,7 @@ func (c *checker) seaFaults(cell passage.SeaCell, look *seaLook, l *legClearance
 	}
 	out = append(out, c.streamFaults(s, look.at)...)
 	if s.SwellUnknown {
-		out = append(out, seaFault{kind: 20, severity: plan.NoData, title: "No swell for this time", why: s.SwellCaution})
+		out = append(out, seaFault{kind: 20, severity: plan.NoData, code: "no-swell", title: "No swell for this time", why: s.SwellCaution})
 	}
 	return out
 }
@@ -157,13 +158,13 @@ func (c *checker) heightFault(s *sea.State) (seaFault, bool) {
 	}
 	switch {
 	case plan.Exceeds(s.HsM, stop):
-		return seaFault{kind: 1, severity: plan.NotClear, title: "Too much sea", why: words(s.HsM, ""), measured: s.HsM, required: stop, unit: "m"}, true
+		return seaFault{kind: 1, severity: plan.NotClear, code: "too-much-sea", title: "Too much sea", why: words(s.HsM, ""), measured: s.HsM, required: stop, unit: "m"}, true
 	case plan.Exceeds(s.HsM, limit):
-		return seaFault{kind: 2, severity: plan.Care, title: "A rough passage", why: words(s.HsM, " Planned slowly."), measured: s.HsM, required: limit, unit: "m"}, true
+		return seaFault{kind: 2, severity: plan.Care, code: "rough", title: "A rough passage", why: words(s.HsM, " Planned slowly."), measured: s.HsM, required: limit, unit: "m"}, true
 	case plan.Exceeds(s.PlusHsM, stop):
-		return seaFault{kind: 3, severity: plan.Care, title: "A sea near the limit", why: words(s.HsM, " Growth formulas are good to 25 %."), measured: s.PlusHsM, required: stop, unit: "m"}, true
+		return seaFault{kind: 3, severity: plan.Care, code: "sea-near-limit", title: "A sea near the limit", why: words(s.HsM, " Growth formulas are good to 25 %."), measured: s.PlusHsM, required: stop, unit: "m"}, true
 	case plan.Exceeds(s.WithOpenHsM, math.Min(stop, limit)):
-		return seaFault{kind: 4, severity: plan.Care, title: "Open water beyond the chart", measured: s.WithOpenHsM, required: limit, unit: "m",
+		return seaFault{kind: 4, severity: plan.Care, code: "open-water", title: "Open water beyond the chart", measured: s.WithOpenHsM, required: limit, unit: "m",
 			why: fmt.Sprintf("The wind comes over water beyond the chart: %s m if it is open for %.0f km, %s m within the chart.", plan.Up(s.WithOpenHsM), c.plan.Margins.OpenFetchKm, plan.Up(s.HsM))}, true
 	}
 	return seaFault{}, false
@@ -177,9 +178,9 @@ func breakingFault(s *sea.State, waterM float64) (seaFault, bool) {
 	f.why = fmt.Sprintf("Significant wave height %s m in %s m of water.", plan.Up(s.HsM), plan.Down(waterM))
 	switch {
 	case plan.Enough(s.HsM, breaks*waterM):
-		f.kind, f.severity, f.title = 10, plan.NotClear, "Breaking sea"
+		f.kind, f.severity, f.code, f.title = 10, plan.NotClear, "breaking-sea", "Breaking sea"
 	case plan.Enough(s.HsM, mayBreak*waterM), plan.Enough((1+sea.GrowthUncertainty)*s.HsM, breaks*waterM), plan.Enough(s.WithOpenHsM, breaks*waterM):
-		f.kind, f.severity, f.title = 11, plan.Care, "The sea may break"
+		f.kind, f.severity, f.code, f.title = 11, plan.Care, "sea-may-break", "The sea may break"
 	default:
 		return seaFault{}, false
 	}
@@ -193,11 +194,11 @@ func (c *checker) streamFaults(s *sea.State, at time.Time) []seaFault {
 	st, ok := c.stream.At(at)
 	switch {
 	case !ok:
-		return []seaFault{{kind: 21, severity: plan.NoData, title: "No stream for this time", why: "The streams given do not reach this time: she is planned as in still water, and wind against stream is not known."}}
+		return []seaFault{{kind: 21, severity: plan.NoData, code: "no-stream", title: "No stream for this time", why: "The streams given do not reach this time: she is planned as in still water, and wind against stream is not known."}}
 	case st.Kn < steepStreamKn || s.WindKn < steepWindKn || math.Abs(geo.Turn(s.FromDeg, st.TowardDeg)) > opposedDeg:
 		return nil
 	}
-	return []seaFault{{kind: 12, severity: plan.Care, title: "Wind against the stream", measured: st.Kn, required: steepStreamKn, unit: "kn",
+	return []seaFault{{kind: 12, severity: plan.Care, code: "wind-against-stream", title: "Wind against the stream", measured: st.Kn, required: steepStreamKn, unit: "kn",
 		why: fmt.Sprintf("The stream runs %.1f kn against %.0f kn of wind: expect short, steep seas.", st.Kn, s.WindKn)}}
 }
 
@@ -213,7 +214,7 @@ func (c *checker) checkStemmingFrom(first int) {
 		}
 		last = u.Leg
 		leg := &c.track.Legs[u.Leg]
-		c.find(plan.Finding{Check: plan.CheckSea, Severity: plan.NotClear, Leg: leg.Number, Title: "A stream she cannot stem",
+		c.find(plan.Finding{Check: plan.CheckSea, Severity: plan.NotClear, Leg: leg.Number, Code: "cannot-stem", Title: "A stream she cannot stem",
 			Detail: fmt.Sprintf("At %.1f kn she cannot keep to this leg in a stream of %.1f kn toward %03.0f° at %s. The times after it are worth nothing.", u.Kn, u.StreamKn, u.TowardDeg, c.clock(u.Time)),
 			Time:   ptr(u.Time), Until: ptr(u.Time), Geometry: leg.Rhumb.At(u.AtM), Measured: ptr(u.StreamKn), Required: ptr(u.Kn), Unit: "kn"})
 	}

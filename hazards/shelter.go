@@ -22,8 +22,8 @@ func (s *stayCheck) sea() {
 	worst, seen, whole := s.lookOut()
 	s.seaMissing = !whole
 	if !whole && s.exposed() {
-		s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Title: "No wind for the stay", Detail: "The wind or swell given does not reach over the whole stay, or two rows of wind are more than 12 h apart, so the sea there is not known."})
-		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Title: "No wind for the stay", Detail: "How far the wind may shift is not known."})
+		s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Code: "no-wind-at-stay", Title: "No wind for the stay", Detail: "The wind or swell given does not reach over the whole stay, or two rows of wind are more than 12 h apart, so the sea there is not known."})
+		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Code: "no-wind-at-stay", Title: "No wind for the stay", Detail: "How far the wind may shift is not known."})
 	}
 	if !seen {
 		return
@@ -85,7 +85,7 @@ func (s *stayCheck) gusts() {
 	if strongest <= strongGustKn {
 		return
 	}
-	s.add(plan.Finding{Check: plan.CheckSea, Severity: plan.Care, Title: "Strong gusts where she lies", Time: ptr(at),
+	s.add(plan.Finding{Check: plan.CheckSea, Severity: plan.Care, Code: "strong-gusts", Title: "Strong gusts where she lies", Time: ptr(at),
 		Detail:   fmt.Sprintf("Gusts of %.0f kn at %s: above %d kn every stay wants care.", math.Ceil(strongest), s.clock(at), strongGustKn),
 		Measured: ptr(strongest), Required: ptr(float64(strongGustKn)), Unit: "kn"})
 }
@@ -96,13 +96,13 @@ func (s *stayCheck) shelter(worst sea.State) {
 	wind := fmt.Sprintf("wind %.0f kn from %03.0f° over %.1f nm of open water at %s", worst.WindKn, geo.Bearing(math.Round(worst.FromDeg)), nm(worst.FetchM), s.clock(s.worstAt))
 	switch {
 	case plan.Exceeds(s.hsM, limit):
-		f.Severity, f.Title, f.Measured = plan.NotClear, "No shelter here", ptr(s.hsM)
+		f.Severity, f.Code, f.Title, f.Measured = plan.NotClear, "no-shelter", "No shelter here", ptr(s.hsM)
 		f.Detail = fmt.Sprintf("Significant wave height up to %s m, %s m is the limit at anchor: %s.", plan.Up(s.hsM), plan.Down(limit), wind)
 	case plan.Exceeds(s.plusHsM, limit):
-		f.Title, f.Measured = "Shelter is doubtful", ptr(s.plusHsM)
+		f.Code, f.Title, f.Measured = "shelter-doubtful", "Shelter is doubtful", ptr(s.plusHsM)
 		f.Detail = fmt.Sprintf("Up to %s m, and growth formulas are good to 25 %%, which may make it %s m; %s m is the limit at anchor: %s.", plan.Up(s.hsM), plan.Up(s.plusHsM), plan.Down(limit), wind)
 	case plan.Exceeds(s.openHsM, limit):
-		f.Title, f.Measured = "Open water beyond the chart", ptr(s.openHsM)
+		f.Code, f.Title, f.Measured = "open-water", "Open water beyond the chart", ptr(s.openHsM)
 		f.Detail = fmt.Sprintf("%s m within the chart, but %s m if the water beyond it is open for %.0f km; %s m is the limit at anchor.", plan.Up(s.hsM), plan.Up(s.openHsM), s.plan.Margins.OpenFetchKm, plan.Down(limit))
 	default:
 		return
@@ -127,7 +127,7 @@ func (s *stayCheck) windShift() {
 		return
 	}
 	if room == 0 {
-		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Title: "No room for the wind to shift", Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg",
+		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Code: "no-wind-room", Title: "No room for the wind to shift", Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg",
 			Detail: fmt.Sprintf("With the wind as it is the sea here already passes %s m, counting open water beyond the chart.", plan.Down(s.plan.Margins.AnchoredSeaM))})
 		return
 	}
@@ -139,7 +139,7 @@ func (s *stayCheck) windShift() {
 	if math.Min(within.BackingDeg, within.VeeringDeg) >= s.plan.Margins.WindRoomDeg {
 		detail += " Only open water beyond the chart makes it so."
 	}
-	s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Title: "Little room for the wind to shift", Detail: detail,
+	s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Code: "little-wind-room", Title: "Little room for the wind to shift", Detail: detail,
 		Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg"})
 }
 

@@ -211,6 +211,6 @@ func (s *stayCheck) anchoring(h *chart.Hit) {
 	if why == "" {
 		return
 	}
-	s.add(plan.Finding{Check: plan.CheckAnchoringRule, Severity: severity, Title: "Anchoring", Source: sourceOf(h.Feature),
+	s.add(plan.Finding{Check: plan.CheckAnchoringRule, Severity: severity, Code: "anchoring", Title: "Anchoring", Source: sourceOf(h.Feature),
 		Detail: named(h.Feature, "Here") + ": " + why + "." + told(h.Info)})
 }

@@ -16,7 +16,7 @@ func (s *stayCheck) water() {
 	from, to, whole := s.tideSpan()
 	s.tideMissing = !whole
 	if !whole {
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Height of tide not known", Detail: s.whyNoTide()})
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Code: "tide-not-known", Title: "Height of tide not known", Detail: s.whyNoTide()})
 	}
 	if !from.Before(to) && !(whole && from.Equal(to)) {
 		return
@@ -46,7 +46,7 @@ func (s *stayCheck) wavesUnknown(x sum) {
 	}
 	x.waveM = math.Max(x.waveM, s.plan.Margins.WaveFraction*s.plan.Boat.SeaStopM)
 	if s.judge(&x) == tooLittle {
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Waves at the berth not known",
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Code: "waves-not-known", Title: "Waves at the berth not known",
 			Detail: "The wind or swell given does not reach over the whole stay, and the water here is enough only without waves."})
 	}
 }
@@ -113,12 +113,12 @@ func (s *stayCheck) depths() []claim {
 	}
 	if unknown != "" {
 		s.depthMissing = true
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "Depth not known", Detail: "Where she lies " + unknown + ": unknown water is never taken as deep."})
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Code: "depth-not-known", Title: "Depth not known", Detail: "Where she lies " + unknown + ": unknown water is never taken as deep."})
 	}
 	if nearby != "" {
 		s.depthMissing = true
 		title, detail := unknownInPlaceWords(nearby)
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.Care, Title: title, Detail: detail})
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.Care, Code: "depth-not-known-in-place", Title: title, Detail: detail})
 	}
 	return known
 }
@@ -190,10 +190,10 @@ func (s *stayCheck) shoalByEcho(x *sum) {
 
 func (s *stayCheck) datumAtStay(x *sum) plan.Finding {
 	if _, ok := s.offset(x.f); ok {
-		return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Title: "The sounding cannot be used",
+		return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Code: "sounding-unusable", Title: "The sounding cannot be used",
 			Detail: "The height of tide at the time of the echo sounding is not known: take it out, or give the tide then."}
 	}
-	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Title: "Depths and tide from different levels", Source: sourceOf(x.f),
+	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Code: "levels-differ", Title: "Depths and tide from different levels", Source: x.origin(),
 		Detail: fmt.Sprintf("The depth where she lies is below %s, the tide above %s.", datumName(x.f.Datum), datumName(s.plan.Tide.DatumOf()))}
 }
 
@@ -208,7 +208,7 @@ func (s *stayCheck) judgeWater(worst *sum) {
 func (s *stayCheck) reportWater(kind clearanceKind, x *sum) {
 	title, detail := clearanceWords(kind, x, s.checker)
 	from, to := s.day(s.stop.Arrive)
-	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Title: title, Detail: detail, Source: sourceOf(x.f)}
+	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Code: clearanceCodes[kind], Title: title, Detail: detail, Source: x.origin()}
 	f.Measured, f.Required, f.Unit, f.Made = x.figures(kind, &s.plan.Margins)
 	if kind == tooLittle && x.datumOK && !x.seaUnknown {
 		f.Windows = s.windowsFor(x.levelM(), from, to)

@@ -66,7 +66,7 @@ func (c *checker) closing(s *sum) closing {
 func (c *checker) windowFinding(index int, s *closing) plan.Finding {
 	leg := &c.track.Legs[index]
 	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Note, Leg: leg.Number, Time: ptr(s.start), Until: ptr(s.end),
-		Title: "Enough water at this tide only", Geometry: line(leg, s.from, s.to), Source: sourceOf(s.f),
+		Code: "tide-window", Title: "Enough water at this tide only", Geometry: line(leg, s.from, s.to), Source: s.origin(),
 		Measured: ptr(s.tideM), Required: ptr(s.levelM()), Unit: "m"}
 	f.Detail = fmt.Sprintf("The tide must stand at %s m or more here, above %s; it falls to %s m within 12 hours.", plan.Up(s.levelM()), datumName(c.plan.Tide.DatumOf()), plan.Down(s.lowestM))
 	if s.known {
@@ -100,7 +100,7 @@ func (c *checker) besideKnown(l *legClearance) bool {
 func (c *checker) lowNotKnown(index int, l *legClearance) plan.Finding {
 	leg, s := &c.track.Legs[index], &l.limiting[0]
 	return plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Care, Leg: leg.Number, Time: ptr(leg.Start), Until: ptr(leg.End),
-		Title: "Low water beside this leg not known", Geometry: line(leg, s.from, s.to), Source: sourceOf(s.f),
+		Code: "low-water-not-known", Title: "Low water beside this leg not known", Geometry: line(leg, s.from, s.to), Source: s.origin(),
 		Detail: "The tide given covers less than a whole tide about this time, so it cannot be said how low the water falls or when it goes: add the waters before and after."}
 }
 

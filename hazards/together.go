@@ -17,7 +17,7 @@ import (
 // together is the one finding of a group, which is in the order she comes there:
 // the place and time of the first, the words and figures of the worst, and where
 // else it holds.
-func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*chart.Feature) plan.Finding {
+func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*chart.Feature) (plan.Finding, cause) {
 	group = heaviestFirst(items, group)
 	first := &items[group[0]]
 	speaker, out := first, *first.Finding
@@ -27,7 +27,7 @@ func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*
 		}
 		out.Windows = inBoth(out.Windows, items[k].Windows)
 	}
-	out.Title, out.Detail, out.Measured, out.Required, out.Unit, out.Made, out.Source = speaker.Title, speaker.Detail,
+	out.Code, out.Title, out.Detail, out.Measured, out.Required, out.Unit, out.Made, out.Source = speaker.Code, speaker.Title, speaker.Detail,
 		speaker.Measured, speaker.Required, speaker.Unit, speaker.Made, speaker.Source
 	out.Also = c.alsoAt(items, group)
 	if first.lying == 0 {
@@ -37,7 +37,7 @@ func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*
 		out.Detail += fmt.Sprintf(" This is as it is on leg %d at %s.", speaker.Leg, c.clock(startOf(speaker.Finding)))
 	}
 	out.Detail += c.othersWords(items, group, speaker, twins)
-	return out
+	return out, c.causeOf(&out, &first.about)
 }
 
 // heaviestFirst puts the notes of a group that wants care elsewhere at its end: the

@@ -15,7 +15,7 @@ import (
 func unread(f *chart.Feature) plan.Finding {
 	kind := f.Meant()
 	out := plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Source: sourceOf(f),
-		Title: capital(classWords(kind)) + " could not be read"}
+		Code: "not-read", Title: capital(classWords(kind)) + " could not be read"}
 	if kind.Overhead() {
 		out.Check = plan.CheckBridge
 	}

@@ -44,19 +44,19 @@ func (c *checker) checkStation() {
 	place := far
 	switch {
 	case farM > stationFarM:
-		f.Title, f.Measured, f.Required = "The tide is that of a far place", ptr(farM/1000), ptr(stationFarM/1000.0)
+		f.Code, f.Title, f.Measured, f.Required = "tide-of-far-place", "The tide is that of a far place", ptr(farM/1000), ptr(stationFarM/1000.0)
 		f.Detail = fmt.Sprintf("%s, whose tide the plan has, lies %.0f km from %s here. High and low water may come earlier or later here, and rise and fall more or less: take a nearer station, or find out what differs.",
 			stationName(t), farM/1000, positionWords(far.at))
 	case nearM > stationNearM && c.landOnLineM(near.at, *t.Position) > landBetween*nearM:
 		place = near
-		f.Title, f.Measured = "The tide is that of another water", ptr(nearM/1000)
+		f.Code, f.Title, f.Measured = "tide-of-other-water", "The tide is that of another water", ptr(nearM/1000)
 		f.Detail = fmt.Sprintf("Between %s, whose tide the plan has, and %s here lies mostly land, over %.0f km: its tide may be that of another water. Take a station on this one, or find out what differs.",
 			stationName(t), positionWords(near.at), nearM/1000)
 	default:
 		return
 	}
 	f.Leg, f.Time, f.Geometry = place.leg, ptr(place.when), place.at
-	c.find(f)
+	c.findAbout(f, about{ofDay: true})
 }
 
 func stationName(t *plan.TideSource) string {
@@ -142,7 +142,7 @@ func (c *checker) checkZone() {
 	start := &c.track.Legs[0]
 	at := start.Rhumb.From
 	name, offset := c.clockZone(c.plan.Zone, c.track.Depart)
-	f := plan.Finding{Check: plan.CheckSchedule, Severity: plan.Care, Title: "The clock is that of another place", Leg: start.Number,
+	f := plan.Finding{Check: plan.CheckSchedule, Severity: plan.Care, Code: "clock-of-other-place", Title: "The clock is that of another place", Leg: start.Number,
 		Time: ptr(c.track.Depart), Geometry: at, Unit: "min"}
 	if own := c.stationZone(at); own != nil {
 		ownName, ownOffset := c.clockZone(own, c.track.Depart)
@@ -153,7 +153,7 @@ func (c *checker) checkZone() {
 		f.Measured, f.Required = ptr(apart.Minutes()), ptr(zoneFar.Minutes())
 		f.Detail = fmt.Sprintf("The plan's times are in %s. %s, whose tide it has, is in %s: %s apart. Set the zone of the place, and look at every time again.",
 			name, stationName(c.plan.Tide), ownName, minutes(apart))
-		c.find(f)
+		c.findAbout(f, about{ofDay: true})
 		return
 	}
 	ahead := aheadOfSun(offset, at.Lon())
@@ -163,7 +163,7 @@ func (c *checker) checkZone() {
 	f.Measured = ptr(ahead.Abs().Minutes())
 	f.Detail = fmt.Sprintf("The plan's times are in %s. The day begins at %s, where the sun's time is %s from that: no place there keeps such a clock. Set the zone of the place, and look at every time again.",
 		name, positionWords(at), minutes(ahead.Abs()))
-	c.find(f)
+	c.findAbout(f, about{ofDay: true})
 }
 
 // aheadOfSun is how far a clock is ahead of the sun's mean time at a longitude,

@@ -35,14 +35,14 @@ func (c *checker) checkZones() {
 func (c *checker) zoneFindings(z *passage.ZonePassage, name string) []plan.Finding {
 	var out []plan.Finding
 	if z.Stated {
-		out = append(out, plan.Finding{Severity: plan.Note, Title: fmt.Sprintf("%.1f kn in %s", z.LimitKn, name),
+		out = append(out, plan.Finding{Severity: plan.Note, Code: "speed-limit", Title: fmt.Sprintf("%.1f kn in %s", z.LimitKn, name),
 			Detail: c.zoneWords(z) + told(z.Feature.Info), Measured: ptr(z.LimitKn), Unit: "kn"})
 	} else {
-		out = append(out, plan.Finding{Severity: plan.Care, Title: "Limit not stated",
+		out = append(out, plan.Finding{Severity: plan.Care, Code: "limit-not-stated", Title: "Limit not stated",
 			Detail: fmt.Sprintf("%s: %s; planned at %.1f kn. %s%s", name, noLimit(z.Feature.Rules), z.LimitKn, c.zoneWords(z), told(z.Feature.Info))})
 	}
 	if z.AskedAboveKn > 0 {
-		out = append(out, plan.Finding{Severity: plan.Care, Title: "The plan's speed is above the limit",
+		out = append(out, plan.Finding{Severity: plan.Care, Code: "asked-above-limit", Title: "The plan's speed is above the limit",
 			Detail:   fmt.Sprintf("%.1f kn are asked for on this leg; planned at the limit of %.1f kn.", z.AskedAboveKn, z.LimitKn),
 			Measured: ptr(z.AskedAboveKn), Required: ptr(z.LimitKn), Unit: "kn"})
 	}

@@ -117,6 +117,9 @@ type Source struct {
 	// Thing is the feature itself, by which who makes a report tells two of one
 	// class and name apart; it is not written.
 	Thing any
+	// At is where it is meant that a feature of many places counts, as a record of
+	// soundings is; it is not written.
+	At orb.Point
 
 	kept
 }
@@ -171,6 +174,8 @@ type Leg struct {
 // Finding is what a check found, where and when.
 type Finding struct {
 	Check    string
+	Code     string // what is the matter: a name that stays, such as too-little-water
+	ID       string // the same from check to check as long as the cause is the same
 	Severity Severity
 	Title    string
 	Detail   string

@@ -85,6 +85,8 @@ func (f *Finding) fields() []field {
 		at("time", &f.Time), at("until", &f.Until), windows("windows", &f.Windows),
 		f.measured(), f.required(), words("unit", &f.Unit), source(&f.Source),
 		list("made_of", &f.Made), list("also", &f.Also),
+		// Last, as findings that tie are written in the order of their texts.
+		words("code", &f.Code), words("id", &f.ID),
 	}
 }
 
