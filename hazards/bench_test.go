@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"keelroom/geo"
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
 	"keelroom/testdata/beside"
@@ -53,6 +54,73 @@ func BenchmarkRecheck40Legs(b *testing.B) {
 		points[20][1] += 1e-6 * float64(1-2*(i%2)) * float64(i%7)
 		if _, err := s.Check(p); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// cutToForty is a plan with its longest legs halved until there are forty: a day out
+// and home with a stay, as people plan them.
+func cutToForty(t testing.TB, p *plan.Plan) *plan.Plan {
+	t.Helper()
+	legs := 0
+	for _, r := range p.Routes() {
+		legs += r.Legs()
+	}
+	for legs < 40 {
+		r, i := longestLeg(p)
+		r.Points = slices.Insert(r.Points, i+1, between(r.Points[i], r.Points[i+1]))
+		if r.SpeedsKn != nil {
+			r.SpeedsKn = slices.Insert(r.SpeedsKn, i, r.SpeedsKn[i])
+		}
+		legs++
+	}
+	return p
+}
+
+func longestLeg(p *plan.Plan) (route *plan.Route, leg int) {
+	longest := 0.0
+	for _, r := range p.Routes() {
+		for i := range r.Legs() {
+			if m := geo.DistanceM(r.Points[i], r.Points[i+1]); m > longest {
+				route, leg, longest = r, i, m
+			}
+		}
+	}
+	return route, leg
+}
+
+// BenchmarkRecheckDayOf40Legs moves one waypoint on the way out of a day with a stay
+// and a way home.
+func BenchmarkRecheckDayOf40Legs(b *testing.B) {
+	set := loadFolder(b, beside.File(b, "charts", "US5MA12M", "geojson"))
+	s := NewSession(chart.New(set))
+	p := cutToForty(b, readPlan(b, "testdata", "plans", "roads-day.geojson"))
+	points := p.Parts[0].Route.Points
+	b.ReportAllocs()
+	i := 0
+	for b.Loop() {
+		i++
+		points[len(points)/2][1] += 1e-6 * float64(1-2*(i%2)) * float64(i%7)
+		if _, err := s.Check(p); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkRibbon40Legs asks for the outlook of every departure of a day.
+func BenchmarkRibbon40Legs(b *testing.B) {
+	set := loadFolder(b, beside.File(b, "charts", "US5MA12M", "geojson"))
+	s := NewSession(chart.New(set))
+	p := cutToForty(b, readPlan(b, "testdata", "plans", "roads-day.geojson"))
+	b.ReportAllocs()
+	i := 0
+	for b.Loop() {
+		i++
+		for k := range 144 {
+			at := time.Date(2026, 7, 18, 4, 0, i%60, 0, time.UTC).Add(time.Duration(k) * 10 * time.Minute)
+			if _, err := s.Outlook(shifted(p, at)); err != nil {
+				b.Fatal(err)
+			}
 		}
 	}
 }

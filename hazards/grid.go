@@ -10,8 +10,13 @@ import (
 
 // grid finds which of many stretches come within togetherM of each other, by
 // points along them, in work that grows with their length and not with how many
-// lie over each other.
-type grid struct{ cells map[[2]int]gridPoint }
+// lie over each other: a small cell keeps one point, the first that came into it.
+// Small cells are kept by blocks as wide as the reach, so that a point looks into
+// few blocks and not into each small cell about it.
+type grid struct {
+	taken  map[[2]int]bool // small cells
+	blocks map[[2]int][]gridPoint
+}
 
 type gridPoint struct {
 	item int
@@ -20,40 +25,56 @@ type gridPoint struct {
 
 const (
 	cellM   = 25
-	sampleM = 40 // between points along a stretch
+	blockM  = togetherM + 10 // more than the reach, by what a sphere is from the ellipsoid
+	sampleM = 40             // between points along a stretch
 	metresA = 111_320.0
 )
 
-func newGrid() *grid { return &grid{map[[2]int]gridPoint{}} }
+func newGrid() *grid { return &grid{map[[2]int]bool{}, map[[2]int][]gridPoint{}} }
 
-// add takes a stretch in and joins it to all that it is near to.
-func (g *grid) add(item int, shape orb.Geometry, join func(i, j int)) {
+// add takes a stretch in and joins it to all that it is near to. joined tells of two
+// whether they are already, so that how far they lie apart need not be known.
+func (g *grid) add(item int, shape orb.Geometry, joined func(i, j int) bool, join func(i, j int)) {
 	for _, p := range alongside(shape) {
-		row := rowOf(p)
-		const reach = togetherM/cellM + 1
-		for r := row - reach; r <= row+reach; r++ {
-			column := columnOf(p, r)
-			for k := column - reach; k <= column+reach; k++ {
-				if q, ok := g.cells[[2]int{r, k}]; ok && q.item != item && geo.DistanceM(p, q.at) <= togetherM {
-					join(item, q.item)
+		row := rowOf(p, blockM)
+		for r := row - 1; r <= row+1; r++ {
+			column := columnOf(p, r, blockM)
+			for k := column - 1; k <= column+1; k++ {
+				for _, q := range g.blocks[[2]int{r, k}] {
+					if !joined(item, q.item) && maybeTogether(p, q.at) && geo.DistanceM(p, q.at) <= togetherM {
+						join(item, q.item)
+					}
 				}
 			}
 		}
-		if own := [2]int{row, columnOf(p, row)}; g.free(own) {
-			g.cells[own] = gridPoint{item, p}
-		}
+		g.keep(item, p)
 	}
 }
 
-func (g *grid) free(cell [2]int) bool { _, taken := g.cells[cell]; return !taken }
+// keep keeps a point if it is the first in its small cell.
+func (g *grid) keep(item int, p orb.Point) {
+	row := rowOf(p, cellM)
+	if own := [2]int{row, columnOf(p, row, cellM)}; !g.taken[own] {
+		g.taken[own] = true
+		row = rowOf(p, blockM)
+		block := [2]int{row, columnOf(p, row, blockM)}
+		g.blocks[block] = append(g.blocks[block], gridPoint{item, p})
+	}
+}
 
-func rowOf(p orb.Point) int { return int(math.Floor(p.Lat() * metresA / cellM)) }
+// maybeTogether is false of points whose latitudes alone are too far apart: a degree
+// is 110.57 km at the least (WGS 84, at the equator).
+func maybeTogether(p, q orb.Point) bool {
+	return math.Abs(p.Lat()-q.Lat())*110_570 <= togetherM
+}
 
-// columnOf is the column of a place in a row of cells, which are as wide as high
-// at the latitude of the row.
-func columnOf(p orb.Point, row int) int {
-	lat := (float64(row) + 0.5) * cellM / metresA
-	return int(math.Floor(p.Lon() * metresA * math.Cos(lat*math.Pi/180) / cellM))
+func rowOf(p orb.Point, sizeM float64) int { return int(math.Floor(p.Lat() * metresA / sizeM)) }
+
+// columnOf is the column of a place in a row of cells of a size, which are as wide as
+// high at the latitude of the row.
+func columnOf(p orb.Point, row int, sizeM float64) int {
+	lat := (float64(row) + 0.5) * sizeM / metresA
+	return int(math.Floor(p.Lon() * metresA * math.Cos(lat*math.Pi/180) / sizeM))
 }
 
 // alongside are points along a shape, no more than sampleM apart.

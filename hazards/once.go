@@ -71,7 +71,7 @@ func (c *checker) once(all []plan.Finding, abouts []about) []plan.Finding {
 	slices.SortStableFunc(items, func(a, b item) int {
 		return cmp.Or(cmp.Compare(a.Leg, b.Leg), startOf(a.Finding).Compare(startOf(b.Finding)))
 	})
-	same := sameness{checker: c, items: items, sets: newSets(len(items)), twins: twinsAmong(items)}
+	same := sameness{checker: c, items: items, sets: newSets(len(items)), twins: c.twinsAmong(items)}
 	same.find()
 	var out []plan.Finding
 	for _, group := range same.sets.groups() {

@@ -123,7 +123,7 @@ func (s *sameness) near() {
 			g = newGrid()
 			grids[key] = g
 		}
-		g.add(n, i.Geometry, s.sets.join)
+		g.add(n, i.Geometry, s.sets.joined, s.sets.join)
 	}
 }
 
@@ -152,6 +152,9 @@ func (s *sets) join(i, j int) {
 	i, j = s.root(i), s.root(j)
 	s.parent[max(i, j)] = min(i, j)
 }
+
+// joined tells whether two are in one set.
+func (s *sets) joined(i, j int) bool { return s.root(i) == s.root(j) }
 
 // groups are the sets in the order of their lowest numbers, each in rising order.
 func (s *sets) groups() [][]int {

@@ -57,6 +57,7 @@ type ground struct {
 	buoyages  map[*chart.Feature]buoyageAt
 	locals    *int // see localSets
 	channels  map[channelKey]channelAt
+	boxes     map[*chart.Feature]box // see boxOf
 }
 
 // maxRemembered bounds each store; a store that is full is emptied.
@@ -91,7 +92,7 @@ func (s *Session) groundFor(p *plan.Plan) (*ground, error) {
 
 func newGround(c *chart.Chart, messages []chart.Message) *ground {
 	return &ground{chart: c, query: c.NewQuery(), messages: messages, dryLevels: c.DryLevels(),
-		legs: map[[2]orb.Point]*legGround{}, views: map[orb.Point]*view{}, places: map[placeKey]chart.Met{}, buoyages: map[*chart.Feature]buoyageAt{}, channels: map[channelKey]channelAt{}}
+		legs: map[[2]orb.Point]*legGround{}, views: map[orb.Point]*view{}, places: map[placeKey]chart.Met{}, buoyages: map[*chart.Feature]buoyageAt{}, channels: map[channelKey]channelAt{}, boxes: map[*chart.Feature]box{}}
 }
 
 // withPrivate puts the layer that travels with a plan over a chart.

@@ -13,8 +13,8 @@ const twinM = 30
 
 // twinsAmong gives, for each feature that findings come from, the one that stands
 // for it: of things that two charts show, the first met.
-func twinsAmong(items []item) map[*chart.Feature]*chart.Feature {
-	t := twins{of: map[*chart.Feature]*chart.Feature{}, near: map[twinCell][]*twin{}, keys: map[twinKey]*chart.Feature{}}
+func (g *ground) twinsAmong(items []item) map[*chart.Feature]*chart.Feature {
+	t := twins{ground: g, of: map[*chart.Feature]*chart.Feature{}, near: map[twinCell][]*twin{}, keys: map[twinKey]*chart.Feature{}}
 	for i := range items {
 		for _, f := range items[i].all() {
 			if _, seen := t.of[f]; !seen {
@@ -26,6 +26,7 @@ func twinsAmong(items []item) map[*chart.Feature]*chart.Feature {
 }
 
 type twins struct {
+	ground *ground
 	of   map[*chart.Feature]*chart.Feature
 	near map[twinCell][]*twin
 	keys map[twinKey]*chart.Feature
@@ -54,7 +55,11 @@ type twin struct {
 // twinM.
 type box struct{ w, s, e, n float64 }
 
-func boxOf(f *chart.Feature) box {
+// boxOf is the extent of a feature, worked out once: areas have thousands of points.
+func (g *ground) boxOf(f *chart.Feature) box {
+	if b, ok := g.boxes[f]; ok {
+		return b
+	}
 	b := box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 	for _, c := range f.Coords {
 		p := c.Position()
@@ -62,6 +67,7 @@ func boxOf(f *chart.Feature) box {
 		x := p.Lon() * metresA * math.Cos(math.Round(p.Lat())*math.Pi/180)
 		b.w, b.s, b.e, b.n = math.Min(b.w, x), math.Min(b.s, y), math.Max(b.e, x), math.Max(b.n, y)
 	}
+	g.boxes[f] = b
 	return b
 }
 
@@ -79,7 +85,7 @@ func (t *twins) first(f *chart.Feature) *chart.Feature {
 	if g := t.keys[key]; f.Key != "" && g != nil && g.Set != f.Set {
 		return t.of[g]
 	}
-	me := &twin{f, boxOf(f)}
+	me := &twin{f, t.ground.boxOf(f)}
 	cell := twinCell{f.Class, f.Prim, int(math.Floor(me.box.s / twinM)), int(math.Floor(me.box.w / twinM))}
 	for r := -1; r <= 1; r++ {
 		for c := -1; c <= 1; c++ {

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"sync"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -187,9 +188,25 @@ func loadZone(name string) (*time.Location, string) {
 	if name == "" || name == "Local" {
 		return nil, quoted(name) + " means another zone on another machine; " + wanted
 	}
-	zone, err := time.LoadLocation(name)
+	zone, err := zoneNamed(name)
 	if err != nil {
 		return nil, quoted(name) + " is not a known time zone; " + wanted
 	}
 	return zone, ""
+}
+
+// zones remembers the zones that were asked for: each plan names one, and in a browser
+// looking one up begins with a file that is not there.
+var zones sync.Map // of *time.Location by name
+
+func zoneNamed(name string) (*time.Location, error) {
+	if zone, ok := zones.Load(name); ok {
+		return zone.(*time.Location), nil
+	}
+	zone, err := time.LoadLocation(name)
+	if err != nil {
+		return nil, err
+	}
+	zones.Store(name, zone)
+	return zone, nil
 }

@@ -3,9 +3,12 @@ package tide
 import "time"
 
 // Window is a tide whose turning points over a span are worked out once, so that Events, Least,
-// Greatest and RangeM inside it cost a binary search. Outside it asks the tide it stands for.
+// Greatest and RangeM inside it cost a binary search, and whose heights, if it is harmonic, come from
+// a curve. Outside it asks the tide it stands for.
 type Window struct {
 	base     Tide
+	curve    *curve  // nil: of another kind
+	adjustM  float64 // to the heights of the curve
 	from, to time.Time
 	events   []Event // from a day or more before from to as much after to
 	solid    bool    // the whole span is known
@@ -20,6 +23,12 @@ func NewWindow(t Tide, from, to time.Time) *Window {
 	from, to = ordered(from, to)
 	w := &Window{base: t, from: from, to: to, events: t.Events(from.Add(-windowPad), to.Add(windowPad))}
 	_, w.solid = t.Least(from, to) // also false where a secondary port's waters are out of order inside
+	if a, ok := t.(adjusted); ok {
+		t, w.adjustM = a.base, a.adjustM
+	}
+	if h, ok := t.(*Harmonic); ok && h.practice == continuous {
+		w.curve = newCurve(h, from.Add(-windowPad), to.Add(windowPad))
+	}
 	return w
 }
 
@@ -28,8 +37,15 @@ func (w *Window) holds(from, to time.Time) bool {
 	return w.solid && !from.Before(w.from) && !to.After(w.to)
 }
 
-// HeightM is that of the tide.
-func (w *Window) HeightM(t time.Time) (float64, bool) { return w.base.HeightM(t) }
+// HeightM is that of the tide, to curveWithinM.
+func (w *Window) HeightM(t time.Time) (float64, bool) {
+	if w.curve != nil && !outside(t) {
+		if h, ok := w.curve.heightM(hours(t)); ok {
+			return h + w.adjustM, true
+		}
+	}
+	return w.base.HeightM(t)
+}
 
 // Events are those of the tide. The caller must not change them.
 func (w *Window) Events(from, to time.Time) []Event {
