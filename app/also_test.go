@@ -18,7 +18,7 @@ func TestAlsoIsTold(t *testing.T) {
 	_, paper := shown(day)
 	wantInOrder(t, paper, "second", want, "third")
 	r := NewRoom(nil, newMemoryStore(), &ground{}, "test")
-	r.day, r.plan = day, day.Plan
+	r.checks.day, r.history.plan = day, day.Plan
 	wantInOrder(t, plainText(ui.HTMLString((&findingRow{Room: r, Index: 1}).Render())), "Second", want)
 	found.Also = []plan.Passing{{Leg: 2, Time: at(14, 2)}, {Leg: 2, Time: at(14, 4)}, {Time: nil}}
 	_, paper = shown(day)

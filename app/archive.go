@@ -13,9 +13,9 @@ import (
 )
 
 // ExportAll saves everything in one file.
-func (r *Room) ExportAll() {
-	a := engine.Archive{Version: engine.ArchiveVersion, Cautions: plan.StandingCautions(), Settings: r.settings}
-	for _, s := range r.sets {
+func (e *exports) all() {
+	a := engine.Archive{Version: engine.ArchiveVersion, Cautions: plan.StandingCautions(), Settings: e.settings.values}
+	for _, s := range e.charts.sets {
 		if s.demo || s.failed != "" && !s.kept && s.cell == "" {
 			continue
 		}
@@ -28,12 +28,12 @@ func (r *Room) ExportAll() {
 		}
 		a.Sets = append(a.Sets, archivedOf(s.SavedSet, files))
 	}
-	for _, o := range r.opening {
+	for _, o := range e.cells.opening {
 		if o.kept != "" { // of an earlier version, and being looked into
 			a.Sets = append(a.Sets, archivedOf(o.SavedSet, o.Files))
 		}
 	}
-	r.archivePlans(a, r.plans)
+	e.archivePlans(a, e.keeper.list)
 }
 
 func archivedOf(s SavedSet, files []File) engine.ArchivedSet {
@@ -51,36 +51,36 @@ func archivedOf(s SavedSet, files []File) engine.ArchivedSet {
 }
 
 // archivePlans fetches one plan after the other, then saves.
-func (r *Room) archivePlans(a engine.Archive, left []PlanHead) {
+func (e *exports) archivePlans(a engine.Archive, left []PlanHead) {
 	if len(left) == 0 {
 		b, err := json.Marshal(a)
 		if err != nil {
-			r.tell(true, "The archive cannot be written: "+err.Error())
+			e.notices.notify(true, "The archive cannot be written: "+err.Error())
 			return
 		}
-		r.device.Save("Keelroom archive.json", "application/json", string(b))
+		e.ports.device.Save("Keelroom archive.json", "application/json", string(b))
 		for _, p := range a.Plans {
-			r.wasExported(p.ID, p.Plan)
+			e.keeper.wasExported(p.ID, p.Plan)
 		}
 		return
 	}
 	take := func(p SavedPlan, err error) {
 		if err != nil {
-			r.tell(true, fmt.Sprintf("%s cannot be read and is not in the archive: %v", left[0].Title, err))
+			e.notices.notify(true, fmt.Sprintf("%s cannot be read and is not in the archive: %v", left[0].Title, err))
 		} else {
 			a.Plans = append(a.Plans, engine.ArchivedPlan{ID: p.ID, Plan: p.Text, Past: p.Past, Future: p.Future})
 		}
-		r.archivePlans(a, left[1:])
+		e.archivePlans(a, left[1:])
 	}
-	if left[0].ID == r.open.ID {
-		take(r.open, nil)
+	if left[0].ID == e.history.open.ID {
+		take(e.history.open, nil)
 		return
 	}
-	if w, ok := r.save.waiting[left[0].ID]; ok {
+	if w, ok := e.keeper.save.waiting[left[0].ID]; ok {
 		take(w, nil)
 		return
 	}
-	r.store.Plan(left[0].ID, take)
+	e.ports.store.Plan(left[0].ID, take)
 }
 
 // taking is a file that is being looked into, and an archive that is being taken in
@@ -103,8 +103,8 @@ type taking struct {
 }
 
 // takes takes a slice of an archive, or what is told of the way to it.
-func (r *Room) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs map[string]Doc) {
-	r.progress = a.Words
+func (fl *files) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs map[string]Doc) {
+	fl.view.progress = a.Words
 	if body.What != engine.IsArchive || t.ended {
 		return
 	}
@@ -118,30 +118,30 @@ func (r *Room) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs map[
 			file++
 		}
 		t.sets++
-		r.archivedSet(s, files)
+		fl.archivedSet(s, files)
 	}
 	t.queue = append(t.queue, body.Plans...)
-	r.takeOn(t)
+	fl.takeOn(t)
 }
 
 // takeOn keeps the next plan of an archive once the one before is kept.
-func (r *Room) takeOn(t *taking) {
+func (fl *files) takeOn(t *taking) {
 	switch {
 	case t.saving || t.ended:
 		return
 	case len(t.queue) > 0:
 		p := t.queue[0]
 		t.queue, t.saving = t.queue[1:], true
-		r.archived(p, func(err error) { r.tookIn(t, p.Title, err) })
+		fl.keeper.saveArchived(p, func(err error) { fl.tookIn(t, p.Title, err) })
 	case t.whole:
-		r.endTaking(t)
-		r.tellTakenIn(t, len(t.failed))
+		fl.endTaking(t)
+		fl.tellTakenIn(t, len(t.failed))
 	}
 }
 
 // tookIn goes on after a plan was kept, or was not. Without room the rest would fare no
 // better, so it is not tried.
-func (r *Room) tookIn(t *taking, title string, err error) {
+func (fl *files) tookIn(t *taking, title string, err error) {
 	t.saving = false
 	if err == nil {
 		t.plans++
@@ -151,80 +151,80 @@ func (r *Room) tookIn(t *taking, title string, err error) {
 	switch {
 	case t.ended:
 	case errors.Is(err, ErrNoRoom):
-		r.endTaking(t)
+		fl.endTaking(t)
 		t.stop()
-		r.tellTakenIn(t, max(t.total-t.plans-t.sets, len(t.failed)))
+		fl.tellTakenIn(t, max(t.total-t.plans-t.sets, len(t.failed)))
 	default:
 		if (t.plans+len(t.failed))%takingTold == 0 {
-			r.tellTaking(t)
+			fl.tellTaking(t)
 		}
-		r.takeOn(t)
+		fl.takeOn(t)
 	}
 }
 
 // endTaking takes nothing more in of an archive.
-func (r *Room) endTaking(t *taking) {
+func (fl *files) endTaking(t *taking) {
 	t.queue, t.whole, t.ended = nil, false, true
-	r.stopping = slices.DeleteFunc(r.stopping, func(o *taking) bool { return o == t })
-	r.dismiss(t.notice)
+	fl.stopping = slices.DeleteFunc(fl.stopping, func(o *taking) bool { return o == t })
+	fl.notices.dismiss(t.notice)
 }
 
 // tellTakenIn says what of an archive was taken in, and how much of it was not.
-func (r *Room) tellTakenIn(t *taking, failed int) {
+func (fl *files) tellTakenIn(t *taking, failed int) {
 	taken := fmt.Sprintf("%s taken in, %s being opened.", counted(t.plans, "plan is", "plans are"), counted(t.sets, "set of chart files is", "sets of chart files are"))
 	if failed == 0 {
-		r.tell(false, t.name+": "+taken)
+		fl.notices.notify(false, t.name+": "+taken)
 		return
 	}
-	r.tell(true, fmt.Sprintf("%s: %d of %d plans and charts could not be kept: %s The first of them is %s. %s", t.name, failed, t.total, sentence(t.why), t.failed[0], taken))
+	fl.notices.notify(true, fmt.Sprintf("%s: %d of %d plans and charts could not be kept: %s The first of them is %s. %s", t.name, failed, t.total, sentence(t.why), t.failed[0], taken))
 }
 
 // takingTold is after how many plans it is told how far an archive is taken in.
 const takingTold = 50
 
 // tellTaking says how far an archive is taken in, and offers to stop there.
-func (r *Room) tellTaking(t *taking) {
-	r.dismiss(t.notice)
-	r.say(notice{text: fmt.Sprintf("%s: %d of %d plans and charts are taken in.", t.name, t.plans+t.sets, t.total), do: "taking-stop", arg: t.name, label: "Stop"})
-	t.notice = r.told
-	r.stopping = append(slices.DeleteFunc(r.stopping, func(o *taking) bool { return o == t }), t)
+func (fl *files) tellTaking(t *taking) {
+	fl.notices.dismiss(t.notice)
+	fl.notices.add(notice{text: fmt.Sprintf("%s: %d of %d plans and charts are taken in.", t.name, t.plans+t.sets, t.total), do: "taking-stop", arg: t.name, label: "Stop"})
+	t.notice = fl.notices.lastID
+	fl.stopping = append(slices.DeleteFunc(fl.stopping, func(o *taking) bool { return o == t }), t)
 }
 
 // StopTaking ends the taking in of an archive; what was taken in stays.
-func (r *Room) StopTaking(name string) {
-	for _, t := range slices.Clone(r.stopping) {
+func (fl *files) stopTaking(name string) {
+	for _, t := range slices.Clone(fl.stopping) {
 		if t.name != name || t.queue == nil && !t.saving {
 			continue
 		}
 		t.stop()
-		r.endTaking(t)
-		r.tell(false, fmt.Sprintf("%s: stopped after %s; what was taken in stays.", t.name, counted(t.plans, "plan", "plans")))
+		fl.endTaking(t)
+		fl.notices.notify(false, fmt.Sprintf("%s: stopped after %s; what was taken in stays.", t.name, counted(t.plans, "plan", "plans")))
 	}
 }
 
 // archivedSet opens a set of an archive.
-func (r *Room) archivedSet(s engine.ArchivedSet, files []File) {
-	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: r.nextOrder(), Said: s.Said, Files: files}}
+func (fl *files) archivedSet(s engine.ArchivedSet, files []File) {
+	set := &chartSet{SavedSet: SavedSet{ID: fl.ports.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: fl.charts.nextOrder(), Said: s.Said, Files: files}}
 	if cell, mixed := cellOfAll(set.Files); cell != "" || mixed { // it may be open already
-		r.openCells(&opening{SavedSet: set.SavedSet})
+		fl.cells.openCells(&opening{SavedSet: set.SavedSet})
 		return
 	}
-	r.sets = append(r.sets, set)
-	r.send(set, func(taken bool) { r.opened(set, taken) })
+	fl.charts.sets = append(fl.charts.sets, set)
+	fl.charts.send(set, func(taken bool) { fl.charts.opened(set, taken) })
 }
 
 // archived keeps a plan of an archive, as a new one where there is one by its id
 // already, or was one that is deleted: under that id nothing is saved any more.
-func (r *Room) archived(p engine.OpenedPlan, done func(error)) {
-	kept := SavedPlan{PlanHead: PlanHead{ID: p.ID, Title: p.Title, Rev: 1, Changed: r.device.Now()}, Text: p.Plan, Past: p.Past, Future: p.Future}
-	if kept.ID == "" || r.known(kept.ID) || r.save.gone[kept.ID] {
-		kept.ID = r.device.NewID()
+func (k *keeper) saveArchived(p engine.OpenedPlan, done func(error)) {
+	kept := SavedPlan{PlanHead: PlanHead{ID: p.ID, Title: p.Title, Rev: 1, Changed: k.ports.device.Now()}, Text: p.Plan, Past: p.Past, Future: p.Future}
+	if kept.ID == "" || k.known(kept.ID) || k.save.gone[kept.ID] {
+		kept.ID = k.ports.device.NewID()
 	}
-	r.save.archived++
-	r.store.SavePlan(kept, func(err error) {
-		r.save.archived--
+	k.save.archived++
+	k.ports.store.SavePlan(kept, func(err error) {
+		k.save.archived--
 		if err == nil {
-			r.listed(kept.PlanHead)
+			k.listed(kept.PlanHead)
 		}
 		done(err)
 	})

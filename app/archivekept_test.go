@@ -16,11 +16,11 @@ func TestDeletedPlanBackFromAnArchive(t *testing.T) {
 	g.settle()
 	g.room.Do("export-all", "")
 	archive := File{Name: "all.json", Data: Bytes(g.saved["Keelroom archive.json"])}
-	g.room.Do("plan-delete", g.room.open.ID)
+	g.room.Do("plan-delete", g.room.history.open.ID)
 	g.settle()
-	g.room.OpenFiles([]File{archive})
+	g.room.files.open([]File{archive})
 	g.settle()
-	for _, h := range g.room.plans {
+	for _, h := range g.room.keeper.list {
 		if h.Title == "INVENTED back again" {
 			g.room.Do("open-plan", h.ID)
 		}
@@ -29,16 +29,16 @@ func TestDeletedPlanBackFromAnArchive(t *testing.T) {
 	g.wants("INVENTED back again")
 	g.room.Enter("title", "INVENTED changed after that")
 	g.settle()
-	if got := g.store.plans[g.room.open.ID].Title; got != "INVENTED changed after that" {
-		t.Errorf("kept is %q, and the screen says %q", got, g.room.keptWord())
+	if got := g.store.plans[g.room.history.open.ID].Title; got != "INVENTED changed after that" {
+		t.Errorf("kept is %q, and the screen says %q", got, g.room.keeper.status())
 	}
 }
 
 // Of a plan that is deleted nothing is saved, so it is not called saved.
 func TestDeletedPlanIsNotCalledSaved(t *testing.T) {
 	g := newGround(t).start()
-	g.room.save.gone = map[string]bool{g.room.open.ID: true}
-	if got := g.room.keptWord(); got != "Not saved" {
+	g.room.keeper.save.gone = map[string]bool{g.room.history.open.ID: true}
+	if got := g.room.keeper.status(); got != "Not saved" {
 		t.Errorf("the plan that is deleted is called %q", got)
 	}
 }
@@ -64,8 +64,8 @@ func (s *fullAfter) SavePlan(p SavedPlan, done func(error)) {
 func TestArchiveThatDoesNotFit(t *testing.T) {
 	g := newGround(t).start()
 	full := &fullAfter{memoryStore: g.store, room: 40, why: ErrNoRoom}
-	g.room.store = full
-	g.room.OpenFiles([]File{manyPlans(g, 500)})
+	g.room.ports.store = full
+	g.room.files.open([]File{manyPlans(g, 500)})
 	g.settle()
 	g.wants("all.json: 460 of 500 plans and charts could not be kept: there is no room left on this device.", "40 plans are taken in")
 	if full.asked != 41 {
@@ -76,8 +76,8 @@ func TestArchiveThatDoesNotFit(t *testing.T) {
 // Another failure ends only the plan that it hits, and is counted.
 func TestArchiveOfWhichSomeIsRefused(t *testing.T) {
 	g := newGround(t).start()
-	g.room.store = &fullAfter{memoryStore: g.store, room: 3, why: errors.New("the device refused.")}
-	g.room.OpenFiles([]File{manyPlans(g, 5)})
+	g.room.ports.store = &fullAfter{memoryStore: g.store, room: 3, why: errors.New("the device refused.")}
+	g.room.files.open([]File{manyPlans(g, 5)})
 	g.settle()
 	g.wants("all.json: 2 of 5 plans and charts could not be kept: the device refused.", "three plans are taken in", "INVENTED day 3")
 }
@@ -85,9 +85,9 @@ func TestArchiveOfWhichSomeIsRefused(t *testing.T) {
 // What of an archive arrives after the stop is not kept.
 func TestNothingIsTakenInAfterTheStop(t *testing.T) {
 	g := newGround(t).start()
-	text, before := g.room.open.Text, len(g.store.plans)
+	text, before := g.room.history.open.Text, len(g.store.plans)
 	slow := &slowStore{memoryStore: g.store}
-	g.room.store = slow
+	g.room.ports.store = slow
 	slice := func(n int) *engine.OpenBody {
 		body := &engine.OpenBody{What: engine.IsArchive}
 		for range n {
@@ -96,15 +96,15 @@ func TestNothingIsTakenInAfterTheStop(t *testing.T) {
 		return body
 	}
 	taking := &taking{name: "all.json", stop: func() {}}
-	g.room.takes(taking, engine.Reply{Total: 80}, slice(60), nil)
+	g.room.files.takes(taking, engine.Reply{Total: 80}, slice(60), nil)
 	for range takingTold {
 		slow.next()
 	}
 	g.room.Do("taking-stop", "all.json")
-	g.room.takes(taking, engine.Reply{Total: 80}, slice(20), nil) // it was on its way
+	g.room.files.takes(taking, engine.Reply{Total: 80}, slice(20), nil) // it was on its way
 	slow.let()
 	taking.whole = true
-	g.room.takeOn(taking)
+	g.room.files.takeOn(taking)
 	if n := len(g.store.plans) - before; n > takingTold+1 {
 		t.Errorf("%d plans are kept, though the stop came after %d", n, takingTold)
 	}

@@ -24,13 +24,13 @@ func realCell(t *testing.T, cell, name string) File {
 }
 
 func (g *ground) open(files ...File) {
-	g.room.OpenFiles(files)
+	g.room.files.open(files)
 	g.settle()
 }
 
 // cellsOpen are the names, editions and updates of all open cells.
 func (g *ground) cellsOpen() (of []string) {
-	for _, s := range g.room.cells() {
+	for _, s := range g.room.cells.charted() {
 		of = append(of, s.info.Cell.Name+" "+s.info.Cell.Edition+"."+s.info.Cell.Update)
 	}
 	return of
@@ -72,7 +72,7 @@ func TestCellAndItsUpdates(t *testing.T) {
 	g := newGround(t).start()
 	base := realCell(t, "US5MA11M", "US5MA11M.000")
 	g.open(base)
-	edition := g.room.sets[1].info.Cell.Edition
+	edition := g.room.charts.sets[1].info.Cell.Edition
 	g.wantCells("US5MA11M " + edition + ".0")
 	g.wants("US5MA11M, edition "+edition, "issued 2015-07-27 (10 years old)", "1:10000", "A copy, not the official chart")
 	g.open(realCell(t, "US5MA11M", "US5MA11M.002"))
@@ -97,7 +97,7 @@ func TestCellAndItsUpdates(t *testing.T) {
 	g.wantCells("US5MA11M " + edition + ".3")
 	g.wants("US5MA11M.000 is another copy than the one that is there, with other bytes, and was left out.")
 	// The base once more, under the name that a browser gives a second copy.
-	g.room.notices = nil
+	g.room.notices.list = nil
 	g.open(File{Name: "US5MA11M (1).000", Data: base.Data})
 	g.wantCells("US5MA11M " + edition + ".3")
 	g.wants("US5MA11M, edition " + edition + " with updates to 3, was open already.")
@@ -138,14 +138,14 @@ func packed(t *testing.T, method uint16, files ...File) []byte {
 func TestZipOfCells(t *testing.T) {
 	g := newGround(t).start()
 	g.open(realCell(t, "US5MA11M", "US5MA11M.000"))
-	edition := g.room.cells()[0].info.Cell.Edition
+	edition := g.room.cells.charted()[0].info.Cell.Edition
 	g.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001"), realCell(t, "US5MA12M", "US5MA12M.000")))
 	g.wants("US5MA11M is now edition "+edition+" with updates to 1", "US5MA12M, edition 32")
 	g.wantCells("US5MA11M "+edition+".1", "US5MA12M 32.0")
 	if len(g.store.sets) != 2 || len(g.view.sets) != 3 {
 		t.Errorf("%d sets are kept, %d drawn; want two cells, and the demo drawn too", len(g.store.sets), len(g.view.sets))
 	}
-	for _, s := range g.room.cells() {
+	for _, s := range g.room.cells.charted() {
 		if !strings.Contains(g.view.sets[s.ID], `"edge":[`) {
 			t.Error("no limit of the data is told to the chart view")
 		}
@@ -156,7 +156,7 @@ func TestZipOfCells(t *testing.T) {
 	if len(g.view.sets) != 1 || len(g.cellsOpen()) != 0 || len(g.store.sets) != 0 {
 		t.Errorf("%d charts are drawn, %q open; the demo is left", len(g.view.sets), g.cellsOpen())
 	}
-	g.room.Do("notice-do", fmt.Sprint(g.room.notices[len(g.room.notices)-1].id))
+	g.room.Do("notice-do", fmt.Sprint(g.room.notices.list[len(g.room.notices.list)-1].id))
 	g.settle()
 	g.wantCells("US5MA11M "+edition+".1", "US5MA12M 32.0")
 	if len(g.store.sets) != 2 {
@@ -175,7 +175,7 @@ func TestPapersOfACell(t *testing.T) {
 	g.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), paper))
 	g.wants("Read US000705.TXT")
 	words := strings.Join(strings.Fields(string(paper.Data.Bytes())), " ")
-	g.room.Do("set-paper", g.room.cells()[0].ID+" US000705.TXT")
+	g.room.Do("set-paper", g.room.cells.charted()[0].ID+" US000705.TXT")
 	g.wants("Close US000705.TXT", words)
 	again := g.reloaded()
 	again.wants("Read US000705.TXT")
@@ -198,8 +198,8 @@ func TestUpdatesAlone(t *testing.T) {
 					g.wants("of a cell that is not open, and kept until its base is: US5MA11M.000 of edition 31.")
 				}
 			}
-			if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".3") || len(g.room.spares) != 0 {
-				t.Errorf("open are %q, %d updates wait", got, len(g.room.spares))
+			if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".3") || len(g.room.cells.spares) != 0 {
+				t.Errorf("open are %q, %d updates wait", got, len(g.room.cells.spares))
 			}
 			again := g.reloaded()
 			again.wantCells(g.cellsOpen()...)
@@ -213,17 +213,17 @@ func TestUpdatesAlone(t *testing.T) {
 func TestCancelledCell(t *testing.T) {
 	g := newGround(t).start()
 	g.open(realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001"))
-	edition := g.room.cells()[0].info.Cell.Edition
+	edition := g.room.cells.charted()[0].info.Cell.Edition
 	const end = "\x1f"
 	cancel := altered(t, realCell(t, "US5MA11M", "US5MA11M.002"), end+edition+end, end+strings.Repeat("0", len(edition))+end)
 	g.open(cancel)
 	g.wantCells("US5MA11M " + edition + ".1")
-	g.room.notices = nil
+	g.room.notices.list = nil
 	again := g.reloaded()
 	for name, g := range map[string]*ground{"at once": g, "loaded again": again} {
-		g.room.tab = tabCharts
+		g.room.view.tab = tabCharts
 		g.wants("Its producer cancelled this cell (US5MA11M.002): it is no chart in force.")
-		rep := g.room.day.Report
+		rep := g.room.checks.day.Report
 		if !strings.Contains(strings.Join(rep.Messages, "\n"), "W-CANCEL US5MA11M.002") || !strings.Contains(strings.Join(rep.Cautions, "\n"), `"US5MA11M.000 (cancelled)" was cancelled by its producer (US5MA11M.002)`) {
 			t.Errorf("%s: the report says %q, %q", name, rep.Messages, rep.Cautions)
 		}
@@ -232,7 +232,7 @@ func TestCancelledCell(t *testing.T) {
 	next := strings.Repeat("9", len(edition))
 	g.open(later(t, altered(t, realCell(t, "US5MA11M", "US5MA11M.000"), end+edition+end, end+next+end)))
 	g.wantCells("US5MA11M " + next + ".0")
-	if c := g.room.cells()[0].info; c.Cell.Cancelled != "" || c.Authority != "derived" || c.Title != "US5MA11M.000" {
+	if c := g.room.cells.charted()[0].info; c.Cell.Cancelled != "" || c.Authority != "derived" || c.Title != "US5MA11M.000" {
 		t.Errorf("%s is cancelled with %q, %s", c.Title, c.Cell.Cancelled, c.Authority)
 	}
 }
@@ -243,21 +243,21 @@ func TestUpdateOfALaterEdition(t *testing.T) {
 	g := newGround(t).start()
 	base, first := realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001")
 	g.open(base, first)
-	edition := g.room.cells()[0].info.Cell.Edition
+	edition := g.room.cells.charted()[0].info.Cell.Edition
 	const end = "\x1f"
 	next := strings.Repeat("9", len(edition))
 	g.open(altered(t, realCell(t, "US5MA11M", "US5MA11M.001"), end+edition+end, end+next+end))
 	g.wantCells("US5MA11M " + edition + ".1")
 	g.wants("Not applied: US5MA11M.001.", "an update of edition "+next+": this edition is out of date")
-	if !strings.Contains(strings.Join(g.room.day.Report.Messages, "\n"), "this edition is out of date") {
+	if !strings.Contains(strings.Join(g.room.checks.day.Report.Messages, "\n"), "this edition is out of date") {
 		t.Error("no report says that the cell is out of date")
 	}
 	again := g.reloaded()
 	again.wants("this edition is out of date")
 	g.open(altered(t, base, end+edition+end, end+next+end))
 	g.wantCells("US5MA11M " + next + ".1")
-	if n := len(g.room.cells()[0].info.Messages); n != 0 {
-		t.Errorf("%d messages are left: %+v", n, g.room.cells()[0].info.Messages)
+	if n := len(g.room.cells.charted()[0].info.Messages); n != 0 {
+		t.Errorf("%d messages are left: %+v", n, g.room.cells.charted()[0].info.Messages)
 	}
 }
 
@@ -287,11 +287,11 @@ func TestPartOfADrop(t *testing.T) {
 	if got := g.cellsOpen(); len(got) != 1 {
 		t.Fatalf("open are %q; one of the two files is whole", got)
 	}
-	edition := g.room.cells()[0].info.Cell.Edition
-	g.room.OpenFiles([]File{{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}})
-	g.room.OpenFiles([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
+	edition := g.room.cells.charted()[0].info.Cell.Edition
+	g.room.files.open([]File{{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}})
+	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
 	g.settle()
-	kept := g.store.sets[g.room.cells()[0].ID]
+	kept := g.store.sets[g.room.cells.charted()[0].ID]
 	again := newGround(t).start()
 	again.open(kept.Files...)
 	if a, b := g.cellsOpen(), again.cellsOpen(); len(a) != 1 || len(b) != 1 || a[0] != b[0] || !strings.HasPrefix(a[0], "US5MA11M "+edition) {
@@ -310,20 +310,20 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 		do   func(g *ground)
 		want string // update of the cell in use and kept
 	}{
-		{"hidden", func(g *ground) { g.room.OpenFiles([]File{torn}); g.room.ShowSet(g.room.sets[1].ID) }, "1"},
+		{"hidden", func(g *ground) { g.room.files.open([]File{torn}); g.room.charts.show(g.room.charts.sets[1].ID) }, "1"},
 		{"removed and brought back", func(g *ground) {
-			id := g.room.sets[1].ID
-			g.room.OpenFiles([]File{torn})
-			g.room.RemoveSet(id)
-			g.room.BringSetBack(id)
+			id := g.room.charts.sets[1].ID
+			g.room.files.open([]File{torn})
+			g.room.charts.removeSet(id)
+			g.room.charts.bringBack(id)
 		}, "1"},
 		{"damaged, then whole", func(g *ground) {
-			g.room.OpenFiles([]File{torn})
-			g.room.OpenFiles([]File{base, first, second})
+			g.room.files.open([]File{torn})
+			g.room.files.open([]File{base, first, second})
 		}, "2"},
 		{"damaged, then an update", func(g *ground) {
-			g.room.OpenFiles([]File{torn})
-			g.room.OpenFiles([]File{second})
+			g.room.files.open([]File{torn})
+			g.room.files.open([]File{second})
 		}, "2"},
 		{"another engine", func(g *ground) { g.anotherEngine(torn) }, "1"},
 		{"another engine, and a good update", func(g *ground) { g.anotherEngine(second) }, "2"},
@@ -332,7 +332,7 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 			g := newGround(t).start()
 			g.open(base)
 			g.open(first)
-			now := g.room.sets[1].info.Cell.Edition
+			now := g.room.charts.sets[1].info.Cell.Edition
 			c.do(g)
 			g.settle()
 			g.wantCells("US5MA11M " + now + "." + c.want)
@@ -342,7 +342,7 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 			}
 			kept.wantCells("US5MA11M " + now + "." + c.want)
 			// The engine has it too: what would spoil it is refused.
-			g.room.notices = nil
+			g.room.notices.list = nil
 			g.open(torn)
 			g.wants("US5MA11M stays as it was.")
 		})
@@ -351,21 +351,21 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 
 // anotherEngine takes the place of the one that is reading a file.
 func (g *ground) anotherEngine(reading File) {
-	g.room.OpenFiles([]File{reading})
+	g.room.files.open([]File{reading})
 	g.service.Stop()
 	clear(g.answers)
 	g.startEngine()
-	g.room.resend()
+	g.room.charts.resend()
 }
 
 // An update that comes while its base is still being read waits for it.
 func TestUpdateRightAfterItsBase(t *testing.T) {
 	g := newGround(t).start()
-	g.room.OpenFiles([]File{realCell(t, "US5MA11M", "US5MA11M.000")})
-	g.room.OpenFiles([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
+	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.000")})
+	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
 	g.settle()
-	if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".1") || len(g.room.sets) != 2 {
-		t.Errorf("open are %q in %d sets", got, len(g.room.sets))
+	if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".1") || len(g.room.charts.sets) != 2 {
+		t.Errorf("open are %q in %d sets", got, len(g.room.charts.sets))
 	}
 }
 
@@ -417,14 +417,14 @@ func TestWhatIsNoCell(t *testing.T) {
 // Looking into an archive can be stopped from its row; nothing comes of it then.
 func TestOpeningIsStopped(t *testing.T) {
 	g := newGround(t).start()
-	before := len(g.room.sets)
-	g.room.OpenFiles([]File{zipped(t, File{Name: "XX5INVNT.000", Data: Bytes(make([]byte, 60<<20))})})
+	before := len(g.room.charts.sets)
+	g.room.files.open([]File{zipped(t, File{Name: "XX5INVNT.000", Data: Bytes(make([]byte, 60<<20))})})
 	g.wants("Being looked into.", "Stop")
 	g.room.Do("opening-stop", "")
 	g.settle()
 	g.wants("set was not opened: you stopped it.")
-	if len(g.room.sets) != before || len(g.room.opening) != 0 {
-		t.Errorf("%d charts, %d being opened; want it stopped", len(g.room.sets), len(g.room.opening))
+	if len(g.room.charts.sets) != before || len(g.room.cells.opening) != 0 {
+		t.Errorf("%d charts, %d being opened; want it stopped", len(g.room.charts.sets), len(g.room.cells.opening))
 	}
 }
 
@@ -445,7 +445,7 @@ func TestKeptFilesThatCannotBeToldApart(t *testing.T) {
 	g := newGround(t)
 	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{{Name: "set.zip", Data: Bytes("PK\x03\x04 torn")}}}
 	g.start()
-	g.room.tab = tabCharts
+	g.room.view.tab = tabCharts
 	g.wants("The chart set is kept on this device and cannot be opened", "Nothing is known of this day", "Try once more")
 	g.noVerdict("it cannot be told apart")
 	g.room.Do("try-again", "")
@@ -484,7 +484,7 @@ func TestKeptFilesThatAreSetAside(t *testing.T) {
 
 func (g *ground) noVerdict(when string) {
 	g.t.Helper()
-	if g.room.day.Report != nil {
+	if g.room.checks.day.Report != nil {
 		g.t.Errorf("there is a verdict though %s", when)
 	}
 }

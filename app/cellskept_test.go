@@ -10,10 +10,10 @@ import (
 func TestUpdatesAreKept(t *testing.T) {
 	g := newGround(t).start()
 	g.open(harbour(t, 1), as(t, 3, "00"), as(t, 1, "99"))
-	g.room.tab = tabCharts
+	g.room.view.tab = tabCharts
 	g.wants("US5MA11M", "Waits for its base", "US5MA11M.003 says that its producer cancelled the cell")
-	g.room.RemoveSet(cellID("US5MA11M"))
-	g.room.BringSetBack(cellID("US5MA11M"))
+	g.room.charts.removeSet(cellID("US5MA11M"))
+	g.room.charts.bringBack(cellID("US5MA11M"))
 	g.settle()
 	again := g.reloaded()
 	again.wants("Waits for its base")
@@ -33,7 +33,7 @@ func TestTwoTabsKeepWhatIsSaid(t *testing.T) {
 	other.open(torn(harbour(t, 3)))
 	other.wants("Another tab has changed US5MA11M meanwhile")
 	again := g.reloaded()
-	if c := again.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
+	if c := again.room.cells.charted()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
 		t.Errorf("it is cancelled with %q", c)
 	}
 }
@@ -42,8 +42,8 @@ func TestTwoTabsKeepWhatIsSaid(t *testing.T) {
 // kept when it is opened again.
 func TestArchiveWhileACellIsRead(t *testing.T) {
 	g := newGround(t).start()
-	g.room.OpenFiles([]File{harbour(t, 0)})
-	for g.room.cellSet("US5MA11M") == nil {
+	g.room.files.open([]File{harbour(t, 0)})
+	for g.room.cells.cellSet("US5MA11M") == nil {
 		g.room.Turn(<-g.turns)
 	}
 	g.room.Do("export-all", "")
@@ -76,7 +76,7 @@ func TestNothingToKeep(t *testing.T) {
 func TestSavesOfACell(t *testing.T) {
 	g := newGround(t).start()
 	slow := &slowStore{memoryStore: g.store}
-	g.room.store = slow
+	g.room.ports.store = slow
 	g.open(harbour(t, 0))
 	slow.let()
 	g.open(harbour(t, 1))
@@ -86,7 +86,7 @@ func TestSavesOfACell(t *testing.T) {
 	g.store.full = nil
 	slow.let()
 	g.reloaded().wantCells("US5MA11M 31.2")
-	g.room.notices = nil
+	g.room.notices.list = nil
 	g.store.full = errors.New("there is no room left")
 	g.open(harbour(t, 3))
 	slow.let()
@@ -104,7 +104,7 @@ func TestRevisionsNeverComeTwice(t *testing.T) {
 	g := newGround(t).start()
 	g.open(harbour(t, 0))
 	other := g.reloaded()
-	g.room.RemoveSet(cellID("US5MA11M"))
+	g.room.charts.removeSet(cellID("US5MA11M"))
 	again := g.reloaded()
 	again.ids = 300
 	again.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
@@ -120,12 +120,12 @@ func TestTwoTabsOfCells(t *testing.T) {
 	g.open(harbour(t, 0))
 	other.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
 	other.wants("Another tab has changed US5MA11M meanwhile")
-	g.room.ShowSet(g.room.cells()[0].ID)
+	g.room.charts.show(g.room.cells.charted()[0].ID)
 	g.settle()
 	third := g.reloaded()
 	third.wantCells("US5MA11M 31.0")
 	third.open(harbour(t, 1), harbour(t, 2))
-	if !third.room.cells()[0].Hidden {
+	if !third.room.cells.charted()[0].Hidden {
 		t.Error("that it is hidden is not kept")
 	}
 	g.open(harbour(t, 1))
@@ -145,8 +145,8 @@ func TestRefusedAtTheStart(t *testing.T) {
 	if !strings.Contains(g.saved["Keelroom archive.json"], "US5MA11M.001") {
 		t.Error("it is not in the archive")
 	}
-	g.room.RemoveSet(cellID("US5MA11M"))
-	g.room.BringSetBack(cellID("US5MA11M"))
+	g.room.charts.removeSet(cellID("US5MA11M"))
+	g.room.charts.bringBack(cellID("US5MA11M"))
 	g.settle()
 	g.open(harbour(t, 0))
 	g.wantCells("US5MA11M 31.1")
@@ -164,7 +164,7 @@ func TestKeptTogetherStays(t *testing.T) {
 	if s, there := g.store.sets[cellID("US5MA11M")]; !there || len(s.Files) != 1 || len(g.store.sets) != 2 {
 		t.Errorf("the files of the cell that was refused are gone: %d sets", len(g.store.sets))
 	}
-	if c := g.room.cellSet("US5MA11M"); c == nil || c.failed == "" {
+	if c := g.room.cells.cellSet("US5MA11M"); c == nil || c.failed == "" {
 		t.Error("the cell that was refused has no row")
 	}
 	full := newGround(t)
@@ -188,11 +188,11 @@ func TestKeptTogetherStays(t *testing.T) {
 // A torn cell is not kept for being hidden while it was read.
 func TestHiddenWhileItIsRefused(t *testing.T) {
 	g := newGround(t).start()
-	g.room.OpenFiles([]File{cut(harbour(t, 0))})
-	for len(g.room.sets) < 2 {
+	g.room.files.open([]File{cut(harbour(t, 0))})
+	for len(g.room.charts.sets) < 2 {
 		g.room.Turn(<-g.turns)
 	}
-	g.room.ShowSet(g.room.sets[1].ID)
+	g.room.charts.show(g.room.charts.sets[1].ID)
 	g.settle()
 	if n := len(g.store.sets); n != 0 {
 		t.Errorf("%d sets are kept", n)

@@ -10,32 +10,32 @@ func TestRemovedCells(t *testing.T) {
 	g := newGround(t).start()
 	g.open(harbour(t, 0))
 	id := cellID("US5MA11M")
-	g.room.RemoveSet(id)
+	g.room.charts.removeSet(id)
 	g.settle()
 	g.open(harbour(t, 0), harbour(t, 1), harbour(t, 2), as(t, 3, "00"))
-	g.room.RemoveSet(id)
+	g.room.charts.removeSet(id)
 	g.settle()
-	g.room.BringSetBack(id)
+	g.room.charts.bringBack(id)
 	g.settle()
 	for when, g := range map[string]*ground{"brought back": g, "loaded again": g.reloaded()} {
 		g.wantCells("US5MA11M 31.2")
-		if c := g.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
+		if c := g.room.cells.charted()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
 			t.Errorf("%s: it is cancelled with %q", when, c)
 		}
 	}
-	g.room.RemoveSet(id)
+	g.room.charts.removeSet(id)
 	g.settle()
 	g.open(harbour(t, 0))
-	if c := g.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
+	if c := g.room.cells.charted()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
 		t.Errorf("opened anew it is cancelled with %q", c)
 	}
 	// A row that waits for its base.
 	waits := newGround(t).start()
 	waits.open(harbour(t, 1), as(t, 2, "00"))
-	waits.room.RemoveSet(id)
+	waits.room.charts.removeSet(id)
 	waits.settle()
 	waits.open(harbour(t, 0))
-	if c := waits.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
+	if c := waits.room.cells.charted()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
 		t.Errorf("after its row was removed it is cancelled with %q", c)
 	}
 	// What another tab kept is not removed.
@@ -43,39 +43,39 @@ func TestRemovedCells(t *testing.T) {
 	tab.open(harbour(t, 0))
 	second := tab.reloaded()
 	second.open(as(t, 1, "00"))
-	tab.room.RemoveSet(id)
+	tab.room.charts.removeSet(id)
 	tab.wants("Another tab has changed US5MA11M meanwhile: it will be back")
-	tab.room.BringSetBack(id)
+	tab.room.charts.bringBack(id)
 	tab.settle()
-	if c := tab.reloaded().room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.001" {
+	if c := tab.reloaded().room.cells.charted()[0].info.Cell.Cancelled; c != "US5MA11M.001" {
 		t.Errorf("after a removal in another tab it is cancelled with %q", c)
 	}
 	// One that cannot be read.
 	bad := newGround(t)
 	bad.store.sets[id] = SavedSet{ID: id, Name: "US5MA11M", Files: []File{cut(harbour(t, 0)), harbour(t, 1)}}
 	bad.start()
-	bad.room.RemoveSet(id)
-	bad.room.BringSetBack(id)
+	bad.room.charts.removeSet(id)
+	bad.room.charts.bringBack(id)
 	bad.settle()
 	bad.open(harbour(t, 2), as(t, 3, "00"))
 	bad = bad.reloaded()
 	bad.open(harbour(t, 0))
 	bad.wantCells("US5MA11M 31.2")
-	if c := bad.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
+	if c := bad.room.cells.charted()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
 		t.Errorf("after it could not be read it is cancelled with %q", c)
 	}
 	// Removed while its base is read, and opened anew instead.
 	gone := newGround(t).start()
 	gone.open(harbour(t, 1), as(t, 2, "00"))
-	gone.room.OpenFiles([]File{harbour(t, 0)})
-	for s := gone.room.cellSet("US5MA11M"); s == nil || !s.reading; s = gone.room.cellSet("US5MA11M") {
+	gone.room.files.open([]File{harbour(t, 0)})
+	for s := gone.room.cells.cellSet("US5MA11M"); s == nil || !s.reading; s = gone.room.cells.cellSet("US5MA11M") {
 		gone.room.Turn(<-gone.turns)
 	}
-	gone.room.RemoveSet(id)
+	gone.room.charts.removeSet(id)
 	gone.settle()
 	gone.open(harbour(t, 0))
 	gone.wantCells("US5MA11M 31.1")
-	if c := gone.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
+	if c := gone.room.cells.charted()[0].info.Cell.Cancelled; c != "US5MA11M.002" {
 		t.Errorf("removed while it was read it is cancelled with %q", c)
 	}
 }
@@ -86,8 +86,8 @@ func TestBaseOfWaitingUpdates(t *testing.T) {
 	trying := func() *ground {
 		g := newGround(t).start()
 		g.open(harbour(t, 1))
-		g.room.OpenFiles([]File{harbour(t, 0)})
-		for g.room.cellSet("US5MA11M").trying == nil {
+		g.room.files.open([]File{harbour(t, 0)})
+		for g.room.cells.cellSet("US5MA11M").trying == nil {
 			g.room.Turn(<-g.turns)
 		}
 		return g
@@ -100,19 +100,19 @@ func TestBaseOfWaitingUpdates(t *testing.T) {
 	g.settle()
 	g.wantCells("US5MA11M 31.1")
 	undone := trying()
-	undone.room.RemoveSet(cellID("US5MA11M"))
-	undone.room.BringSetBack(cellID("US5MA11M"))
+	undone.room.charts.removeSet(cellID("US5MA11M"))
+	undone.room.charts.bringBack(cellID("US5MA11M"))
 	undone.settle()
 	undone.wantCells("US5MA11M 31.1")
 	undone.reloaded().wantCells("US5MA11M 31.1")
 	// Removed while the files are told apart: it stays removed.
 	gone := newGround(t).start()
 	gone.open(harbour(t, 1))
-	gone.room.OpenFiles([]File{harbour(t, 0)})
-	for s := gone.room.cellSet("US5MA11M"); !s.sorting; {
+	gone.room.files.open([]File{harbour(t, 0)})
+	for s := gone.room.cells.cellSet("US5MA11M"); !s.sorting; {
 		gone.room.Turn(<-gone.turns)
 	}
-	gone.room.RemoveSet(cellID("US5MA11M"))
+	gone.room.charts.removeSet(cellID("US5MA11M"))
 	gone.settle()
 	gone.wantCells()
 }
@@ -121,27 +121,27 @@ func TestBaseOfWaitingUpdates(t *testing.T) {
 func TestUndoOfARemovedCell(t *testing.T) {
 	g := newGround(t).start()
 	g.open(harbour(t, 0))
-	id := g.room.cells()[0].ID
-	g.room.RemoveSet(id)
+	id := g.room.cells.charted()[0].ID
+	g.room.charts.removeSet(id)
 	g.settle()
 	g.open(harbour(t, 1))
 	g.wants("US5MA11M.001 is an update of a cell that is not open, and kept until its base is: US5MA11M.000 of edition 31.")
-	g.room.BringSetBack(id)
+	g.room.charts.bringBack(id)
 	g.settle()
 	g.wantCells("US5MA11M 31.1")
-	g.room.OpenFiles([]File{harbour(t, 2)})
-	for len(g.room.opening) > 0 {
+	g.room.files.open([]File{harbour(t, 2)})
+	for len(g.room.cells.opening) > 0 {
 		g.room.Turn(<-g.turns)
 	}
-	g.room.RemoveSet(id)
-	g.room.BringSetBack(id)
+	g.room.charts.removeSet(id)
+	g.room.charts.bringBack(id)
 	g.settle()
 	g.wantCells("US5MA11M 31.2")
 	// Opened anew meanwhile.
-	g.room.RemoveSet(id)
+	g.room.charts.removeSet(id)
 	g.settle()
 	g.open(harbour(t, 0), harbour(t, 1))
-	g.room.BringSetBack(id)
+	g.room.charts.bringBack(id)
 	g.settle()
 	g.wantCells("US5MA11M 31.2")
 	g.reloaded().wantCells("US5MA11M 31.2")
@@ -152,9 +152,9 @@ func TestUndoOfARemovedCell(t *testing.T) {
 func TestEngineLostWithCells(t *testing.T) {
 	g := newGround(t).start()
 	g.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
-	g.room.OpenFiles([]File{harbour(t, 3)})
-	g.room.OpenFiles([]File{tornNext(t)})
-	for g.room.cells()[0].trying == nil {
+	g.room.files.open([]File{harbour(t, 3)})
+	g.room.files.open([]File{tornNext(t)})
+	for g.room.cells.charted()[0].trying == nil {
 		g.room.Turn(<-g.turns)
 	}
 	g.service.Stop()
@@ -163,10 +163,10 @@ func TestEngineLostWithCells(t *testing.T) {
 	g.room.EngineLost("test")
 	g.settle()
 	g.wantCells("US5MA11M 31.3")
-	g.room.cells()[0].failed = "A mistake within the program ended this." // as after another start
+	g.room.cells.charted()[0].failed = "A mistake within the program ended this." // as after another start
 	g.open(harbour(t, 0))
 	g.wantCells("US5MA11M 31.3")
-	if s := g.room.cells()[0]; s.failed != "" {
+	if s := g.room.cells.charted()[0]; s.failed != "" {
 		t.Errorf("it is still refused: %s", s.failed)
 	}
 	g.reloaded().wantCells("US5MA11M 31.3")

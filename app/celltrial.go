@@ -24,7 +24,7 @@ type trial struct {
 
 // trialOf joins files to those of a cell. What is in use stays: only what is later,
 // or was not applied, comes in its place, but for a cell that could not be read.
-func (r *Room) trialOf(s *chartSet, g *cellFiles) *trial {
+func (r *cells) trialOf(s *chartSet, g *cellFiles) *trial {
 	t := &trial{from: g}
 	if !g.complete {
 		t.said = slices.Clone(s.Said)
@@ -184,8 +184,8 @@ func numberOf(file string) int { return whole(strings.TrimPrefix(path.Ext(file),
 
 // joinNext tries what waits longest to join a cell, once nothing of it is being
 // read. What was open, and what is kept, stays when that comes to nothing.
-func (r *Room) joinNext(s *chartSet) {
-	if s.reading || s.sorting || len(s.waiting) == 0 || !r.has(s) {
+func (r *cells) joinNext(s *chartSet) {
+	if s.reading || s.sorting || len(s.waiting) == 0 || !r.charts.has(s) {
 		return
 	}
 	g := s.waiting[0]
@@ -215,7 +215,7 @@ func (r *Room) joinNext(s *chartSet) {
 		return
 	}
 	s.trying = t
-	r.send(s, func(taken bool) {
+	r.charts.send(s, func(taken bool) {
 		if taken {
 			r.cellTaken(s, t, was)
 		} else {
@@ -235,23 +235,23 @@ func refusedBase(base *cellFile) engine.SetMessage {
 }
 
 // unchanged goes on where nothing new was given.
-func (r *Room) unchanged(s *chartSet, t *trial, was *engine.CellInfo) {
+func (r *cells) unchanged(s *chartSet, t *trial, was *engine.CellInfo) {
 	g := t.from
 	r.tellAll(t.notes)
 	if len(t.notes) == 0 && len(g.files) > 0 && (g.batch == nil || g.batch.kept == "") {
-		r.tell(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
+		r.notices.notify(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
 	}
 	if s.kept && !s.unsaved {
 		r.ends(g, true)
 	} else {
-		r.keepChart(s, func(kept bool) { r.ends(g, kept) })
+		r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
 	}
 	r.joinNext(s)
 }
 
 // cellRefused leaves a cell as it was. The files that came with a base that was
 // refused are tried without it, and that a later edition was seen stays told.
-func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
+func (r *cells) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 	if was == nil {
 		r.staysRefused(s, t)
 		return
@@ -259,7 +259,7 @@ func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 	g := t.from
 	why := s.failed
 	s.failed = ""
-	r.tell(true, why)
+	r.notices.notify(true, why)
 	if t.base == nil {
 		r.ends(g, false)
 		return
@@ -284,7 +284,7 @@ func (r *Room) cellRefused(s *chartSet, t *trial, was *engine.CellInfo) {
 }
 
 // staysRefused keeps the updates of a cell that could not be read for a better base.
-func (r *Room) staysRefused(s *chartSet, t *trial) {
+func (r *cells) staysRefused(s *chartSet, t *trial) {
 	g, more := t.from, false
 	if t.base != nil {
 		g.said = append(slices.Clone(g.said), refusedBase(t.base))
@@ -301,48 +301,48 @@ func (r *Room) staysRefused(s *chartSet, t *trial) {
 		more = s.hold(g)
 	}
 	if more && len(s.Files) > 0 {
-		r.keepChart(s, func(kept bool) { r.ends(g, kept) })
+		r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
 	} else {
 		r.ends(g, false)
 	}
 }
 
 // cellTaken keeps a cell that the engine took.
-func (r *Room) cellTaken(s *chartSet, t *trial, was *engine.CellInfo) {
+func (r *cells) cellTaken(s *chartSet, t *trial, was *engine.CellInfo) {
 	now := s.info.Cell
 	if now == nil {
 		r.ends(t.from, false)
 		return
 	}
-	r.keepChart(s, func(kept bool) {
+	r.charts.keepChart(s, func(kept bool) {
 		r.tellTaken(s, t, now, was)
 		r.ends(t.from, kept)
 	})
 }
 
-func (r *Room) tellAll(notes []string) {
+func (r *cells) tellAll(notes []string) {
 	for _, n := range notes {
-		r.tell(true, n)
+		r.notices.notify(true, n)
 	}
 }
 
 // tellTaken tells what became of a cell once it is kept.
-func (r *Room) tellTaken(s *chartSet, t *trial, now, was *engine.CellInfo) {
+func (r *cells) tellTaken(s *chartSet, t *trial, now, was *engine.CellInfo) {
 	r.tellAll(t.notes)
 	left := s.leftOut()
 	switch {
 	case now.Cancelled != "" && (was == nil || was.Cancelled == ""):
-		r.tell(true, now.Name+": "+cancelledWords(now))
+		r.notices.notify(true, now.Name+": "+cancelledWords(now))
 	case was == nil:
 		if b := t.from.batch; b != nil {
 			b.box = boxAbout(b.box, s.info.Bounds)
 		}
 	case now.Edition != was.Edition || now.Update != was.Update:
-		r.tell(false, fmt.Sprintf("%s is now %s; it was %s.", now.Name, editionWords(now), editionWords(was)))
+		r.notices.notify(false, fmt.Sprintf("%s is now %s; it was %s.", now.Name, editionWords(now), editionWords(was)))
 	case len(left) > 0:
-		r.tell(true, fmt.Sprintf("%s stays %s: %s %s not applied. Why is told under Charts.", now.Name, editionWords(now), joined(left), wasWere(len(left))))
+		r.notices.notify(true, fmt.Sprintf("%s stays %s: %s %s not applied. Why is told under Charts.", now.Name, editionWords(now), joined(left), wasWere(len(left))))
 	}
 	if n := countLevel(s, "file"); n > 0 {
-		r.tell(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, counted(n, "thing was refused", "things were refused")))
+		r.notices.notify(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, counted(n, "thing was refused", "things were refused")))
 	}
 }

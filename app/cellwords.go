@@ -73,20 +73,20 @@ func (s *chartSet) papers() (names []string) {
 }
 
 // ReadPaper shows or hides a text that came with a cell.
-func (r *Room) ReadPaper(arg string) {
+func (r *charts) readPaper(arg string) {
 	id, name, _ := strings.Cut(arg, " ")
 	_, s := r.findSet(id)
 	if s == nil || s.paper == name {
 		if s != nil {
 			s.paper, s.paperText = "", ""
 		}
-		r.redraw()
+		r.ports.redraw()
 		return
 	}
 	if i := slices.IndexFunc(s.Files, func(f File) bool { return f.Name == name }); i >= 0 {
 		s.paper, s.paperText = name, string(s.Files[i].Data.Bytes())
 	}
-	r.redraw()
+	r.ports.redraw()
 }
 
 // copyWords stand beside every cell.

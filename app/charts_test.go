@@ -11,13 +11,13 @@ import (
 // A layer file that cannot be read leaves the layers that were there.
 func TestRefusedLayer(t *testing.T) {
 	g := newGround(t).start()
-	g.room.OpenFiles([]File{{Name: "torn.geojson", Data: Bytes(`{"type":"FeatureCollection","features":[`)}})
+	g.room.files.open([]File{{Name: "torn.geojson", Data: Bytes(`{"type":"FeatureCollection","features":[`)}})
 	g.settle()
 	g.wants("torn was refused as a whole", "Care is needed", "Refused:")
 	if len(g.store.sets) != 0 {
 		t.Error("a refused set is kept")
 	}
-	g.room.Do("set-remove", g.room.sets[len(g.room.sets)-1].ID)
+	g.room.Do("set-remove", g.room.charts.sets[len(g.room.charts.sets)-1].ID)
 	g.settle()
 	g.wants("Care is needed")
 }
@@ -39,7 +39,7 @@ func TestHiddenIsChecked(t *testing.T) {
 // A zone and a danger that are sketched travel in the plan and are checked.
 func TestOwnZoneAndDanger(t *testing.T) {
 	g := newGround(t).start()
-	at := g.room.plan.Routes()[0].Points[6]
+	at := g.room.history.plan.Routes()[0].Points[6]
 	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{at[0], at[1]}}})
 	g.wants("The danger you sketched")
 	g.room.Enter("draft-name", "INVENTED Post")
@@ -58,7 +58,7 @@ func TestOwnZoneAndDanger(t *testing.T) {
 	g.settle()
 	g.wants("Not clear: do not go as planned.", "“INVENTED Shoal”: ")
 	named := false
-	for _, f := range g.room.day.Report.Findings {
+	for _, f := range g.room.checks.day.Report.Findings {
 		if strings.Contains(f.Detail, "INVENTED Shoal") {
 			named = true
 			if strings.Contains(f.Detail, "different levels") {
@@ -84,11 +84,11 @@ func TestOwnZoneAndDanger(t *testing.T) {
 	g.room.Do("sketch-keep", "")
 	g.settle()
 	found := false
-	for _, z := range g.room.day.Report.Zones {
+	for _, z := range g.room.checks.day.Report.Zones {
 		found = found || z.Name == "INVENTED slow water" && z.LimitKn != nil && *z.LimitKn == 6
 	}
 	if !found {
-		t.Errorf("the zone is not in the report: %+v", g.room.day.Report.Zones)
+		t.Errorf("the zone is not in the report: %+v", g.room.checks.day.Report.Zones)
 	}
 }
 
@@ -96,22 +96,22 @@ func TestOwnZoneAndDanger(t *testing.T) {
 // brought back.
 func TestRouteToHereAndRemoval(t *testing.T) {
 	g := newGround(t).start()
-	parts := len(g.room.plan.Parts)
+	parts := len(g.room.history.plan.Parts)
 	g.says("press", map[string]any{"lon": -36.0473380, "lat": 43.0086414})
 	g.room.Do("stay-here", "")
 	g.settle()
-	if n := len(g.room.plan.Parts); n <= parts {
-		t.Fatalf("%d parts, there were %d: %v", n, parts, g.room.notices)
+	if n := len(g.room.history.plan.Parts); n <= parts {
+		t.Fatalf("%d parts, there were %d: %v", n, parts, g.room.notices.list)
 	}
-	if last := g.room.plan.Parts[len(g.room.plan.Parts)-1]; last.Stay == nil {
+	if last := g.room.history.plan.Parts[len(g.room.history.plan.Parts)-1]; last.Stay == nil {
 		t.Error("the day does not end with the new stay")
 	}
 	g.room.Do("set-remove", demoSet)
 	g.settle()
 	g.wants("is removed: it is no longer checked.", "Bring it back")
-	g.room.Do("notice-do", fmt.Sprint(g.room.notices[len(g.room.notices)-1].id))
+	g.room.Do("notice-do", fmt.Sprint(g.room.notices.list[len(g.room.notices.list)-1].id))
 	g.settle()
-	if _, s := g.room.findSet(demoSet); s == nil {
+	if _, s := g.room.charts.findSet(demoSet); s == nil {
 		t.Error("the chart is not back")
 	}
 }
@@ -120,11 +120,11 @@ func TestRouteToHereAndRemoval(t *testing.T) {
 func TestRemovedWhileRead(t *testing.T) {
 	g := newGround(t).start()
 	h := &held{ground: g, kind: engine.PutSet}
-	g.room.engine = h
+	g.room.ports.engine = h
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
-	g.room.OpenFiles([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.room.files.open([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
 	g.settle() // it was looked into; the engine reads it
-	id := g.room.sets[1].ID
+	id := g.room.charts.sets[1].ID
 	g.room.Do("set-remove", id)
 	h.let()
 	if g.view.sets[id] != "" || len(g.store.sets) != 0 {
@@ -136,15 +136,15 @@ func TestRemovedWhileRead(t *testing.T) {
 func TestSharedAsks(t *testing.T) {
 	g := newGround(t).start()
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
-	g.room.Shared([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.room.files.share([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
 	g.settle()
-	if len(g.room.sets) != 1 {
+	if len(g.room.charts.sets) != 1 {
 		t.Error("it is opened unasked")
 	}
 	g.wants("Open it only if you sent it yourself", "Open it")
-	g.room.Do("notice-do", fmt.Sprint(g.room.notices[len(g.room.notices)-1].id))
+	g.room.Do("notice-do", fmt.Sprint(g.room.notices.list[len(g.room.notices.list)-1].id))
 	g.settle()
-	if len(g.room.sets) != 2 {
+	if len(g.room.charts.sets) != 2 {
 		t.Error("it is not opened")
 	}
 }
@@ -157,7 +157,7 @@ func TestSketchedDangerIsDrawnAtOnce(t *testing.T) {
 	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{-36.03, 43.0}}})
 	g.room.Do("sketch-keep", "")
 	g.settle()
-	if g.room.day.Report != nil || !strings.Contains(g.view.private, "OBSTRN") && !strings.Contains(g.view.private, "UWTROC") {
+	if g.room.checks.day.Report != nil || !strings.Contains(g.view.private, "OBSTRN") && !strings.Contains(g.view.private, "UWTROC") {
 		t.Errorf("drawn: %q", g.view.private)
 	}
 }

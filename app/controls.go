@@ -31,6 +31,6 @@ func (b *press) Render() ui.UI {
 func (b *press) onClick(ui.Context, ui.Event) { b.Room.Do(b.Do, b.Arg) }
 
 // button is the usual press.
-func (r *Room) button(label, do, arg string) *press {
+func button(r *Room, label, do, arg string) *press {
 	return &press{Room: r, Label: label, Do: do, Arg: arg}
 }

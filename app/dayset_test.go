@@ -14,7 +14,7 @@ func (g *ground) taken(id, text string) {
 	g.t.Helper()
 	g.room.Enter(id, text)
 	g.settle()
-	if wrong := g.room.typed[id].wrong; wrong != "" {
+	if wrong := g.room.forms.typed[id].wrong; wrong != "" {
 		g.t.Fatalf("%s does not take %q: %s", id, text, wrong)
 	}
 }
@@ -22,7 +22,7 @@ func (g *ground) taken(id, text string) {
 // windIs fails the test unless the first line of the wind is at that time.
 func (g *ground) windIs(want string) {
 	g.t.Helper()
-	if w := g.room.plan.Wind; len(w) == 0 || w[0].Time.Format(time.RFC3339) != want {
+	if w := g.room.history.plan.Wind; len(w) == 0 || w[0].Time.Format(time.RFC3339) != want {
 		g.t.Errorf("the wind is %v, wanted at %s", w, want)
 	}
 }
@@ -35,10 +35,10 @@ func TestDayBeforeAnyRoute(t *testing.T) {
 	r := g.room
 	r.Do("plan-new", "")
 	g.settle()
-	if got := r.plan.ZoneName; got != "Etc/GMT+2" {
+	if got := r.history.plan.ZoneName; got != "Etc/GMT+2" {
 		t.Errorf("the zone is %q, and the device's is Etc/GMT+2", got)
 	}
-	if got := departDayField.get(r.plan); got != "2026-07-18" { // 08:12 UT is 06:12 there
+	if got := departDayField.get(r.history.plan); got != "2026-07-18" { // 08:12 UT is 06:12 there
 		t.Errorf("the day is %q, and today is 2026-07-18", got)
 	}
 	g.taken("depart-day", "2026-07-20")
@@ -48,30 +48,30 @@ func TestDayBeforeAnyRoute(t *testing.T) {
 	g.taken("draft-level-datum", "23")
 	r.Do("tide-level", "")
 	g.windIs("2026-07-20T11:00:00Z")
-	if back := r.plan.BackBy; back == nil || back.Format(time.RFC3339) != "2026-07-20T20:00:00Z" {
+	if back := r.history.plan.BackBy; back == nil || back.Format(time.RFC3339) != "2026-07-20T20:00:00Z" {
 		t.Errorf("back by %v; 18:00 of the plan's day is 20:00 UT", back)
 	}
-	if !strings.Contains(r.open.Text, `"day":"2026-07-20"`) {
-		t.Errorf("the plan file does not keep the day: %s", r.open.Text)
+	if !strings.Contains(r.history.open.Text, `"day":"2026-07-20"`) {
+		t.Errorf("the plan file does not keep the day: %s", r.history.open.Text)
 	}
-	r.Undo()
-	r.Redo()
+	r.history.undo()
+	r.history.redo()
 	r.Do("plan-copy", "")
 	g.settle()
 	g.windIs("2026-07-20T11:00:00Z")
 
 	g.says("sketch", map[string]any{"mode": "route", "coordinates": [][2]float64{{-36.0475, 43.0192}, {-36.0475, 43.0133}}})
-	depart := r.plan.Parts[0].Route.Depart
+	depart := r.history.plan.Parts[0].Route.Depart
 	if depart == nil || depart.Format(time.RFC3339) != "2026-07-20T09:00:00Z" { // the next whole hour, 07:00, on the plan's day
 		t.Errorf("she leaves at %v", depart)
 	}
 	g.windIs("2026-07-20T11:00:00Z")
-	if tide := r.plan.Tide; tide == nil || tide.LevelM == nil || *tide.LevelM != 0.4 {
+	if tide := r.history.plan.Tide; tide == nil || tide.LevelM == nil || *tide.LevelM != 0.4 {
 		t.Errorf("the tide is %+v", tide)
 	}
 	r.Do("remove-part", "0")
 	g.settle()
-	if got := departDayField.get(r.plan); got != "2026-07-20" {
+	if got := departDayField.get(r.history.plan); got != "2026-07-20" {
 		t.Errorf("without its route the plan is for %q", got)
 	}
 }
@@ -81,29 +81,29 @@ func TestDayBeforeAnyRoute(t *testing.T) {
 func TestWindMovesWhenAsked(t *testing.T) {
 	g := newGround(t).start()
 	r := g.room
-	r.tab = tabDay
+	r.view.tab = tabDay
 	g.taken("depart-day", "2026-07-21") // the demo's is 2026-07-18, its wind from 08:00 UT on
 	g.windIs("2026-07-18T08:00:00Z")
 	g.wants("Wind and swell stay on the day they were given for", "Move to Tuesday 21 July 2026",
 		"This is for Saturday 18 July 2026. For the plan's day, Tuesday 21 July 2026, nothing is given.", "Move the wind to Tuesday 21 July 2026")
-	steps := len(r.open.Past)
-	for _, n := range r.notices {
+	steps := len(r.history.open.Past)
+	for _, n := range r.notices.list {
 		if n.do == "series-move" {
 			r.Do("notice-do", strconv.Itoa(n.id))
 		}
 	}
 	g.settle()
 	g.windIs("2026-07-21T08:00:00Z")
-	if got := r.plan.Swell[0].Time.Format(time.RFC3339); got != "2026-07-21T08:00:00Z" {
+	if got := r.history.plan.Swell[0].Time.Format(time.RFC3339); got != "2026-07-21T08:00:00Z" {
 		t.Errorf("the swell is at %s", got)
 	}
-	if len(r.open.Past) != steps+1 {
-		t.Errorf("%d steps to undo", len(r.open.Past)-steps)
+	if len(r.history.open.Past) != steps+1 {
+		t.Errorf("%d steps to undo", len(r.history.open.Past)-steps)
 	}
 	if strings.Contains(g.text(), "Move the wind") {
 		t.Error("the wind is of the plan's day, and moving it is offered")
 	}
-	r.Undo()
+	r.history.undo()
 	g.windIs("2026-07-18T08:00:00Z")
 
 	g.taken("depart-day", "2026-07-22")
@@ -119,11 +119,11 @@ func TestWindMovesWhenAsked(t *testing.T) {
 func TestNoDayIsGuessed(t *testing.T) {
 	g := newGround(t).start()
 	r := g.room
-	r.adopt(`{"type":"FeatureCollection","plan":{"version":1,"time_zone":"Etc/GMT+2"},"features":[]}`)
+	r.plans.adopt(`{"type":"FeatureCollection","plan":{"version":1,"time_zone":"Etc/GMT+2"},"features":[]}`)
 	g.settle()
 	for id, text := range map[string]string{"wind": "09:00 SW 12", "swell": "09:00 W 0.4 7", "stream": "09:00 NE 1", "back-by": "18:00"} {
 		r.Enter(id, text)
-		if wrong := r.typed[id].wrong; !strings.Contains(wrong, "day is not known") {
+		if wrong := r.forms.typed[id].wrong; !strings.Contains(wrong, "day is not known") {
 			t.Errorf("%s takes %q for some day: %q", id, text, wrong)
 		}
 	}

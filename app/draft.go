@@ -20,16 +20,16 @@ import (
 type draft map[string]string
 
 // formOf finds the draft that a field belongs to, nil for a field of the plan.
-func (r *Room) formOf(id string) *draft {
+func (fm *forms) formOf(id string) *draft {
 	if strings.HasPrefix(id, "draft-") {
 		form := formName(id)
-		if r.drafts == nil {
-			r.drafts = map[string]draft{}
+		if fm.drafts == nil {
+			fm.drafts = map[string]draft{}
 		}
-		if r.drafts[form] == nil {
-			r.drafts[form] = draft{}
+		if fm.drafts[form] == nil {
+			fm.drafts[form] = draft{}
 		}
-		d := r.drafts[form]
+		d := fm.drafts[form]
 		return &d
 	}
 	return nil
@@ -50,33 +50,33 @@ func formName(id string) string {
 }
 
 // drafted is what was typed into a field of a draft.
-func (r *Room) drafted(id string) string { return r.drafts[formName(id)][id] }
+func (fm *forms) drafted(id string) string { return fm.drafts[formName(id)][id] }
 
 // clearDraft empties the form that a field belongs to.
-func (r *Room) clearDraft(id string) { delete(r.drafts, formName(id)) }
+func (fm *forms) clearDraft(id string) { delete(fm.drafts, formName(id)) }
 
 // draftBox is a field of a draft.
-func (r *Room) draftBox(id, label, unit, help string) *box {
-	return &box{Room: r, ID: id, Label: label, Unit: unit, Help: help, Text: r.drafted(id), Wrong: r.typed[id].wrong}
+func draftBox(r *Room, id, label, unit, help string) *box {
+	return &box{Room: r, ID: id, Label: label, Unit: unit, Help: help, Text: r.forms.drafted(id), Wrong: r.forms.typed[id].wrong}
 }
 
-func (r *Room) draftSelect(id, label, help string, options [][2]string) *box {
-	b := r.draftBox(id, label, "", help)
+func draftSelect(r *Room, id, label, help string, options [][2]string) *box {
+	b := draftBox(r, id, label, "", help)
 	b.Kind, b.Options = boxSelect, options
 	return b
 }
 
 // wrongAt says beside a field of a draft what is wrong.
-func (r *Room) wrongAt(id string, err error) {
-	delete(r.typed, id)
+func (fm *forms) wrongAt(id string, err error) {
+	delete(fm.typed, id)
 	if err != nil {
-		r.typed[id] = typing{wrong: capital(plain(err)) + "."}
+		fm.typed[id] = typing{wrong: capital(plain(err)) + "."}
 	}
 }
 
 // sketchFormView is the form of the zone or danger just drawn.
-func (r *Room) sketchFormView() ui.UI {
-	f := r.zoneForm
+func sketchFormView(r *Room) ui.UI {
+	f := r.sketch.form
 	if f == nil {
 		return ui.Div()
 	}
@@ -84,23 +84,23 @@ func (r *Room) sketchFormView() ui.UI {
 	var fields []ui.UI
 	if f.mode == modeZone {
 		fields = []ui.UI{
-			r.draftBox("draft-name", "Name", "", "What you call it."),
-			r.draftBox("draft-limit", "Speed limit", "kn", "Empty where there is none."),
-			r.draftSelect("draft-rule", "Rule", "What is forbidden in it.", zoneRules),
-			r.draftBox("draft-from", "In force from", "", "Month and day, as 05-01. Empty: all year."),
-			r.draftBox("draft-to", "In force to", "", "Month and day, as 09-30."),
+			draftBox(r, "draft-name", "Name", "", "What you call it."),
+			draftBox(r, "draft-limit", "Speed limit", "kn", "Empty where there is none."),
+			draftSelect(r, "draft-rule", "Rule", "What is forbidden in it.", zoneRules),
+			draftBox(r, "draft-from", "In force from", "", "Month and day, as 05-01. Empty: all year."),
+			draftBox(r, "draft-to", "In force to", "", "Month and day, as 09-30."),
 		}
 	} else {
 		title = "The danger you sketched"
 		fields = []ui.UI{
-			r.draftBox("draft-name", "Name", "", "What you call it."),
-			r.draftSelect("draft-kind", "Kind", "What it is.", dangerKinds),
-			r.draftBox("draft-depth", "Depth over it", "m", "Below chart datum, drying heights with a minus. Empty: not known, and then she keeps off."),
+			draftBox(r, "draft-name", "Name", "", "What you call it."),
+			draftSelect(r, "draft-kind", "Kind", "What it is.", dangerKinds),
+			draftBox(r, "draft-depth", "Depth over it", "m", "Below chart datum, drying heights with a minus. Empty: not known, and then she keeps off."),
 		}
 	}
 	fields = append(fields,
 		ui.P().Class("wrong").Role("alert").Text(f.wrong),
-		ui.Div().Class("row").Body(&press{Room: r, Label: "Keep it", Do: "sketch-keep", Class: "chief"}, r.button("Drop it", "sketch-drop", "")))
+		ui.Div().Class("row").Body(&press{Room: r, Label: "Keep it", Do: "sketch-keep", Class: "chief"}, button(r, "Drop it", "sketch-drop", "")))
 	return ui.FieldSet().Class("form").Body(append([]ui.UI{ui.Legend().Text(title)}, fields...)...)
 }
 
@@ -111,37 +111,37 @@ var zoneRules = [][2]string{{"", "None but the limit"}, {"7", "No entry"}, {"8",
 var dangerKinds = [][2]string{{"UWTROC", "Rock"}, {"WRECKS", "Wreck"}, {"OBSTRN", "Obstruction"}}
 
 // keepSketch makes the sketch part of the plan.
-func (r *Room) keepSketch() {
-	f := r.zoneForm
+func (s *sketch) keep() {
+	f := s.form
 	if f == nil {
 		return
 	}
-	add := r.addDanger
+	add := s.addDanger
 	if f.mode == modeZone {
-		add = r.addZone
+		add = s.addZone
 	}
-	if err := r.change(add); err != nil {
+	if err := s.history.change(add); err != nil {
 		f.wrong = capital(plain(err)) + "."
 		return
 	}
-	r.zoneForm = nil
-	r.clearDraft("draft-name")
+	s.form = nil
+	s.forms.clearDraft("draft-name")
 }
 
-func (r *Room) addDanger(p *plan.Plan) error {
-	depth, err := optionalMetres(r.drafted("draft-depth"))
+func (s *sketch) addDanger(p *plan.Plan) error {
+	depth, err := optionalMetres(s.forms.drafted("draft-depth"))
 	if err != nil {
 		return err
 	}
-	kind := r.drafted("draft-kind")
+	kind := s.forms.drafted("draft-kind")
 	if kind == "" {
 		kind = dangerKinds[0][0]
 	}
-	if err := edit.AddHazard(p, r.zoneForm.points, r.drafted("draft-name"), depth, kind); err != nil || depth == nil {
+	if err := edit.AddHazard(p, s.form.points, s.forms.drafted("draft-name"), depth, kind); err != nil || depth == nil {
 		return err
 	}
 	// The depth was given below chart datum: it is that of the charts there.
-	datum := r.datumAt(r.zoneForm.points[0])
+	datum := s.charts.datumAt(s.form.points[0])
 	if datum == 0 {
 		return nil
 	}
@@ -150,7 +150,7 @@ func (r *Room) addDanger(p *plan.Plan) error {
 
 // datumAt is the sounding datum (VERDAT) that all open charts about a place have, 0
 // where they differ or one does not state it.
-func (r *Room) datumAt(at orb.Point) (datum int) {
+func (r *charts) datumAt(at orb.Point) (datum int) {
 	for _, s := range r.sets {
 		b := s.info.Bounds
 		if s.reading {
@@ -175,9 +175,9 @@ func optionalMetres(text string) (*float64, error) {
 	return &v, err
 }
 
-func (r *Room) addZone(p *plan.Plan) error {
+func (s *sketch) addZone(p *plan.Plan) error {
 	var limit *float64
-	if text := strings.TrimSpace(r.drafted("draft-limit")); text != "" {
+	if text := strings.TrimSpace(s.forms.drafted("draft-limit")); text != "" {
 		kn, err := entry.Knots(text)
 		if err != nil {
 			return err
@@ -185,17 +185,17 @@ func (r *Room) addZone(p *plan.Plan) error {
 		limit = &kn
 	}
 	var rules []int
-	if n, err := strconv.Atoi(r.drafted("draft-rule")); err == nil {
+	if n, err := strconv.Atoi(s.forms.drafted("draft-rule")); err == nil {
 		rules = append(rules, n)
 	}
 	if limit == nil && len(rules) == 0 {
 		return fmt.Errorf("a zone without a limit and without a rule would warn of nothing; give it one of them")
 	}
-	season, err := seasonOf(r.drafted("draft-from"), r.drafted("draft-to"))
+	season, err := seasonOf(s.forms.drafted("draft-from"), s.forms.drafted("draft-to"))
 	if err != nil {
 		return err
 	}
-	if err := edit.AddZone(p, r.zoneForm.points, r.drafted("draft-name"), limit, rules...); err != nil {
+	if err := edit.AddZone(p, s.form.points, s.forms.drafted("draft-name"), limit, rules...); err != nil {
 		return err
 	}
 	return addProperties(&p.Private[len(p.Private)-1], season)

@@ -14,9 +14,9 @@ func (g *ground) reloaded() *ground {
 	again := newGround(g.t)
 	again.ids = 100 + g.ids
 	again.store = g.store
-	again.room.store = g.store
+	again.room.ports.store = g.store
 	again.start()
-	again.room.tab = tabCharts
+	again.room.view.tab = tabCharts
 	return again
 }
 
@@ -128,21 +128,21 @@ func TestDrops(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g := newGround(t).start()
-			g.room.tab = tabCharts
+			g.room.view.tab = tabCharts
 			for _, d := range c.drops {
 				g.open(d...)
 			}
 			g.wants(c.said...)
 			for when, g := range map[string]*ground{"at once": g, "loaded again": g.reloaded()} {
-				g.room.notices = nil
+				g.room.notices.list = nil
 				if got := strings.Join(g.cellsOpen(), ", "); got != "US5MA11M "+c.open {
 					t.Fatalf("%s: open is %q, want %s", when, got, c.open)
 				}
 				if n := len(g.store.sets); n != 1 {
 					t.Errorf("%s: %d sets are kept", when, n)
 				}
-				messages, row := strings.Join(g.room.day.Report.Messages, "\n"), ""
-				for _, m := range g.room.cells()[0].info.Messages {
+				messages, row := strings.Join(g.room.checks.day.Report.Messages, "\n"), ""
+				for _, m := range g.room.cells.charted()[0].info.Messages {
 					row += m.Code + " " + m.File + " " + m.Found + "\n"
 				}
 				for _, want := range c.told {
@@ -179,12 +179,12 @@ func damagedUpdate(t *testing.T) File {
 func TestDropsOnEachOthersHeels(t *testing.T) {
 	g := newGround(t).start()
 	for _, f := range []File{harbour(t, 1), harbour(t, 0), harbour(t, 2), as(t, 3, "00")} {
-		g.room.OpenFiles([]File{f})
+		g.room.files.open([]File{f})
 	}
 	g.settle()
 	for when, g := range map[string]*ground{"at once": g, "loaded again": g.reloaded()} {
 		g.wantCells("US5MA11M 31.2")
-		if c := g.room.cells()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
+		if c := g.room.cells.charted()[0].info.Cell.Cancelled; c != "US5MA11M.003" {
 			t.Errorf("%s: it is cancelled with %q", when, c)
 		}
 	}
@@ -198,7 +198,7 @@ func TestLaterUpdateWaits(t *testing.T) {
 	again := g.reloaded()
 	again.open(as(t, 0, "99"))
 	again.wantCells("US5MA11M 99.1")
-	if n := again.room.cells()[0].info.Messages; len(n) != 0 {
+	if n := again.room.cells.charted()[0].info.Messages; len(n) != 0 {
 		t.Errorf("it is told of: %+v", n)
 	}
 	again.reloaded().wantCells("US5MA11M 99.1")
@@ -214,14 +214,14 @@ func TestManyUpdatesAlone(t *testing.T) {
 		files = append(files, File{Name: fmt.Sprintf("US5MA2%dM.001", i), Data: Bytes(b)})
 	}
 	g.open(zipped(t, files...))
-	if n := len(g.room.notices); n != 1 {
-		t.Errorf("%d messages: %+v", n, g.room.notices)
+	if n := len(g.room.notices.list); n != 1 {
+		t.Errorf("%d messages: %+v", n, g.room.notices.list)
 	}
 	g.wants("Updates of US5MA20M", "are kept until their bases are opened", "Remove all six cells")
 	g.room.Do("cells-remove", "")
 	g.settle()
-	if len(g.store.sets) != 0 || len(g.room.sets) != 1 {
-		t.Errorf("%d sets are kept, %d rows", len(g.store.sets), len(g.room.sets))
+	if len(g.store.sets) != 0 || len(g.room.charts.sets) != 1 {
+		t.Errorf("%d sets are kept, %d rows", len(g.store.sets), len(g.room.charts.sets))
 	}
 }
 
@@ -235,7 +235,7 @@ func TestManyRefused(t *testing.T) {
 	g.open(append(files, harbour(t, 0), torn(harbour(t, 1)))...)
 	g.wantCells("US5MA11M 31.0")
 	g.wants("205 things were refused or are missing")
-	if !strings.Contains(strings.Join(g.room.day.Report.Messages, "\n"), "E-CELL US5MA11M.001") {
-		t.Errorf("the reports do not tell of the damaged update: %q", g.room.day.Report.Messages)
+	if !strings.Contains(strings.Join(g.room.checks.day.Report.Messages, "\n"), "E-CELL US5MA11M.001") {
+		t.Errorf("the reports do not tell of the damaged update: %q", g.room.checks.day.Report.Messages)
 	}
 }

@@ -61,7 +61,7 @@ func lateGround(t *testing.T) (*ground, *lateStore, *clockwork) {
 	g.ids = 9 // names that are not given yet
 	g.store.plans, g.store.settings = before.store.plans, before.store.settings
 	late, device := &lateStore{memoryStore: g.store}, &clockwork{ground: g}
-	g.room.store, g.room.device = late, device
+	g.room.ports.store, g.room.ports.device = late, device
 	g.room.Start()
 	return g, late, device
 }
@@ -84,14 +84,14 @@ func TestEditsBeforeTheStoreIsRead(t *testing.T) {
 	}
 	late.let()
 	g.settle()
-	if g.room.open.ID != id || !strings.Contains(g.room.open.Text, `"draught_m":1.37`) {
-		t.Errorf("the plan %s is open, with the edit: %v", g.room.open.ID, strings.Contains(g.room.open.Text, `"draught_m":1.37`))
+	if g.room.history.open.ID != id || !strings.Contains(g.room.history.open.Text, `"draught_m":1.37`) {
+		t.Errorf("the plan %s is open, with the edit: %v", g.room.history.open.ID, strings.Contains(g.room.history.open.Text, `"draught_m":1.37`))
 	}
 	kept := late.plans[id]
-	if len(late.plans) != 1 || len(kept.Past) != 1 || kept.Past[0] != text || kept.Text != g.room.open.Text {
+	if len(late.plans) != 1 || len(kept.Past) != 1 || kept.Past[0] != text || kept.Text != g.room.history.open.Text {
 		t.Errorf("%d plans are kept, the plan with %d earlier states", len(late.plans), len(kept.Past))
 	}
-	if g.room.settings[settingPalette] != "night" || late.settings[settingPalette] != "night" {
+	if g.room.settings.values[settingPalette] != "night" || late.settings[settingPalette] != "night" {
 		t.Error("the choice of colours is lost")
 	}
 }
@@ -101,14 +101,14 @@ func TestEditsBeforeTheStoreIsRead(t *testing.T) {
 func TestPlansBeforeTheStoreIsRead(t *testing.T) {
 	g, late, _ := lateGround(t)
 	file := File{Name: "dropped.geojson", Data: Bytes(planOf(t, late.memoryStore, "INVENTED dropped"))}
-	g.room.OpenFiles([]File{file})
+	g.room.files.open([]File{file})
 	g.room.Do("plan-new", "")
 	late.let()
 	g.settle()
 	g.room.Do("tab", tabPlans)
 	g.wants("INVENTED dropped", "INVENTED day: two bays in the lee", "A day afloat")
-	if len(late.plans) != 3 || len(g.room.plans) != 3 {
-		t.Errorf("%d plans are kept and %d listed, want 3", len(late.plans), len(g.room.plans))
+	if len(late.plans) != 3 || len(g.room.keeper.list) != 3 {
+		t.Errorf("%d plans are kept and %d listed, want 3", len(late.plans), len(g.room.keeper.list))
 	}
 }
 
@@ -157,13 +157,13 @@ func TestStoreThatDoesNotAnswer(t *testing.T) {
 func TestSavingIsInSight(t *testing.T) {
 	g := newGround(t).start()
 	slow, device := &slowStore{memoryStore: g.store}, &clockwork{ground: g}
-	g.room.store, g.room.device = slow, device
-	if got := g.room.keptWord(); got != "Saved" {
+	g.room.ports.store, g.room.ports.device = slow, device
+	if got := g.room.keeper.status(); got != "Saved" {
 		t.Errorf("before an edit: %q", got)
 	}
 	g.room.Enter("draught", "1.1")
 	g.settle()
-	if got := g.room.keptWord(); got != "Saving" || !strings.Contains(g.text(), "Saving") {
+	if got := g.room.keeper.status(); got != "Saving" || !strings.Contains(g.text(), "Saving") {
 		t.Errorf("an edit that is not acknowledged: %q", got)
 	}
 	device.pass()
@@ -173,7 +173,7 @@ func TestSavingIsInSight(t *testing.T) {
 	}
 	slow.let()
 	g.settle()
-	if got := g.room.keptWord(); got != "Saved for now" {
+	if got := g.room.keeper.status(); got != "Saved for now" {
 		t.Errorf("acknowledged by a device that promised nothing: %q", got)
 	}
 	if strings.Contains(g.text(), "has not saved the last change") {
@@ -184,7 +184,7 @@ func TestSavingIsInSight(t *testing.T) {
 	g.store.full = ErrNoRoom
 	g.room.Enter("draught", "1.2")
 	slow.let()
-	if got := g.room.keptWord(); got != "Not saved" {
+	if got := g.room.keeper.status(); got != "Not saved" {
 		t.Errorf("not saved: %q", got)
 	}
 }
@@ -223,7 +223,7 @@ func TestPlanThatIsNeverGiven(t *testing.T) {
 	load := late.held[0]
 	late.held = nil
 	load()
-	if !g.room.ready || g.room.started || len(late.held) != 1 {
+	if !g.room.startup.ready || g.room.startup.started || len(late.held) != 1 {
 		t.Fatal("the list is not read, or the plan is open")
 	}
 	if late.settings[settingCaution] != "read" {
@@ -231,8 +231,8 @@ func TestPlanThatIsNeverGiven(t *testing.T) {
 	}
 	g.room.Do("hints-gone", "")
 	g.room.Enter("palette", "night")
-	if late.settings[settingHints] != "gone" || g.room.settings[settingPalette] != "night" {
-		t.Errorf("hints %q, colours %q", late.settings[settingHints], g.room.settings[settingPalette])
+	if late.settings[settingHints] != "gone" || g.room.settings.values[settingPalette] != "night" {
+		t.Errorf("hints %q, colours %q", late.settings[settingHints], g.room.settings.values[settingPalette])
 	}
 	device.pass()
 	g.wants("The device has not opened what is kept on it.", "Load again")
@@ -248,11 +248,11 @@ func TestPlanThatIsNeverGiven(t *testing.T) {
 // offered, as there is a plan open that could have a change.
 func TestOtherPlanThatIsNeverGiven(t *testing.T) {
 	g := newGround(t).start()
-	first := g.room.open.ID
+	first := g.room.history.open.ID
 	g.room.Do("plan-copy", "")
 	g.settle()
 	late, device := &lateStore{memoryStore: g.store}, &clockwork{ground: g}
-	g.room.store, g.room.device = late, device
+	g.room.ports.store, g.room.ports.device = late, device
 	g.room.Do("open-plan", first)
 	device.pass()
 	g.wants("The device has not opened this plan yet; the one on the screen is still the one before.")
@@ -261,7 +261,7 @@ func TestOtherPlanThatIsNeverGiven(t *testing.T) {
 	}
 	late.let()
 	g.settle()
-	if g.room.open.ID != first || strings.Contains(g.text(), "has not opened this plan") {
+	if g.room.history.open.ID != first || strings.Contains(g.text(), "has not opened this plan") {
 		t.Error("the plan is not open, or the message stays")
 	}
 }

@@ -285,7 +285,7 @@ type recorder struct {
 	mode string
 
 	private  string
-	selected selection
+	selected pointRef
 	water    *hazards.Water
 	place    *orb.Point
 }
@@ -293,7 +293,7 @@ type recorder struct {
 func (v *recorder) SetWater(w *hazards.Water, _ []string) { v.water = w }
 func (v *recorder) MarkPlace(at *orb.Point)               { v.place = at }
 
-func (v *recorder) Select(feature, vertex int) { v.selected = selection{feature, vertex} }
+func (v *recorder) Select(feature, vertex int) { v.selected = pointRef{feature, vertex} }
 
 func (v *recorder) SetSet(id string, draw Doc) {
 	if v.sets == nil {

@@ -20,7 +20,7 @@ type field struct {
 	kind                  string
 	options               [][2]string
 	get                   func(p *plan.Plan) string
-	set                   func(r *Room, p *plan.Plan, text string) error
+	set                   func(p *plan.Plan, text string) error
 }
 
 // Enter takes what was typed into a field: an edit, or a sentence beside it.
@@ -29,32 +29,32 @@ func (r *Room) Enter(id, text string) {
 		r.Do("palette", text)
 		return
 	}
-	r.whenStarted(func() { r.enter(id, text) })
+	r.startup.whenStarted(func() { r.forms.enter(id, text) })
 }
 
-func (r *Room) enter(id, text string) {
-	defer r.redraw()
+func (fm *forms) enter(id, text string) {
+	defer fm.ports.redraw()
 	if id == "station-search" {
-		r.FindStations(text)
+		fm.stations.find(text)
 		return
 	}
-	if form := r.formOf(id); form != nil {
+	if form := fm.formOf(id); form != nil {
 		(*form)[id] = text
 		return
 	}
-	f, ok := r.fieldOf(id)
+	f, ok := fm.fieldOf(id)
 	if !ok {
 		return
 	}
-	err := r.change(func(p *plan.Plan) error { return f.set(r, p, text) })
+	err := fm.history.change(func(p *plan.Plan) error { return f.set(p, text) })
 	if err == nil {
-		delete(r.typed, id)
+		delete(fm.typed, id)
 		if id == departDayField.id {
-			r.offerSeries()
+			fm.offerSeries()
 		}
 		return
 	}
-	r.typed[id] = typing{text: text, wrong: capital(plain(err)) + ".", choices: r.choicesOf(err)}
+	fm.typed[id] = typing{text: text, wrong: capital(plain(err)) + ".", choices: fm.choicesOf(err)}
 }
 
 // plain is an error without the name of the member of the file, which the field
@@ -72,22 +72,22 @@ func plain(err error) string {
 }
 
 // choicesOf are the answers to a clock time that occurs twice.
-func (r *Room) choicesOf(err error) []choice {
+func (fm *forms) choicesOf(err error) []choice {
 	var twice *entry.Ambiguous
 	if !errors.As(err, &twice) {
 		return nil
 	}
 	var list []choice
 	for _, t := range []time.Time{twice.First, twice.Second} {
-		list = append(list, choice{t.In(r.plan.Zone).Format("15:04 (UTC-07:00)"), t.Format(time.RFC3339)})
+		list = append(list, choice{t.In(fm.history.plan.Zone).Format("15:04 (UTC-07:00)"), t.Format(time.RFC3339)})
 	}
 	return list
 }
 
 // fieldBox makes the box of a field.
-func (r *Room) fieldBox(f field) ui.UI {
-	b := &box{Room: r, ID: f.id, Label: f.label, Unit: f.unit, Help: f.help, Kind: f.kind, Options: f.options, Text: f.get(r.plan)}
-	if t, ok := r.typed[f.id]; ok {
+func fieldBox(r *Room, f field) ui.UI {
+	b := &box{Room: r, ID: f.id, Label: f.label, Unit: f.unit, Help: f.help, Kind: f.kind, Options: f.options, Text: f.get(r.history.plan)}
+	if t, ok := r.forms.typed[f.id]; ok {
 		b.Text, b.Wrong = t.text, t.wrong
 		for _, c := range t.choices {
 			b.Choices = append(b.Choices, [2]string{c.value, c.label})
@@ -96,17 +96,17 @@ func (r *Room) fieldBox(f field) ui.UI {
 	return b
 }
 
-func (r *Room) form(title string, list []field) ui.UI {
+func form(r *Room, title string, list []field) ui.UI {
 	body := make([]ui.UI, len(list))
 	for i, f := range list {
-		body[i] = r.fieldBox(f)
+		body[i] = fieldBox(r, f)
 	}
 	return ui.FieldSet().Class("form").Body(append([]ui.UI{ui.Legend().Text(title)}, body...)...)
 }
 
 // fieldOf finds a field by its id.
-func (r *Room) fieldOf(id string) (field, bool) {
-	for _, list := range [][]field{dayFields, boatFields, marginFields, chartFields, r.stayFields(), r.routeFields(), tideFields, weatherFields} {
+func (fm *forms) fieldOf(id string) (field, bool) {
+	for _, list := range [][]field{dayFields, boatFields, marginFields, chartFields, fm.stayFields(), fm.routeFields(), tideFields, weatherFields} {
 		if i := slices.IndexFunc(list, func(f field) bool { return f.id == id }); i >= 0 {
 			return list[i], true
 		}
@@ -133,7 +133,7 @@ func measure(id, label, unit, help string, at func(p *plan.Plan) *float64) field
 			}
 			return ""
 		},
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			v, err := quantity(unit, text)
 			if err == nil {
 				*at(p) = v
@@ -156,7 +156,7 @@ func maybe(id, label, unit, help string, at func(p *plan.Plan, make bool) **floa
 			}
 			return spelled(*v)
 		},
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			if strings.TrimSpace(text) == "" {
 				if v := at(p, false); v != nil {
 					*v = nil
@@ -206,7 +206,7 @@ func quantity(unit, text string) (float64, error) {
 func wordsField(id, label, help string, at func(p *plan.Plan) *string) field {
 	return field{id: id, label: label, help: help,
 		get: func(p *plan.Plan) string { return *at(p) },
-		set: func(_ *Room, p *plan.Plan, text string) error { *at(p) = strings.TrimSpace(text); return nil },
+		set: func(p *plan.Plan, text string) error { *at(p) = strings.TrimSpace(text); return nil },
 	}
 }
 
@@ -219,6 +219,6 @@ func tick(id, label, help string, at func(p *plan.Plan) *bool) field {
 			}
 			return "no"
 		},
-		set: func(_ *Room, p *plan.Plan, text string) error { *at(p) = text == "yes"; return nil },
+		set: func(p *plan.Plan, text string) error { *at(p) = text == "yes"; return nil },
 	}
 }

@@ -93,7 +93,7 @@ func burnText(p *plan.Plan) string {
 	return b.String()
 }
 
-func setBurn(_ *Room, p *plan.Plan, text string) error {
+func setBurn(p *plan.Plan, text string) error {
 	var list []plan.Burn
 	for i, line := range strings.Split(text, "\n") {
 		parts := strings.Fields(line)

@@ -17,7 +17,7 @@ var chartFields = []field{
 			}
 			return strconv.Itoa(p.Choices.SoundingDatum)
 		},
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			p.Choices.SoundingDatum, _ = strconv.Atoi(text) // "" is not answered: 0
 			return nil
 		}},
@@ -27,7 +27,7 @@ var chartFields = []field{
 		func(p *plan.Plan) *bool { return &p.Choices.AcceptExpsou1 }),
 	{id: "classes", label: "Vessel classes", help: "Speed limits for classes of vessels that she belongs to, with commas between. Limits for all hold in any case.",
 		get: func(p *plan.Plan) string { return strings.Join(p.Choices.VesselClasses, ", ") },
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			p.Choices.VesselClasses = nil
 			for _, c := range strings.Split(text, ",") {
 				if c = strings.TrimSpace(c); c != "" {
@@ -38,7 +38,7 @@ var chartFields = []field{
 		}},
 	{id: "trust", label: "Charts trusted over official ones", help: "Titles of derived charts, with semicolons between, that count like official ones. Where such a chart is of larger scale, depths and dangers of the official chart do not count. Empty unless you know the derived chart to be the better one.",
 		get: func(p *plan.Plan) string { return strings.Join(p.Choices.Trust, "; ") },
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			p.Choices.Trust = nil
 			for _, title := range strings.Split(text, ";") {
 				if title = strings.TrimSpace(title); title != "" {
@@ -51,5 +51,5 @@ var chartFields = []field{
 	{id: "region", label: "Buoyage region", kind: boxSelect, options: [][2]string{{"", "as charted"}, {"A", "A: red to port"}, {"B", "B: red to starboard"}},
 		help: "IALA region, where the chart does not say. Red to port or to starboard when coming in from seaward.",
 		get:  func(p *plan.Plan) string { return p.BuoyageRegion },
-		set:  func(_ *Room, p *plan.Plan, text string) error { p.BuoyageRegion = text; return nil }},
+		set:  func(p *plan.Plan, text string) error { p.BuoyageRegion = text; return nil }},
 }

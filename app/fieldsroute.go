@@ -12,10 +12,10 @@ import (
 )
 
 // routeFields are those of the routes and their waypoints, by their places.
-func (r *Room) routeFields() []field {
+func (fm *forms) routeFields() []field {
 	list := []field{departField, departDayField}
-	for part := range r.plan.Parts {
-		route := r.plan.Parts[part].Route
+	for part := range fm.history.plan.Parts {
+		route := fm.history.plan.Parts[part].Route
 		if route == nil {
 			continue
 		}
@@ -41,7 +41,7 @@ func nameField(part int) field {
 			}
 			return p.Parts[part].Stay.Name
 		},
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			return edit.RenamePart(p, part, strings.TrimSpace(text))
 		},
 	}
@@ -57,7 +57,7 @@ func positionField(part, vertex int) field {
 			}
 			return entry.FormatPosition(p.Parts[part].Route.Points[vertex])
 		},
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			at, err := entry.Position(text)
 			if err != nil {
 				return err
@@ -79,7 +79,7 @@ func speedField(part, leg int) field {
 			}
 			return ""
 		},
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			if strings.TrimSpace(text) == "" {
 				return edit.SetSpeed(p, part, leg, nil)
 			}
@@ -107,7 +107,7 @@ var departField = field{id: "depart", label: "Leave at", help: "The clock time i
 		}
 		return ""
 	},
-	set: func(_ *Room, p *plan.Plan, text string) error {
+	set: func(p *plan.Plan, text string) error {
 		t := departure(p)
 		if t == nil {
 			return fmt.Errorf("there is no route yet; sketch one first")
@@ -136,7 +136,7 @@ var departDayField = field{id: "depart-day", label: "Day", help: "As 2026-07-18;
 		}
 		return ""
 	},
-	set: func(_ *Room, p *plan.Plan, text string) error {
+	set: func(p *plan.Plan, text string) error {
 		t := departure(p)
 		if at, err := time.Parse(time.RFC3339, text); err == nil && t != nil { // answers which of two equal clock times
 			return edit.SetDay(p, midnightOf(at.In(p.Zone)), at)
@@ -162,10 +162,10 @@ func midnightOf(t time.Time) time.Time {
 }
 
 // stayFields are those of the stays.
-func (r *Room) stayFields() []field {
+func (fm *forms) stayFields() []field {
 	var list []field
-	for part := range r.plan.Parts {
-		if r.plan.Parts[part].Stay != nil {
+	for part := range fm.history.plan.Parts {
+		if fm.history.plan.Parts[part].Stay != nil {
 			list = append(list, nameField(part), stayKind(part), stayUntilField(part), stayPosition(part),
 				maybe(fmt.Sprintf("rode-%d", part), "Rode to lay", "m", "What you mean to lay. Empty: not known.", ofStay(part, func(s *plan.Stay) **float64 { return &s.RodeM })))
 		}
@@ -188,7 +188,7 @@ func stayKind(part int) field {
 	return field{id: fmt.Sprintf("kind-%d", part), label: "Kind", kind: boxSelect,
 		options: [][2]string{{plan.AtAnchor, "At anchor"}, {plan.AtMooring, "On a mooring"}, {plan.AtBerth, "At a berth"}},
 		get:     func(p *plan.Plan) string { return stayOf(p, part).Kind },
-		set:     func(_ *Room, p *plan.Plan, text string) error { stayOf(p, part).Kind = text; return nil },
+		set:     func(p *plan.Plan, text string) error { stayOf(p, part).Kind = text; return nil },
 	}
 }
 
@@ -196,7 +196,7 @@ func stayPosition(part int) field {
 	return field{id: fmt.Sprintf("at-%d", part), label: "Place",
 		help: "Degrees and decimal minutes with hemisphere letters, or decimal degrees, latitude first.",
 		get:  func(p *plan.Plan) string { return entry.FormatPosition(stayOf(p, part).At) },
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			at, err := entry.Position(text)
 			if err != nil {
 				return err
@@ -209,7 +209,7 @@ func stayPosition(part int) field {
 func stayUntilField(part int) field {
 	return field{id: fmt.Sprintf("until-%d", part), label: "Leave at", help: "The clock time in the plan's zone; with a day before it where it is another one, such as 2026-07-19 08:00.",
 		get: func(p *plan.Plan) string { return dayClock(p, stayOf(p, part).Until) },
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			at, err := readDayClock(p, text)
 			if err != nil {
 				return err

@@ -32,14 +32,14 @@ func TestFieldThatIsWrong(t *testing.T) {
 	} {
 		t.Run(test.id+" "+test.text, func(t *testing.T) {
 			g := newGround(t).start()
-			before := g.room.open.Text
-			g.room.tab = test.tab
+			before := g.room.history.open.Text
+			g.room.view.tab = test.tab
 			g.room.Enter(test.id, test.text)
 			g.settle()
-			if g.room.open.Text != before {
+			if g.room.history.open.Text != before {
 				t.Error("the plan has changed")
 			}
-			wrong := g.room.typed[test.id].wrong
+			wrong := g.room.forms.typed[test.id].wrong
 			if !strings.Contains(wrong, test.want) {
 				t.Errorf("beside the field: %q, want it to name %q", wrong, test.want)
 			}
@@ -53,19 +53,19 @@ func TestFieldThatIsWrong(t *testing.T) {
 func TestFieldsGiveBackWhatTheyShow(t *testing.T) {
 	g := newGround(t).start()
 	r := g.room
-	for _, list := range [][]field{dayFields, boatFields, marginFields, chartFields, r.stayFields(), r.routeFields(), tideFields, weatherFields} {
+	for _, list := range [][]field{dayFields, boatFields, marginFields, chartFields, r.forms.stayFields(), r.forms.routeFields(), tideFields, weatherFields} {
 		for _, f := range list {
-			before := r.open.Text
-			r.Enter(f.id, f.get(r.plan))
-			if wrong, bad := r.typed[f.id]; bad {
-				t.Errorf("%s does not take its own %q: %s", f.id, f.get(r.plan), wrong.wrong)
+			before := r.history.open.Text
+			r.Enter(f.id, f.get(r.history.plan))
+			if wrong, bad := r.forms.typed[f.id]; bad {
+				t.Errorf("%s does not take its own %q: %s", f.id, f.get(r.history.plan), wrong.wrong)
 			}
-			if sameExceptDefaults(before, r.open.Text) != nil {
-				t.Errorf("%s: entering what it shows changes the plan: %v", f.id, sameExceptDefaults(before, r.open.Text))
+			if sameExceptDefaults(before, r.history.open.Text) != nil {
+				t.Errorf("%s: entering what it shows changes the plan: %v", f.id, sameExceptDefaults(before, r.history.open.Text))
 			}
-			r.open.Text = before
+			r.history.open.Text = before
 			if p, err := plan.DecodeDraft([]byte(before)); err == nil {
-				r.plan = p
+				r.history.plan = p
 			}
 		}
 	}
@@ -99,7 +99,7 @@ func sameExceptDefaults(a, b string) error {
 // A tide table is refused until its zone and its datum are chosen.
 func TestTideTableAsks(t *testing.T) {
 	g := newGround(t).start()
-	g.room.tab = tabDay
+	g.room.view.tab = tabDay
 	table := "2026-07-18 04:05 0.6\n2026-07-18 10:20 2.5\n2026-07-18 16:30 0.7\n2026-07-18 22:40 2.6"
 	g.room.Enter("draft-tide", table)
 	g.room.Do("tide-table", "")
@@ -110,9 +110,9 @@ func TestTideTableAsks(t *testing.T) {
 	g.room.Enter("draft-tide-datum", "23")
 	g.room.Do("tide-table", "")
 	g.settle()
-	events := g.room.plan.Tide.Events
+	events := g.room.history.plan.Tide.Events
 	if len(events) != 4 || events[0].Time.UTC().Format("15:04") != "04:05" {
-		t.Fatalf("the tide is %+v", g.room.plan.Tide)
+		t.Fatalf("the tide is %+v", g.room.history.plan.Tide)
 	}
 	g.wants("a table of four high and low waters")
 }
@@ -122,10 +122,10 @@ func TestTideTableAsks(t *testing.T) {
 // water would lie below its low water.
 func TestTidesThatAreRefused(t *testing.T) {
 	g := newGround(t).start()
-	g.room.tab = tabDay
+	g.room.view.tab = tabDay
 	g.room.Enter("draft-tide-zone", "ut")
 	g.room.Enter("draft-tide-datum", "23")
-	before := g.room.open.Text
+	before := g.room.history.open.Text
 	for table, says := range map[string]string{
 		"2026-07-18 01:00 LW 0.5\n07:10 HW 4\n19:30 HW 4.1":            "a line is missing",
 		"2026-07-18 01:00 LW 0.5\n07:10 HW 4\n2026-07-19 01:50 LW 0.6": "Line 3: between 07:10 on 18 Jul and 01:50 on 19 Jul a water seems to be missing",
@@ -136,20 +136,20 @@ func TestTidesThatAreRefused(t *testing.T) {
 		g.settle()
 		g.wants(says)
 	}
-	if g.room.open.Text != before {
+	if g.room.history.open.Text != before {
 		t.Error("the tide has changed")
 	}
 	g.room.Enter("draft-tide", "2026-07-18 04:05 LW 0.6\n10:20 HW 2.5\n16:30 LW 0.7\n22:40 HW 2.6")
 	g.room.Do("tide-table", "")
 	g.settle()
-	before = g.room.open.Text
+	before = g.room.history.open.Text
 	for id, text := range map[string]string{"draft-hw-min": "0", "draft-hw-m": "-3", "draft-lw-min": "0", "draft-lw-m": "1"} {
 		g.room.Enter(id, text)
 	}
 	g.room.Do("tide-secondary", "")
 	g.settle()
 	g.wants("The differences make the high water of 2.50 m one of -0.50 m, and the low water of 0.60 m beside it one of 1.60 m: a high water cannot lie below its low water.")
-	if g.room.open.Text != before {
+	if g.room.history.open.Text != before {
 		t.Error("the tide has changed")
 	}
 }
@@ -158,13 +158,13 @@ func TestTidesThatAreRefused(t *testing.T) {
 func TestStationOfAnotherPlan(t *testing.T) {
 	g := newGround(t).start()
 	h := &held{ground: g, kind: engine.OneStation}
-	g.room.engine = h
+	g.room.ports.engine = h
 	g.room.Do("station", "noaa/8443970")
 	g.room.Do("plan-copy", "")
 	g.settle()
-	before := g.room.open.Text
+	before := g.room.history.open.Text
 	h.let()
-	if g.room.open.Text != before {
+	if g.room.history.open.Text != before {
 		t.Error("the tide of another plan has changed")
 	}
 }
@@ -173,14 +173,14 @@ func TestStationOfAnotherPlan(t *testing.T) {
 func TestLevelAndBackBy(t *testing.T) {
 	g := newGround(t).start()
 	g.room.Enter("back-by", "2026-07-19 10:00")
-	if got := g.room.typed["back-by"].wrong; got != "" || backText(g.room.plan) != "2026-07-19 10:00" {
-		t.Errorf("back by %q: %s", backText(g.room.plan), got)
+	if got := g.room.forms.typed["back-by"].wrong; got != "" || backText(g.room.history.plan) != "2026-07-19 10:00" {
+		t.Errorf("back by %q: %s", backText(g.room.history.plan), got)
 	}
 	g.room.Enter("adjust", "0.5")
 	g.room.Enter("draft-level", "0.2")
 	g.room.Enter("draft-level-datum", "23")
 	g.room.Do("tide-level", "")
-	if a := g.room.plan.Tide; a.LevelM == nil || *a.LevelM != 0.2 || a.AdjustM != 0 {
+	if a := g.room.history.plan.Tide; a.LevelM == nil || *a.LevelM != 0.2 || a.AdjustM != 0 {
 		t.Errorf("the tide is %+v", a)
 	}
 }
@@ -192,13 +192,13 @@ func TestDraftsStayApart(t *testing.T) {
 	g.room.Enter("draft-tide", "2026-07-18 03:12 0.4")
 	for range 2 {
 		g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{-36.03, 43.0}}})
-		if d := g.room.drafted("draft-depth"); d != "" {
+		if d := g.room.forms.drafted("draft-depth"); d != "" {
 			t.Errorf("the depth of the danger before, %q", d)
 		}
 		g.room.Enter("draft-depth", "12")
 		g.room.Do("sketch-drop", "")
 	}
-	if g.room.drafted("draft-tide") == "" {
+	if g.room.forms.drafted("draft-tide") == "" {
 		t.Error("the tide table is gone")
 	}
 }
@@ -219,7 +219,7 @@ func TestStationsDoubtsAreTold(t *testing.T) {
 		g.room.Do("station", st.ID)
 		g.settle()
 		g.wants("Heights of tide are those of "+st.Name+", above ", "Its datum was worked out from the gauge's own record")
-		g.room.tab = tabDay
+		g.room.view.tab = tabDay
 		g.wants("left out: T3 and R3, whose arguments are not published, at most")
 		return
 	}

@@ -44,16 +44,16 @@ func TestWaterFollowsTheDeparture(t *testing.T) {
 	g := newGround(t).start()
 	r := g.room
 	noon := time.Date(2026, 7, 18, 14, 0, 0, 0, time.UTC) // 12:00 in the plan's zone
-	r.Cursor(noon.Unix())
+	r.hour.move(noon.Unix())
 	g.wants("Water at 12:00")
-	r.ribbon.why = &engine.Slot{T: noon.Add(-2 * time.Hour).Unix()}
+	r.departures.ribbon.why = &engine.Slot{T: noon.Add(-2 * time.Hour).Unix()}
 	r.Do("ribbon-take", "")
 	g.settle()
 	g.wants("Water at 10:00")
-	if want := r.waterAt(noon.Add(-2 * time.Hour).Unix()); want == nil || g.view.water == nil || *g.view.water != *want {
+	if want := r.hour.waterAt(noon.Add(-2 * time.Hour).Unix()); want == nil || g.view.water == nil || *g.view.water != *want {
 		t.Errorf("the water is %v, wanted that of 10:00, %v", g.view.water, want)
 	}
-	r.Undo()
+	r.history.undo()
 	g.settle()
 	g.wants("Water at 09:30")
 }
@@ -64,8 +64,8 @@ func TestWaterFollowsTheDeparture(t *testing.T) {
 func TestWaterWhileChecking(t *testing.T) {
 	stay := func(r *Room) { r.Do("place-stay", "") }
 	nudge := func(r *Room) {
-		feature, _ := edit.FeatureOfPart(r.plan, 0)
-		at := r.plan.Parts[0].Route.Points[3]
+		feature, _ := edit.FeatureOfPart(r.history.plan, 0)
+		at := r.history.plan.Parts[0].Route.Points[3]
 		b := `{"feature":` + number(float64(feature), 0, "") + `,"vertex":3,"lon":` + spell(at[0]+0.0001) + `,"lat":` + spell(at[1]) + `}`
 		r.ChartSays("move", []byte(b))
 	}
@@ -76,28 +76,28 @@ func TestWaterWhileChecking(t *testing.T) {
 		"a stay is added":     {stay, true},
 		"a waypoint is moved": {nudge, true},
 		"another draught":     {func(r *Room) { r.Enter("draught", "1.4") }, false},
-		"no tide":             {func(r *Room) { r.try(func(p *plan.Plan) error { p.Tide = nil; return nil }) }, false},
+		"no tide":             {func(r *Room) { r.history.try(func(p *plan.Plan) error { p.Tide = nil; return nil }) }, false},
 		"another day":         {func(r *Room) { r.Enter("depart-day", "2026-07-19") }, false},
 	} {
 		t.Run(name, func(t *testing.T) {
 			g := newGround(t).start()
 			l := &late{ground: g}
 			h := &held{ground: g, kind: engine.CheckPlan}
-			g.room.device, g.room.engine = l, h
+			g.room.ports.device, g.room.ports.engine = l, h
 			c.edit(g.room)
 			l.ring(fadeAfter)
-			tide := strings.Contains(g.room.hourLine(), "tide 2.0")
+			tide := strings.Contains(hourLine(g.room), "tide 2.0")
 			if coloured := g.view.water != nil; coloured != c.stays || tide != c.stays {
-				t.Errorf("while it is checked: depths coloured %v, and the line says %q", coloured, g.room.hourLine())
+				t.Errorf("while it is checked: depths coloured %v, and the line says %q", coloured, hourLine(g.room))
 			}
 			l.ring(oldAfter)
-			if g.view.water != nil || strings.Contains(g.room.hourLine(), "tide 2.0") {
-				t.Errorf("when it takes too long: depths coloured %v, and the line says %q", g.view.water != nil, g.room.hourLine())
+			if g.view.water != nil || strings.Contains(hourLine(g.room), "tide 2.0") {
+				t.Errorf("when it takes too long: depths coloured %v, and the line says %q", g.view.water != nil, hourLine(g.room))
 			}
 			h.let()
 			l.ring(time.Hour)
-			if told := strings.Contains(g.room.hourLine(), ", tide "); told != (g.view.water != nil) {
-				t.Errorf("once it is checked: depths coloured %v, and the line says %q", g.view.water != nil, g.room.hourLine())
+			if told := strings.Contains(hourLine(g.room), ", tide "); told != (g.view.water != nil) {
+				t.Errorf("once it is checked: depths coloured %v, and the line says %q", g.view.water != nil, hourLine(g.room))
 			}
 		})
 	}
@@ -119,8 +119,8 @@ func TestAskedPlaceIsMarked(t *testing.T) {
 		g.says("place", map[string]any{"lon": at[0], "lat": at[1]})
 		end()
 		g.settle()
-		if g.room.place != nil || g.view.place != nil {
-			t.Errorf("%s: the card is %v, the mark at %v", name, g.room.place, g.view.place)
+		if g.room.places.place != nil || g.view.place != nil {
+			t.Errorf("%s: the card is %v, the mark at %v", name, g.room.places.place, g.view.place)
 		}
 	}
 }
@@ -133,20 +133,20 @@ func name() string { names++; return "INVENTED " + spell(float64(names)) }
 // No route is led to land, and it is said why.
 func TestNoRouteToLand(t *testing.T) {
 	g := newGround(t).start()
-	before := g.room.open.Text
+	before := g.room.history.open.Text
 	for _, do := range []string{"route-here", "stay-here"} {
 		g.says("place", map[string]any{"lon": -36.0020, "lat": 43.0090}) // in the mainland (web/demo/chart/LNDARE.geojson)
 		g.wants("No route can lead here: it is land.")
 		g.room.Do(do, "")
 		g.settle()
-		if g.room.open.Text != before {
+		if g.room.history.open.Text != before {
 			t.Fatalf("%s has led the route to land", do)
 		}
 	}
 	g.says("place", map[string]any{"lon": -36.02, "lat": 42.99}) // open water
 	g.room.Do("route-here", "")
 	g.settle()
-	if g.room.open.Text == before {
+	if g.room.history.open.Text == before {
 		t.Error("no route to open water")
 	}
 }
@@ -158,8 +158,8 @@ func TestNoOfferThatCanOnlyFail(t *testing.T) {
 	r.Do("plan-copy", "")
 	g.settle()
 	offered := func() (n int) {
-		for i := range r.notices {
-			if r.notices[i].do != "" && r.offers(&r.notices[i]) {
+		for i := range r.notices.list {
+			if r.notices.list[i].do != "" && r.offers(&r.notices.list[i]) {
 				n++
 			}
 		}
@@ -168,14 +168,14 @@ func TestNoOfferThatCanOnlyFail(t *testing.T) {
 	want := func(when string, n int) {
 		t.Helper()
 		if got := offered(); got != n {
-			t.Errorf("%s: %d offers, want %d: %+v", when, got, n, r.notices)
+			t.Errorf("%s: %d offers, want %d: %+v", when, got, n, r.notices.list)
 		}
 	}
 	for range 2 { // the second time the plan has another id, and the message the same words
-		r.Do("plan-delete", r.open.ID)
+		r.Do("plan-delete", r.history.open.ID)
 		g.settle()
 		want("a plan deleted", 1)
-		r.Do("plan-back", r.deletedPlans[len(r.deletedPlans)-1].ID)
+		r.Do("plan-back", r.plans.deleted[len(r.plans.deleted)-1].ID)
 		g.settle()
 		want("brought back from the list", 0)
 	}
@@ -187,12 +187,12 @@ func TestNoOfferThatCanOnlyFail(t *testing.T) {
 	want("brought back from its panel", 0)
 
 	// A state that cannot be read is no state to go to.
-	r.open.Past, r.open.Future = []string{r.open.Text, `{"type":"FeatureCollection","plan":{"version":99},"features":[]}`}, nil
-	if r.canStep(r.open.Past) || r.canStep(r.open.Future) {
+	r.history.open.Past, r.history.open.Future = []string{r.history.open.Text, `{"type":"FeatureCollection","plan":{"version":99},"features":[]}`}, nil
+	if r.history.canStep(r.history.open.Past) || r.history.canStep(r.history.open.Future) {
 		t.Error("Undo is offered to a state of a later version")
 	}
-	r.open.Past = r.open.Past[:1]
-	if !r.canStep(r.open.Past) {
+	r.history.open.Past = r.history.open.Past[:1]
+	if !r.history.canStep(r.history.open.Past) {
 		t.Error("Undo is not offered")
 	}
 }

@@ -25,7 +25,7 @@ func (s sealed) Head(n int) []byte { return []byte(s.head[:min(n, len(s.head))])
 // A layer that is larger than any may be is refused by its size, unread.
 func TestTooLargeIsRefusedUnread(t *testing.T) {
 	g := newGround(t).start()
-	g.room.openRest([]File{{Name: "sea.geojson", Data: sealed{t, "{", 65 << 20}}}, false)
+	g.room.files.openRest([]File{{Name: "sea.geojson", Data: sealed{t, "{", 65 << 20}}}, false)
 	g.wants("sea.geojson is not read: it has 65 MB, and a layer has at most 64.")
 }
 
@@ -33,7 +33,7 @@ func TestTooLargeIsRefusedUnread(t *testing.T) {
 func manyPlans(g *ground, n int) File {
 	a := engine.Archive{Version: engine.ArchiveVersion}
 	for i := range n {
-		a.Plans = append(a.Plans, engine.ArchivedPlan{ID: fmt.Sprint("p", i), Plan: strings.Replace(g.room.open.Text, "INVENTED day", fmt.Sprintf("INVENTED day %d", i), 1)})
+		a.Plans = append(a.Plans, engine.ArchivedPlan{ID: fmt.Sprint("p", i), Plan: strings.Replace(g.room.history.open.Text, "INVENTED day", fmt.Sprintf("INVENTED day %d", i), 1)})
 	}
 	b, err := json.Marshal(a)
 	if err != nil {
@@ -47,8 +47,8 @@ func manyPlans(g *ground, n int) File {
 func TestArchiveOfManyPlans(t *testing.T) {
 	g := newGround(t).start()
 	slow := &slowStore{memoryStore: g.store}
-	g.room.store = slow
-	g.room.OpenFiles([]File{manyPlans(g, 120)})
+	g.room.ports.store = slow
+	g.room.files.open([]File{manyPlans(g, 120)})
 	g.settle()
 	for range 100 {
 		if len(slow.held) != 1 {
@@ -69,7 +69,7 @@ func TestArchiveOfManyPlans(t *testing.T) {
 // However many plans there are, the list shows the newest, and more when asked to.
 func TestListOfManyPlansIsShort(t *testing.T) {
 	g := newGround(t).start()
-	g.room.OpenFiles([]File{manyPlans(g, 200)})
+	g.room.files.open([]File{manyPlans(g, 200)})
 	g.settle()
 	g.room.Do("tab", tabPlans)
 	rows := func() int { return strings.Count(g.text(), "Delete") }
@@ -96,7 +96,7 @@ func TestListsOfALargePlanAreShort(t *testing.T) {
 	}
 	text := `{"type":"FeatureCollection","plan":{"version":1,"time_zone":"UTC"},"features":[` + zones.String() +
 		`{"type":"Feature","properties":{"role":"route","name":"out"},"geometry":{"type":"LineString","coordinates":[` + strings.TrimSuffix(line.String(), ",") + `]}}]}`
-	g.room.OpenFiles([]File{{Name: "large.geojson", Data: Bytes(text)}})
+	g.room.files.open([]File{{Name: "large.geojson", Data: Bytes(text)}})
 	g.settle()
 	for tab, most := range map[string]int{tabRoute: 80, tabCharts: 80} {
 		g.room.Do("tab", tab)

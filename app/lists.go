@@ -15,42 +15,42 @@ import (
 const listStep = 50
 
 // shownOf is how many of a list's rows are shown.
-func (r *Room) shownOf(list string, rows int) int { return min(rows, listStep+r.more[list]) }
+func (v *view) rowsShown(list string, rows int) int { return min(rows, listStep+v.more[list]) }
 
 // showMore is the button that shows more of a list, where there is more.
-func (r *Room) showMore(list string, rows int) ui.UI {
-	left := rows - r.shownOf(list, rows)
+func moreButton(r *Room, list string, rows int) ui.UI {
+	left := rows - r.view.rowsShown(list, rows)
 	if left <= 0 {
 		return ui.Span()
 	}
-	return ui.Div().Class("row").Body(ui.P().Text(fmt.Sprintf("And %d more.", left)), r.button("Show more", "list-more", list))
+	return ui.Div().Class("row").Body(ui.P().Text(fmt.Sprintf("And %d more.", left)), button(r, "Show more", "list-more", list))
 }
 
 // ListMore shows more of a list.
-func (r *Room) ListMore(list string) {
-	if r.more == nil {
-		r.more = map[string]int{}
+func (v *view) showMore(list string) {
+	if v.more == nil {
+		v.more = map[string]int{}
 	}
-	r.more[list] += listStep
+	v.more[list] += listStep
 }
 
 // window is which waypoints of a part are listed, from one to before another.
-func (r *Room) window(part, points int) (from, to int) {
-	from = max(0, min(r.windows[part], points-listStep))
+func (v *view) window(part, points int) (from, to int) {
+	from = max(0, min(v.windows[part], points-listStep))
 	return from, min(points, from+listStep)
 }
 
 // ShowWindow lists the waypoints of a part about one of them.
-func (r *Room) ShowWindow(part, vertex int) {
-	if r.windows == nil {
-		r.windows = map[int]int{}
+func (v *view) showWindow(part, vertex int) {
+	if v.windows == nil {
+		v.windows = map[int]int{}
 	}
-	r.windows[part] = max(0, vertex-listStep/2)
+	v.windows[part] = max(0, vertex-listStep/2)
 }
 
 // windowButtons go through the waypoints of a long route.
-func (r *Room) windowButtons(part, points int) ui.UI {
-	from, to := r.window(part, points)
+func windowButtons(r *Room, part, points int) ui.UI {
+	from, to := r.view.window(part, points)
 	if from == 0 && to == points {
 		return ui.Span()
 	}
@@ -64,13 +64,13 @@ func (r *Room) windowButtons(part, points int) ui.UI {
 
 // plansListed are the plans in the order they are listed: where they are many, the
 // open one and the newest come first.
-func (r *Room) plansListed() []PlanHead {
-	if len(r.plans) <= listStep {
-		return r.plans
+func (c *plans) sorted() []PlanHead {
+	if len(c.keeper.list) <= listStep {
+		return c.keeper.list
 	}
-	list := slices.Clone(r.plans)
+	list := slices.Clone(c.keeper.list)
 	slices.SortStableFunc(list, func(a, b PlanHead) int {
-		if open := r.open.ID; (a.ID == open) != (b.ID == open) {
+		if open := c.history.open.ID; (a.ID == open) != (b.ID == open) {
 			if a.ID == open {
 				return -1
 			}
@@ -78,7 +78,7 @@ func (r *Room) plansListed() []PlanHead {
 		}
 		return cmp.Compare(b.Changed.UnixNano(), a.Changed.UnixNano())
 	})
-	return list[:r.shownOf(listPlans, len(list))]
+	return list[:c.view.rowsShown(listPlans, len(list))]
 }
 
 // Lists that show more when asked to.

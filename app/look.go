@@ -21,7 +21,7 @@ var tabs = []struct{ id, label string }{
 var palettes = []struct{ id, label string }{{"day", "Day"}, {"bright", "Bright sun"}, {"night", "Night"}}
 
 // setPalette colours everything.
-func (r *Room) setPalette(name string) {
+func (s *settings) setPalette(name string) {
 	known := false
 	for _, p := range palettes {
 		known = known || p.id == name
@@ -29,8 +29,8 @@ func (r *Room) setPalette(name string) {
 	if !known {
 		name = palettes[0].id
 	}
-	r.settings[settingPalette] = name
-	r.device.SetPalette(name)
-	r.chart.SetPalette(name)
-	r.strip.SetPalette(name)
+	s.values[settingPalette] = name
+	s.ports.device.SetPalette(name)
+	s.ports.chart.SetPalette(name)
+	s.ports.strip.SetPalette(name)
 }

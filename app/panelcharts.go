@@ -14,36 +14,36 @@ func standing() []string { return plan.StandingCautions() }
 
 // chartsPanel is the layer sets, what was read of them, and the skipper's own
 // zones and dangers.
-func (r *Room) chartsPanel() ui.UI {
+func chartsPanel(r *Room) ui.UI {
 	var rows []ui.UI
-	for _, o := range r.opening {
-		rows = append(rows, r.openingRow(o))
+	for _, o := range r.cells.opening {
+		rows = append(rows, openingRow(r, o))
 	}
-	for i := len(r.sets) - 1; i >= 0; i-- {
-		rows = append(rows, r.setRow(r.sets[i], i == len(r.sets)-1))
+	for i := len(r.charts.sets) - 1; i >= 0; i-- {
+		rows = append(rows, setRow(r, r.charts.sets[i], i == len(r.charts.sets)-1))
 	}
 	demo := ui.Div()
-	if _, s := r.findSet(demoSet); s == nil {
-		demo = ui.Div().Class("row").Body(r.button("Bring the invented demo waters back", "demo-chart", ""))
+	if _, s := r.charts.findSet(demoSet); s == nil {
+		demo = ui.Div().Class("row").Body(button(r, "Bring the invented demo waters back", "demo-chart", ""))
 	}
 	return ui.Div().Body(
-		r.sketchFormView(),
-		ui.Div().Class("row").Body(r.button("Open charts", "open-files", "")),
+		sketchFormView(r),
+		ui.Div().Class("row").Body(button(r, "Open charts", "open-files", "")),
 		ui.P().Class("hint").Text("Official cells (S-57: .000 with their updates, or the zip of an exchange set), or GeoJSON layers, all of one chart at once; or drop them on the page. Updates alone join the cell that is open. Hidden charts are checked all the same: only Remove takes them out."),
 		part("Charts, the uppermost first", ui.Ul().Class("sets").Body(rows...), len(rows) == 0, "No chart is open: nothing can be checked."),
 		demo,
-		r.removeCells(),
+		removeCellsButton(r),
 		part("Your own", ui.Div().Body(
-			ui.Div().Class("row").Body(r.button("Sketch a zone", "mode", modeZone), r.button("Sketch a danger", "mode", modeDanger)),
-			ui.Ul().Class("sets").Body(r.ownRows()...),
-			r.showMore(listPrivate, len(r.plan.Private)),
+			ui.Div().Class("row").Body(button(r, "Sketch a zone", "mode", modeZone), button(r, "Sketch a danger", "mode", modeDanger)),
+			ui.Ul().Class("sets").Body(ownRows(r)...),
+			moreButton(r, listPrivate, len(r.history.plan.Private)),
 			ui.P().Class("hint").Text("They travel in the plan file. They can only add to what the charts warn of."),
 		), false, ""),
-		r.form("Where the charts are silent", chartFields),
+		form(r, "Where the charts are silent", chartFields),
 	)
 }
 
-func (r *Room) openingRow(o *opening) ui.UI {
+func openingRow(r *Room, o *opening) ui.UI {
 	body := []ui.UI{ui.P().Class("what").Text(o.Name), ui.P().Class("why").Text(cmp.Or(o.words, "Being looked into."))}
 	if o.stoppable() {
 		body = append(body, ui.Div().Class("row").Body(&press{Room: r, Label: "Stop", Name: "Stop opening " + o.Name, Do: "opening-stop", Arg: o.ID}))
@@ -52,15 +52,15 @@ func (r *Room) openingRow(o *opening) ui.UI {
 }
 
 // removeCells is the button that removes an exchange set at once.
-func (r *Room) removeCells() ui.UI {
-	n := len(r.cellRows())
+func removeCellsButton(r *Room) ui.UI {
+	n := len(r.cells.cellRows())
 	if n < 2 {
 		return ui.Div()
 	}
-	return ui.Div().Class("row").Body(r.button("Remove all "+counted(n, "cell", "cells"), "cells-remove", ""))
+	return ui.Div().Class("row").Body(button(r, "Remove all "+counted(n, "cell", "cells"), "cells-remove", ""))
 }
 
-func (r *Room) setRow(s *chartSet, top bool) ui.UI {
+func setRow(r *Room, s *chartSet, top bool) ui.UI {
 	name := s.title()
 	show := "Hide"
 	if s.Hidden {
@@ -71,7 +71,7 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 		ui.P().Class("why").Text(setLine(s)),
 	}
 	if c := s.info.Cell; c != nil {
-		body = append(body, ui.P().Class("why").Text(cellLine(c, r.device.Now())), ui.P().Class("why").Text(copyWords))
+		body = append(body, ui.P().Class("why").Text(cellLine(c, r.ports.device.Now())), ui.P().Class("why").Text(copyWords))
 		if c.Cancelled != "" {
 			body = append(body, ui.P().Class("wrong").Text(cancelledWords(c)))
 		}
@@ -86,8 +86,8 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 		}
 		body = append(body, ui.P().Class("wrong").Text(why))
 	}
-	body = append(body, r.twinLines(s)...)
-	body = append(body, r.papersOf(s)...)
+	body = append(body, twinLines(r, s)...)
+	body = append(body, paperButtons(r, s)...)
 	body = append(body, messageList(s), ui.Div().Class("row").Body(
 		&press{Room: r, Label: "Go there", Name: "Go there: " + name, Do: "set-go", Arg: s.ID, Off: s.info.Bounds == nil},
 		&press{Room: r, Label: show, Name: show + " " + name, Do: "set-show", Arg: s.ID, Off: s.failed != ""},
@@ -99,7 +99,7 @@ func (r *Room) setRow(s *chartSet, top bool) ui.UI {
 
 // papersOf are the texts that came with a cell, such as its producer's terms, and the
 // one that is being read.
-func (r *Room) papersOf(s *chartSet) (body []ui.UI) {
+func paperButtons(r *Room, s *chartSet) (body []ui.UI) {
 	var row []ui.UI
 	for _, name := range s.papers() {
 		label := "Read " + name
@@ -169,10 +169,10 @@ func messageList(s *chartSet) ui.UI {
 	return ui.Details().Class("messages").Body(ui.Summary().Text(capital(head)), ui.Ul().Body(items...))
 }
 
-func (r *Room) ownRows() []ui.UI {
-	rows := make([]ui.UI, 0, len(r.plan.Private))
-	for i := range r.shownOf(listPrivate, len(r.plan.Private)) {
-		name := privateName(&r.plan.Private[i])
+func ownRows(r *Room) []ui.UI {
+	rows := make([]ui.UI, 0, len(r.history.plan.Private))
+	for i := range r.view.rowsShown(listPrivate, len(r.history.plan.Private)) {
+		name := privateName(&r.history.plan.Private[i])
 		rows = append(rows, ui.Li().Class("set").Body(
 			ui.P().Class("what").Text(name),
 			&press{Room: r, Label: "Delete", Name: "Delete " + name, Do: "private-gone", Arg: fmt.Sprint(i)},

@@ -19,13 +19,13 @@ var dayFields = []field{
 	wordsField("title", "Title", "Names the plan in the list and on the sheet.", func(p *plan.Plan) *string { return &p.Title }),
 	{id: "zone", label: "Time zone", help: "An IANA name such as Europe/London. Every clock time is in it; instants stay what they are when you change it.",
 		get: func(p *plan.Plan) string { return p.ZoneName },
-		set: func(_ *Room, p *plan.Plan, text string) error { return p.SetZone(strings.TrimSpace(text)) }},
+		set: func(p *plan.Plan, text string) error { return p.SetZone(strings.TrimSpace(text)) }},
 	{id: "persons", label: "Aboard", unit: "persons", help: "For the sheet that stays ashore.", get: personsText, set: setPersons},
 	wordsField("contact", "Contact ashore", "Who knows of the day.", func(p *plan.Plan) *string { return &p.ContactAshore }),
 	{id: "back-by", label: "Back by", help: "The clock time by which she must be back; later is not clear. Empty: none. With a day before it where it is another one, as 2026-07-19 10:00; it does not move along with the day.", get: backText, set: setBack},
 	{id: "notes", label: "Notes", kind: boxArea, help: "Only for you and on the sheet.",
 		get: func(p *plan.Plan) string { return p.Notes },
-		set: func(_ *Room, p *plan.Plan, text string) error { p.Notes = text; return nil }},
+		set: func(p *plan.Plan, text string) error { p.Notes = text; return nil }},
 }
 
 func personsText(p *plan.Plan) string {
@@ -35,7 +35,7 @@ func personsText(p *plan.Plan) string {
 	return strconv.Itoa(p.Persons)
 }
 
-func setPersons(_ *Room, p *plan.Plan, text string) error {
+func setPersons(p *plan.Plan, text string) error {
 	text = strings.TrimSpace(text)
 	if text == "" {
 		p.Persons = 0
@@ -56,7 +56,7 @@ func backText(p *plan.Plan) string {
 	return dayClock(p, *p.BackBy)
 }
 
-func setBack(_ *Room, p *plan.Plan, text string) error {
+func setBack(p *plan.Plan, text string) error {
 	if strings.TrimSpace(text) == "" {
 		p.BackBy = nil
 		return nil
@@ -77,7 +77,7 @@ var tideFields = []field{
 			}
 			return spell(p.Tide.AdjustM)
 		},
-		set: func(_ *Room, p *plan.Plan, text string) error {
+		set: func(p *plan.Plan, text string) error {
 			if p.Tide == nil {
 				return fmt.Errorf("there is no tide yet; give one first")
 			}
@@ -100,23 +100,23 @@ var tideFields = []field{
 }
 
 // dayPanel is the day: what it is called, its tide, wind and swell.
-func (r *Room) dayPanel() ui.UI {
+func dayPanel(r *Room) ui.UI {
 	return ui.Div().Body(
-		r.form("The day", append([]field{departDayField, departField}, dayFields...)),
-		r.tidePanel(),
-		r.weatherPanel(),
+		form(r, "The day", append([]field{departDayField, departField}, dayFields...)),
+		tidePanel(r),
+		weatherPanel(r),
 	)
 }
 
 // tidePanel is the tide in use, and the ways to give another.
-func (r *Room) tidePanel() ui.UI {
-	body := []ui.UI{ui.Legend().Text("Tide"), ui.P().ID("tide-line").Text(tideLine(r.plan.Tide)), ui.P().ID("tide-method").Class("hint").Text(tideMethod(r.plan.Tide))}
-	if r.plan.Tide != nil {
+func tidePanel(r *Room) ui.UI {
+	body := []ui.UI{ui.Legend().Text("Tide"), ui.P().ID("tide-line").Text(tideLine(r.history.plan.Tide)), ui.P().ID("tide-method").Class("hint").Text(tideMethod(r.history.plan.Tide))}
+	if r.history.plan.Tide != nil {
 		for _, f := range tideFields {
-			body = append(body, r.fieldBox(f))
+			body = append(body, fieldBox(r, f))
 		}
 	}
-	body = append(body, r.stationForm(), r.tableForm(), r.secondaryForm(), r.levelForm())
+	body = append(body, stationForm(r), tableForm(r), secondaryForm(r), levelForm(r))
 	return ui.FieldSet().Class("form").Body(body...)
 }
 
@@ -159,9 +159,9 @@ func tideLine(t *plan.TideSource) string {
 	return "The tide is not complete."
 }
 
-func (r *Room) stationForm() ui.UI {
-	rows := make([]ui.UI, len(r.station.found))
-	for i, s := range r.station.found {
+func stationForm(r *Room) ui.UI {
+	rows := make([]ui.UI, len(r.stations.search.found))
+	for i, s := range r.stations.search.found {
 		line := s.Name
 		if s.Country != "" {
 			line += ", " + s.Country
@@ -172,14 +172,14 @@ func (r *Room) stationForm() ui.UI {
 		line += ", above " + s.Datum
 		rows[i] = ui.Li().Body(&press{Room: r, Label: line, Do: "station", Arg: s.ID, Class: "wide"})
 	}
-	state := r.station.failed
-	if r.station.busy {
+	state := r.stations.search.failed
+	if r.stations.search.busy {
 		state = "Searching."
 	}
 	return ui.Details().Class("way").Body(
 		ui.Summary().Text("From a station of the list"),
-		&box{Room: r, ID: "station-search", Label: "Name of a port", Help: "Empty: the nearest to the middle of the chart.", Text: r.station.text},
-		r.button("Search", "stations", ""),
+		&box{Room: r, ID: "station-search", Label: "Name of a port", Help: "Empty: the nearest to the middle of the chart.", Text: r.stations.search.text},
+		button(r, "Search", "stations", ""),
 		ui.P().Class("hint").Aria("live", "polite").Text(state),
 		ui.Ul().Class("stations").Body(rows...),
 	)
@@ -198,18 +198,18 @@ func datumOptions() [][2]string {
 
 const datumHelp = "The level that heights are above, as the table says it. It must be the chart's, or the difference must be given under Charts."
 
-func (r *Room) tableForm() ui.UI {
-	text := r.draftBox("draft-tide", "High and low waters", "", "One line each: date, clock, metres, such as 2026-07-18 03:12 0.4. Copy them as they stand in the table, every one, with HW or LW where it says so: 03:12 LW 0.4. Two that stand double: 16:50 HW 4.0 double.")
+func tableForm(r *Room) ui.UI {
+	text := draftBox(r, "draft-tide", "High and low waters", "", "One line each: date, clock, metres, such as 2026-07-18 03:12 0.4. Copy them as they stand in the table, every one, with HW or LW where it says so: 03:12 LW 0.4. Two that stand double: 16:50 HW 4.0 double.")
 	text.Kind = boxArea
 	text.Rows = 8
 	return ui.Details().Class("way").Body(
 		ui.Summary().Text("From a tide table"),
-		r.draftBox("draft-tide-name", "Port", "", "As the table names it."),
-		r.draftSelect("draft-tide-zone", "Times are in", "Tables are often in the zone's winter time or in Universal Time all year. Look at the head of the table.", tableZones),
-		r.draftSelect("draft-tide-datum", "Heights are above", datumHelp, datumOptions()),
+		draftBox(r, "draft-tide-name", "Port", "", "As the table names it."),
+		draftSelect(r, "draft-tide-zone", "Times are in", "Tables are often in the zone's winter time or in Universal Time all year. Look at the head of the table.", tableZones),
+		draftSelect(r, "draft-tide-datum", "Heights are above", datumHelp, datumOptions()),
 		text,
-		ui.P().Class("wrong").Role("alert").Text(r.typed["draft-tide-use"].wrong),
-		ui.Ul().Class("readings").Body(r.tablePreview()...),
+		ui.P().Class("wrong").Role("alert").Text(r.forms.typed["draft-tide-use"].wrong),
+		ui.Ul().Class("readings").Body(tablePreview(r)...),
 		&press{Room: r, Label: "Use this table", Do: "tide-table", Class: "chief"},
 	)
 }
@@ -217,56 +217,56 @@ func (r *Room) tableForm() ui.UI {
 // tableZones are the zones that a tide table may be in.
 var tableZones = [][2]string{{"", "choose"}, {"plan", "the plan's zone, with its summer time"}, {"standard", "the plan's zone without summer time"}, {"ut", "Universal Time (UT)"}}
 
-func (r *Room) levelForm() ui.UI {
+func levelForm(r *Room) ui.UI {
 	return ui.Details().Class("way").Body(
 		ui.Summary().Text("No tide: a steady level"),
-		r.draftBox("draft-level", "Level", "m", "Above the datum, as a gauge or a notice says."),
-		r.draftSelect("draft-level-datum", "Above", datumHelp, datumOptions()),
-		ui.P().Class("wrong").Role("alert").Text(r.typed["draft-level-use"].wrong),
-		r.button("Use this level", "tide-level", ""),
+		draftBox(r, "draft-level", "Level", "m", "Above the datum, as a gauge or a notice says."),
+		draftSelect(r, "draft-level-datum", "Above", datumHelp, datumOptions()),
+		ui.P().Class("wrong").Role("alert").Text(r.forms.typed["draft-level-use"].wrong),
+		button(r, "Use this level", "tide-level", ""),
 	)
 }
 
-func (r *Room) secondaryForm() ui.UI {
-	if r.plan.Tide == nil || r.plan.Tide.Form() == plan.SecondaryPort || r.plan.Tide.Form() == plan.Tideless {
+func secondaryForm(r *Room) ui.UI {
+	if r.history.plan.Tide == nil || r.history.plan.Tide.Form() == plan.SecondaryPort || r.history.plan.Tide.Form() == plan.Tideless {
 		return ui.Div()
 	}
 	return ui.Details().Class("way").Body(
-		ui.Summary().Text("A secondary port of "+r.plan.Tide.Station),
-		r.draftBox("draft-second-name", "Secondary port", "", "As the table names it."),
-		r.draftBox("draft-hw-min", "High water later by", "min", "Negative for earlier."),
-		r.draftBox("draft-hw-m", "High water higher by", "m", "Negative for lower."),
-		r.draftBox("draft-lw-min", "Low water later by", "min", "Negative for earlier."),
-		r.draftBox("draft-lw-m", "Low water higher by", "m", "Negative for lower."),
-		ui.P().Class("wrong").Role("alert").Text(r.typed["draft-second-use"].wrong),
-		r.button("Use the secondary port", "tide-secondary", ""),
+		ui.Summary().Text("A secondary port of "+r.history.plan.Tide.Station),
+		draftBox(r, "draft-second-name", "Secondary port", "", "As the table names it."),
+		draftBox(r, "draft-hw-min", "High water later by", "min", "Negative for earlier."),
+		draftBox(r, "draft-hw-m", "High water higher by", "m", "Negative for lower."),
+		draftBox(r, "draft-lw-min", "Low water later by", "min", "Negative for earlier."),
+		draftBox(r, "draft-lw-m", "Low water higher by", "m", "Negative for lower."),
+		ui.P().Class("wrong").Role("alert").Text(r.forms.typed["draft-second-use"].wrong),
+		button(r, "Use the secondary port", "tide-secondary", ""),
 	)
 }
 
 // useStation puts a station's tide into the plan.
-func (r *Room) useStation(body json.RawMessage) {
+func (s *stations) use(body json.RawMessage) {
 	var answer engine.StationBody
 	if err := json.Unmarshal(body, &answer); err != nil {
-		r.tell(true, "The station cannot be read: "+err.Error())
+		s.notices.notify(true, "The station cannot be read: "+err.Error())
 		return
 	}
 	source, err := decodeTide(answer.Tide)
 	if err != nil {
-		r.tell(true, "The station cannot be used: "+plain(err))
+		s.notices.notify(true, "The station cannot be used: "+plain(err))
 		return
 	}
-	if r.try(func(p *plan.Plan) error {
+	if s.history.try(func(p *plan.Plan) error {
 		if p.Tide != nil {
 			source.AdjustM = p.Tide.AdjustM
 		}
 		p.Tide = source
 		return nil
 	}) {
-		r.tell(false, "Heights of tide are those of "+answer.Name+", above "+answer.DatumName+". "+answer.Attribution)
+		s.notices.notify(false, "Heights of tide are those of "+answer.Name+", above "+answer.DatumName+". "+answer.Attribution)
 		for _, note := range answer.Notes { // what is doubtful about its datum or its record
-			r.tell(true, answer.Name+": "+note)
+			s.notices.notify(true, answer.Name+": "+note)
 		}
-		r.station.found = nil
+		s.search.found = nil
 	}
 }
 

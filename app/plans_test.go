@@ -24,7 +24,7 @@ func TestReload(t *testing.T) {
 // A state that another tab has overtaken is kept as a plan of its own.
 func TestStaleTab(t *testing.T) {
 	g := newGround(t).start()
-	id := g.room.open.ID
+	id := g.room.history.open.ID
 	other := g.store.plans[id]
 	other.Rev, other.Title = other.Rev+1, "INVENTED by another tab"
 	g.store.plans[id] = other
@@ -42,7 +42,7 @@ func TestStaleTab(t *testing.T) {
 // A full device loses nothing that was saved, and the screen says so.
 func TestNoRoomLeft(t *testing.T) {
 	g := newGround(t).start()
-	before := g.store.plans[g.room.open.ID]
+	before := g.store.plans[g.room.history.open.ID]
 	g.store.full = errors.New("there is no room left on this device.")
 	g.room.Enter("title", "INVENTED unsaved")
 	g.settle()
@@ -67,7 +67,7 @@ func TestExportImport(t *testing.T) {
 	}
 	for name, text := range g.saved {
 		other := newGround(t).start()
-		other.room.OpenFiles([]File{{Name: name, Data: Bytes(text)}})
+		other.room.files.open([]File{{Name: name, Data: Bytes(text)}})
 		other.settle()
 		other.room.Do("export-plan", "")
 		if other.saved[name] != text {
@@ -78,7 +78,7 @@ func TestExportImport(t *testing.T) {
 		}
 		other.wants("opened as a plan of its own", "Care is needed")
 	}
-	g.room.OpenFiles([]File{{Name: "bad.geojson", Data: Bytes(`{"type":"FeatureCollection","plan":{"version":9},"features":[]}`)}})
+	g.room.files.open([]File{{Name: "bad.geojson", Data: Bytes(`{"type":"FeatureCollection","plan":{"version":9},"features":[]}`)}})
 	g.settle()
 	g.wants("bad.geojson is a plan file that cannot be read", "version")
 }
@@ -95,7 +95,7 @@ func TestNewDay(t *testing.T) {
 	g.settle()
 	g.room.Do("way-back", "")
 	g.settle()
-	if n := len(g.room.plan.Parts); n != 3 {
+	if n := len(g.room.history.plan.Parts); n != 3 {
 		t.Fatalf("%d parts, want a route, a stay and a route", n)
 	}
 	for range 3 {
@@ -108,7 +108,7 @@ func TestNewDay(t *testing.T) {
 // Another tab's newer state is shown.
 func TestOtherTabChanged(t *testing.T) {
 	g := newGround(t).start()
-	kept := g.store.plans[g.room.open.ID]
+	kept := g.store.plans[g.room.history.open.ID]
 	p, _ := plan.DecodeDraft([]byte(kept.Text))
 	p.Title = "INVENTED elsewhere"
 	b, err := plan.Encode(p)
@@ -117,7 +117,7 @@ func TestOtherTabChanged(t *testing.T) {
 	}
 	kept.Text, kept.Title, kept.Rev = string(b), p.Title, kept.Rev+1
 	g.store.plans[kept.ID] = kept
-	g.room.OtherTab(kept.ID, kept.Rev)
+	g.room.keeper.otherTab(kept.ID, kept.Rev)
 	g.settle()
 	g.wants("INVENTED elsewhere", "Another tab changed this plan")
 }
@@ -128,22 +128,22 @@ func TestArchive(t *testing.T) {
 	g := newGround(t).start()
 	g.room.Enter("title", "INVENTED kept")
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
-	g.room.OpenFiles([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.room.files.open([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
 	g.settle()
 	g.room.Do("export-all", "")
 	text := g.saved["Keelroom archive.json"]
 	other := newGround(t).start()
-	other.room.OpenFiles([]File{{Name: "torn.json", Data: Bytes(text[:len(text)-9])}})
+	other.room.files.open([]File{{Name: "torn.json", Data: Bytes(text[:len(text)-9])}})
 	other.settle()
 	other.wants("is an archive that cannot be read, and nothing was changed")
 	plans, sets := len(other.store.plans), len(other.store.sets)
-	other.room.OpenFiles([]File{{Name: "all.json", Data: Bytes(text)}})
+	other.room.files.open([]File{{Name: "all.json", Data: Bytes(text)}})
 	other.settle()
 	if len(other.store.plans) != plans+1 || len(other.store.sets) != sets+1 {
-		t.Fatalf("%d plans and %d sets are kept: %v", len(other.store.plans), len(other.store.sets), other.room.notices)
+		t.Fatalf("%d plans and %d sets are kept: %v", len(other.store.plans), len(other.store.sets), other.room.notices.list)
 	}
 	for _, p := range other.store.plans {
-		if p.Title == "INVENTED kept" && len(p.Past) == 1 && p.Text == g.room.open.Text {
+		if p.Title == "INVENTED kept" && len(p.Past) == 1 && p.Text == g.room.history.open.Text {
 			return
 		}
 	}
@@ -154,12 +154,12 @@ func TestArchive(t *testing.T) {
 // meanwhile.
 func TestSaveWhileAnotherPlanIsOpened(t *testing.T) {
 	g := newGround(t).start()
-	first := g.room.open.ID
+	first := g.room.history.open.ID
 	g.room.Do("plan-copy", "")
 	g.settle()
-	second := g.room.open.ID
+	second := g.room.history.open.ID
 	slow := &slowStore{memoryStore: g.store}
-	g.room.store = slow
+	g.room.ports.store = slow
 	g.room.Enter("title", "INVENTED one")
 	g.room.Enter("title", "INVENTED two")
 	g.room.Do("open-plan", first)
@@ -183,10 +183,10 @@ func TestSaveWhileAnotherPlanIsOpened(t *testing.T) {
 // whatever was opened meanwhile.
 func TestSavedOnceThereIsRoom(t *testing.T) {
 	g := newGround(t).start()
-	first := g.room.open.ID
+	first := g.room.history.open.ID
 	g.room.Do("plan-copy", "")
 	g.settle()
-	second := g.room.open.ID
+	second := g.room.history.open.ID
 	g.store.full = errors.New("there is no room left on this device.")
 	g.room.Enter("title", "INVENTED unsaved")
 	g.room.Do("open-plan", first)
@@ -210,10 +210,10 @@ func TestTwoDeletions(t *testing.T) {
 		g.room.Enter("title", title)
 		g.settle()
 	}
-	b := g.room.open.ID
+	b := g.room.history.open.ID
 	g.room.Do("plan-delete", b)
 	g.settle()
-	a := g.room.open.ID
+	a := g.room.history.open.ID
 	g.room.Do("plan-delete", a)
 	g.settle()
 	g.room.Do("plan-back", a)

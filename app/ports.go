@@ -10,6 +10,17 @@ import (
 	"keelroom/hazards"
 )
 
+// ports are what the parts of the state have of the world outside, and the mark that
+// the screen wants drawing again.
+type ports struct {
+	engine Engine
+	store  Store
+	chart  ChartView
+	strip  StripView
+	device Device
+	dirty  bool // something on the screen has changed
+}
+
 // Doc is a document that stays outside the program until somebody reads it: a
 // chart drawn for the view has megabytes that the screen never looks at.
 type Doc interface{ String() string }

@@ -5,8 +5,6 @@ import (
 	"slices"
 	"time"
 
-	"github.com/paulmach/orb"
-
 	"keelroom/hazards/plan"
 )
 
@@ -14,74 +12,35 @@ import (
 // the newest report, and what is being done. All its methods run on the screen's
 // turn. It must be made by NewRoom.
 type Room struct {
-	engine Engine
-	store  Store
-	chart  ChartView
-	strip  StripView
-	device Device
-	dirty  bool // something on the screen has changed
-
 	build string
 
-	open  SavedPlan  // Text is the plan as it is
-	plan  *plan.Plan // of open.Text
-	rev   int        // counts every change of the plan within this page
-	plans []PlanHead
-	save  saving
-
-	sets     []*chartSet // the lowest first
-	chartRev int
-	checking checking
-	ribbon   ribbon
-	station  stationSearch
-
-	day      Day // the newest checked day, what is on the screen
-	dayDoc   dayDoc
-	dayRaw   Doc // what the strip shows
-	cursor   int64
-	cursorBy bool // the skipper chose it
-
-	tab      string
-	mode     string
-	sketched int
-	selected selection
-	notices  []notice
-	place    *placeInfo
-	zoneForm *sketchForm
-	read     map[string]bool // whether an earlier state can be read
-	finding  int             // the one that was tapped on the chart
-	viewAt   *orb.Point
-	settings map[string]string
-	typed    map[string]typing
-
-	deletedPlans []SavedPlan
-	removed      []*chartSet
-	opening      []*opening
-	looking      []*taking         // files that the engine is looking into
-	stopping     []*taking         // archives that can be stopped
-	revs         map[string]string // of the sets in the store, as far as this tab knows
-	spares       []cellFile
-	told         int // counts the messages
-	shared       []File
-	drafts       map[string]draft
-	shown        int  // counts what was put on the screen of checks
-	asked        bool // the device, to keep what is saved
-	unpromised   bool // the device has not promised it
-	ready        bool // the stored state has been read
-	started      bool // a plan has been opened
-	early        []func()
-	choseEarly   []func()       // before the stored state was read
-	more         map[string]int // of long lists, rows that are shown beyond the first: see lists.go
-	windows      map[int]int    // by part, the first waypoint that is listed
-	stops        []stop
-	offline      string
-	progress     string
+	ports      *ports
+	view       *view
+	notices    *notices
+	settings   *settings
+	aside      *aside
+	history    *history
+	startup    *startup
+	keeper     *keeper
+	plans      *plans
+	charts     *charts
+	cells      *cells
+	hour       *hour
+	departures *departures
+	checks     *checks
+	places     *places
+	selection  *selection
+	stations   *stations
+	forms      *forms
+	sketch     *sketch
+	files      *files
+	exports    *exports
 }
 
-// selection is a chosen waypoint or stay: a feature of the plan file.
-type selection struct{ feature, vertex int }
+// pointRef is a chosen waypoint or stay: a feature of the plan file.
+type pointRef struct{ feature, vertex int }
 
-var nothing = selection{-1, -1}
+var nothing = pointRef{-1, -1}
 
 // notice is a line that says what happened, with an undo where there is one.
 type notice struct {
@@ -104,59 +63,100 @@ type choice struct{ label, value string }
 
 // NewRoom makes the state of a screen.
 func NewRoom(e Engine, s Store, d Device, build string) *Room {
-	return &Room{
-		engine: e, store: s, device: d, build: build, chart: blindChart{}, strip: blindStrip{},
-		tab: tabWatch, mode: modeLook, selected: nothing, settings: map[string]string{}, revs: map[string]string{}, typed: map[string]typing{},
-		finding: -1, plan: plan.New(), progress: "Opening what was kept.",
-	}
+	r := &Room{build: build}
+	r.ports = &ports{engine: e, store: s, device: d, chart: blindChart{}, strip: blindStrip{}}
+	r.view = &view{tab: tabWatch, progress: "Opening what was kept."}
+	r.notices = &notices{ports: r.ports, offers: r.offers}
+	r.settings = &settings{ports: r.ports, notices: r.notices, values: map[string]string{}}
+	r.aside = &aside{settings: r.settings}
+	r.startup = &startup{}
+	r.wirePlan()
+	r.wireCharts()
+	r.wireChecks()
+	r.wireForms()
+	return r
+}
+
+// wirePlan joins the parts that hold and keep plans.
+func (r *Room) wirePlan() {
+	r.history = &history{ports: r.ports, notices: r.notices, take: r.take, plan: plan.New()}
+	r.keeper = &keeper{ports: r.ports, notices: r.notices, settings: r.settings, history: r.history, startup: r.startup,
+		show: r.show, recheck: func() { r.checks.recheck() }, savingCharts: func() bool { return r.charts.saving() }}
+	r.plans = &plans{ports: r.ports, view: r.view, notices: r.notices, settings: r.settings, history: r.history, keeper: r.keeper, show: r.show}
+}
+
+// wireCharts joins the parts that hold and open charts.
+func (r *Room) wireCharts() {
+	r.charts = &charts{ports: r.ports, view: r.view, notices: r.notices, settings: r.settings, aside: r.aside, revs: map[string]string{},
+		recheck: func() { r.checks.recheck() }, fade: func() { r.checks.fade() }, setPlace: func(p *placeInfo) { r.places.set(p) }, dropRibbon: func() { r.departures.drop() }}
+	r.cells = &cells{ports: r.ports, view: r.view, notices: r.notices, aside: r.aside, charts: r.charts, recheck: func() { r.checks.recheck() }}
+	r.charts.cells = r.cells
+	r.files = &files{ports: r.ports, view: r.view, notices: r.notices, aside: r.aside, startup: r.startup, keeper: r.keeper, plans: r.plans, charts: r.charts, cells: r.cells}
+}
+
+// wireChecks joins the parts that hold what the engine answers.
+func (r *Room) wireChecks() {
+	r.hour = &hour{ports: r.ports, history: r.history}
+	r.departures = &departures{ports: r.ports, notices: r.notices, aside: r.aside, history: r.history, charts: r.charts, departs: func() bool { return r.checks.departs() }}
+	r.checks = &checks{ports: r.ports, view: r.view, aside: r.aside, history: r.history, charts: r.charts, hour: r.hour, departures: r.departures}
+	r.places = &places{ports: r.ports, aside: r.aside, history: r.history, charts: r.charts, hour: r.hour}
+	r.exports = &exports{ports: r.ports, notices: r.notices, settings: r.settings, history: r.history, keeper: r.keeper, charts: r.charts, cells: r.cells, checks: r.checks}
+}
+
+// wireForms joins the parts that the skipper's hands are at.
+func (r *Room) wireForms() {
+	r.selection = &selection{ports: r.ports, view: r.view, history: r.history, point: nothing, finding: -1}
+	r.stations = &stations{ports: r.ports, view: r.view, notices: r.notices, history: r.history}
+	r.forms = &forms{ports: r.ports, notices: r.notices, history: r.history, stations: r.stations, typed: map[string]typing{}}
+	r.sketch = &sketch{ports: r.ports, view: r.view, history: r.history, charts: r.charts, forms: r.forms, mode: modeLook}
 }
 
 // Attach gives the room its views; the first calls of both come before Start.
-func (r *Room) Attach(c ChartView, s StripView) { r.chart, r.strip = c, s }
+func (r *Room) Attach(c ChartView, s StripView) { r.ports.chart, r.ports.strip = c, s }
 
 // redraw wants the screen drawn again at the end of this turn.
-func (r *Room) redraw() { r.dirty = true }
+func (p *ports) redraw() { p.dirty = true }
 
 // Turn runs something that is the room's business and says whether the screen
 // has to be drawn again.
 func (r *Room) Turn(run func()) (changed bool) {
-	r.dirty = false
+	r.ports.dirty = false
 	run()
-	return r.dirty
+	return r.ports.dirty
 }
 
 // Start reads what is kept and opens the plan that was open, or the demo day.
 func (r *Room) Start() {
-	waiting := r.watchStore(func() bool { return !r.ready }, slowOpening)
-	r.store.Load(func(k Kept, err error) {
+	waiting := r.keeper.watchStore(func() bool { return !r.startup.ready }, slowOpening)
+	r.ports.store.Load(func(k Kept, err error) {
 		waiting()
 		if err != nil {
-			r.tell(true, "What was kept on this device cannot be read: "+sentence(err)+" Nothing will be saved until that is mended; export what matters.")
-			r.save.broken = true
+			r.notices.notify(true, "What was kept on this device cannot be read: "+sentence(err)+" Nothing will be saved until that is mended; export what matters.")
+			r.keeper.save.broken = true
 		}
 		r.begin(k)
 	})
 }
 
 func (r *Room) begin(k Kept) {
-	r.ready = true
+	r.startup.ready = true
 	if k.Settings != nil {
-		r.settings = k.Settings
+		r.settings.values = k.Settings
 	}
-	r.plans = k.Plans
-	r.readStops()
-	r.setPalette(r.settings[settingPalette])
-	r.chooseEarly()
-	r.openSets(k.Sets)
-	if id := r.settings[settingPlan]; id != "" && r.known(id) {
-		r.OpenPlan(id)
+	r.keeper.list = k.Plans
+	r.aside.read()
+	r.settings.setPalette(r.settings.values[settingPalette])
+	r.startup.chooseEarly()
+	r.charts.openSets(k.Sets)
+	if id := r.settings.values[settingPlan]; id != "" && r.keeper.known(id) {
+		r.plans.open(id)
 		return
 	}
-	if len(r.plans) > 0 {
-		r.OpenPlan(newest(r.plans).ID)
+	if len(r.keeper.list) > 0 {
+		r.plans.open(newest(r.keeper.list).ID)
 		return
 	}
-	r.openDemo()
+	r.plans.openDemo()
 }
 
 // The settings that are kept.
@@ -169,17 +169,17 @@ const (
 	settingStops   = "stops" // see setaside.go
 )
 
-func (r *Room) set(name, value string) {
-	r.settings[name] = value
-	r.store.SaveSetting(name, value, func(err error) {
+func (s *settings) set(name, value string) {
+	s.values[name] = value
+	s.ports.store.SaveSetting(name, value, func(err error) {
 		if err != nil {
-			r.tell(true, "This choice cannot be kept: "+err.Error())
+			s.notices.notify(true, "This choice cannot be kept: "+err.Error())
 		}
 	})
 }
 
-func (r *Room) known(id string) bool {
-	for _, p := range r.plans {
+func (k *keeper) known(id string) bool {
+	for _, p := range k.list {
 		if p.ID == id {
 			return true
 		}
@@ -198,104 +198,104 @@ func newest(list []PlanHead) PlanHead {
 }
 
 // openDemo makes a plan of the demo day.
-func (r *Room) openDemo() {
-	r.progress = "Fetching the demo day."
-	r.device.Fetch(demoIndex, func(b []byte, err error) {
+func (c *plans) openDemo() {
+	c.view.progress = "Fetching the demo day."
+	c.ports.device.Fetch(demoIndex, func(b []byte, err error) {
 		var index struct{ Plan string }
 		if err == nil {
 			err = json.Unmarshal(b, &index)
 		}
 		if err != nil {
-			r.tell(true, "The demo day cannot be fetched: "+err.Error())
-			r.NewPlan()
+			c.notices.notify(true, "The demo day cannot be fetched: "+err.Error())
+			c.begin()
 			return
 		}
-		r.device.Fetch(demoFolder+index.Plan, func(b []byte, err error) {
+		c.ports.device.Fetch(demoFolder+index.Plan, func(b []byte, err error) {
 			if err == nil {
 				_, err = plan.Decode(b)
 			}
 			if err != nil {
-				r.tell(true, "The demo day cannot be opened: "+err.Error())
-				r.NewPlan()
+				c.notices.notify(true, "The demo day cannot be opened: "+err.Error())
+				c.begin()
 				return
 			}
-			r.adopt(string(b))
+			c.adopt(string(b))
 		})
 	})
 }
 
 // adopt makes a plan file the open plan, as a new one.
-func (r *Room) adopt(text string) {
-	r.open = SavedPlan{PlanHead: PlanHead{ID: r.device.NewID(), Changed: r.device.Now()}, Text: text}
-	r.show()
-	r.set(settingPlan, r.open.ID)
-	r.keep()
+func (c *plans) adopt(text string) {
+	c.history.open = SavedPlan{PlanHead: PlanHead{ID: c.ports.device.NewID(), Changed: c.ports.device.Now()}, Text: text}
+	c.show()
+	c.settings.set(settingPlan, c.history.open.ID)
+	c.keeper.keep()
 }
 
 // show makes everything follow the text of the open plan, after it was opened.
 func (r *Room) show() {
-	p, err := plan.DecodeDraft([]byte(r.open.Text))
+	p, err := plan.DecodeDraft([]byte(r.history.open.Text))
 	if err != nil {
 		// Nothing of another plan may stand under its name.
 		p = plan.New()
 		p.Title = "A plan that cannot be read"
-		r.tell(true, "This plan cannot be read, and nothing of it is changed: "+plain(err)+". Open another one.")
-		r.save.unreadable = r.open.ID
+		r.notices.notify(true, "This plan cannot be read, and nothing of it is changed: "+plain(err)+". Open another one.")
+		r.keeper.save.unreadable = r.history.open.ID
 	}
-	r.plan, r.open.Title = p, p.Title
-	r.rev++
-	r.typed, r.cursorBy = map[string]typing{}, false
-	r.setPlace(nil)
-	r.drafts, r.station, r.finding = nil, stationSearch{}, -1
-	r.more, r.windows = nil, nil
-	r.chart.SketchCancel()
-	r.SetMode(modeLook)
-	r.day = Day{Plan: p}
-	r.checking.failed, r.checking.problems = "", nil
-	r.shown++
-	r.clearViews()
-	r.chart.SetPrivate(nil)
-	r.chart.SetPlan(r.open.Text)
-	r.selectPoint(nothing)
-	r.recheck()
+	r.history.plan, r.history.open.Title = p, p.Title
+	r.history.rev++
+	r.forms.typed, r.hour.chosen = map[string]typing{}, false
+	r.places.set(nil)
+	r.forms.drafts, r.stations.search, r.selection.finding = nil, stationSearch{}, -1
+	r.view.more, r.view.windows = nil, nil
+	r.ports.chart.SketchCancel()
+	r.sketch.setMode(modeLook)
+	r.checks.day = Day{Plan: p}
+	r.checks.checking.failed, r.checks.checking.problems = "", nil
+	r.checks.shown++
+	r.checks.clearViews()
+	r.ports.chart.SetPrivate(nil)
+	r.ports.chart.SetPlan(r.history.open.Text)
+	r.selection.choosePoint(nothing)
+	r.checks.recheck()
 	if b, ok := planBounds(p); ok {
-		r.chart.Fit(b)
+		r.ports.chart.Fit(b)
 	}
-	r.redraw()
-	r.catchUp()
+	r.ports.redraw()
+	r.startup.catchUp()
 }
 
 // tell shows a line.
-func (r *Room) tell(grave bool, text string) { r.say(notice{grave: grave, text: text}) }
+func (ns *notices) notify(grave bool, text string) { ns.add(notice{grave: grave, text: text}) }
 
 // mostNotices is how many lines are shown at once.
 const mostNotices = 4
 
 // say shows a line, which may offer an action. One that is there already is not
 // shown again.
-func (r *Room) say(n notice) {
-	if slices.ContainsFunc(r.notices, func(o notice) bool { return o.text == n.text && o.do == n.do && o.arg == n.arg }) {
+func (ns *notices) add(n notice) {
+	if slices.ContainsFunc(ns.list, func(o notice) bool { return o.text == n.text && o.do == n.do && o.arg == n.arg }) {
 		return
 	}
-	r.notices = r.timely()
-	r.told++
-	n.id = r.told
-	r.notices = append(r.notices, n)
-	if len(r.notices) > mostNotices { // trouble stays longest
-		i := max(slices.IndexFunc(r.notices, func(o notice) bool { return !o.grave }), 0)
-		r.notices = slices.Delete(slices.Clone(r.notices), i, i+1)
+	ns.list = ns.current()
+	ns.lastID++
+	n.id = ns.lastID
+	ns.list = append(ns.list, n)
+	if len(ns.list) > mostNotices { // trouble stays longest
+		i := max(slices.IndexFunc(ns.list, func(o notice) bool { return !o.grave }), 0)
+		ns.list = slices.Delete(slices.Clone(ns.list), i, i+1)
 	}
 	if !n.grave && n.do == "" {
-		r.device.After(8*time.Second, func() { r.dismiss(n.id) })
+		ns.ports.device.After(8*time.Second, func() { ns.dismiss(n.id) })
 	}
-	r.redraw()
+	ns.ports.redraw()
 }
 
-func (r *Room) dismiss(id int) {
-	for i, n := range r.notices {
+func (ns *notices) dismiss(id int) {
+	for i, n := range ns.list {
 		if n.id == id {
-			r.notices = append(r.notices[:i:i], r.notices[i+1:]...)
-			r.redraw()
+			ns.list = append(ns.list[:i:i], ns.list[i+1:]...)
+			ns.ports.redraw()
 			return
 		}
 	}
@@ -303,21 +303,33 @@ func (r *Room) dismiss(id int) {
 
 // EngineLost is told that the engine was started again: it has lost the charts.
 func (r *Room) EngineLost(why string) {
-	r.tell(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
-	lost := r.looking
+	r.notices.notify(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
+	lost := r.files.looking
 	for _, t := range lost {
-		r.endTaking(t)
-		r.tell(true, t.name+" was not opened, or not to its end: open it again.")
+		r.files.endTaking(t)
+		r.notices.notify(true, t.name+" was not opened, or not to its end: open it again.")
 	}
-	r.looking = nil
-	r.checking, r.ribbon, r.station = checking{}, ribbon{}, stationSearch{}
-	r.setPlace(nil)
-	r.day = Day{Plan: r.plan} // no verdict may stand that nothing is there to keep up
-	r.shown++
-	r.clearViews()
-	r.resend()
-	r.recheck()
+	r.files.looking = nil
+	r.checks.checking, r.departures.ribbon, r.stations.search = checking{}, ribbon{}, stationSearch{}
+	r.places.set(nil)
+	r.checks.day = Day{Plan: r.history.plan} // no verdict may stand that nothing is there to keep up
+	r.checks.shown++
+	r.checks.clearViews()
+	r.charts.resend()
+	r.checks.recheck()
 	for _, t := range lost {
 		t.next()
 	}
 }
+
+// OtherTab is told that another tab has saved a state of a plan.
+func (r *Room) OtherTab(id string, rev int) { r.keeper.otherTab(id, rev) }
+
+// OpenFiles takes files that were picked or dropped.
+func (r *Room) OpenFiles(list []File) { r.files.open(list) }
+
+// Shared takes files that came by the share target.
+func (r *Room) Shared(list []File) { r.files.share(list) }
+
+// Unreadable is told why files that were given cannot be read.
+func (r *Room) Unreadable(why string) { r.files.unreadable(why) }

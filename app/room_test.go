@@ -43,7 +43,7 @@ func (g *ground) feature(role string, n int) int {
 	var file struct {
 		Features []struct{ Properties struct{ Role string } }
 	}
-	if err := json.Unmarshal([]byte(g.room.open.Text), &file); err != nil {
+	if err := json.Unmarshal([]byte(g.room.history.open.Text), &file); err != nil {
 		g.t.Fatal(err)
 	}
 	for i, f := range file.Features {
@@ -74,20 +74,20 @@ func TestFirstOpening(t *testing.T) {
 // redo brings it again; all of it is kept.
 func TestDragUndoRedo(t *testing.T) {
 	g := newGround(t).start()
-	before := g.room.open.Text
+	before := g.room.history.open.Text
 	g.says("move", map[string]any{"feature": g.feature("route", 0), "vertex": 6, "lon": -36.02, "lat": 43.02})
 	g.wants("Not clear: do not go as planned.")
-	after := g.room.open.Text
+	after := g.room.history.open.Text
 	g.room.Do("undo", "")
 	g.settle()
 	g.wants("Care is needed")
-	if g.room.open.Text != before {
+	if g.room.history.open.Text != before {
 		t.Error("undo gives another plan than the one before")
 	}
 	g.room.Do("redo", "")
 	g.settle()
 	g.wants("Not clear: do not go as planned.")
-	kept := g.store.plans[g.room.open.ID]
+	kept := g.store.plans[g.room.history.open.ID]
 	if kept.Text != after || len(kept.Past) != 1 || kept.Past[0] != before {
 		t.Errorf("kept: %d earlier states, the newest is the plan on the screen: %v", len(kept.Past), kept.Text == after)
 	}
@@ -113,14 +113,14 @@ func (v *waterView) SetWater(w *hazards.Water, _ []string) { v.water = w }
 func TestNothingOldStaysOnTheViews(t *testing.T) {
 	g := newGround(t)
 	view := &waterView{}
-	g.room.chart = view
+	g.room.ports.chart = view
 	g.start()
 	if view.water == nil {
 		t.Fatal("the demo's water is not coloured")
 	}
 	g.room.Do("plan-new", "")
 	g.settle()
-	if view.water != nil || g.room.day.Report != nil || len(g.room.ribbon.slots) > 0 {
+	if view.water != nil || g.room.checks.day.Report != nil || len(g.room.departures.ribbon.slots) > 0 {
 		t.Error("a day that is not checked has the water of another")
 	}
 }
@@ -129,12 +129,12 @@ func TestNothingOldStaysOnTheViews(t *testing.T) {
 func TestDragBackAgain(t *testing.T) {
 	g := newGround(t).start()
 	feature := g.feature("route", 0)
-	at := g.room.plan.Routes()[0].Points[6]
+	at := g.room.history.plan.Routes()[0].Points[6]
 	g.says("drag", map[string]any{"feature": feature, "vertex": 6, "lon": -36.02, "lat": 43.02})
 	g.wants("Not clear: do not go as planned.")
 	g.says("move", map[string]any{"feature": feature, "vertex": 6, "lon": at[0], "lat": at[1]})
 	g.wants("Care is needed")
-	if len(g.room.open.Past) != 0 {
+	if len(g.room.history.open.Past) != 0 {
 		t.Error("nothing was changed, and there is something to undo")
 	}
 }
@@ -172,7 +172,7 @@ func TestNothingIsCurrentUntilChecked(t *testing.T) {
 	} {
 		g := newGround(t).start()
 		h := &held{ground: g, kind: engine.CheckPlan}
-		g.room.engine = h
+		g.room.ports.engine = h
 		change(g.room)
 		g.settle()
 		g.wants("being checked again", "not checked since the last change")
@@ -192,10 +192,10 @@ func TestFilesAfterTheOneThatStopsTheEngine(t *testing.T) {
 	g := newGround(t).start()
 	rock := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
 	bad := File{Name: "bad.geojson", Data: Bytes(rock + " ")}
-	g.room.OpenFiles([]File{bad, {Name: "rock.geojson", Data: Bytes(rock)}})
+	g.room.files.open([]File{bad, {Name: "rock.geojson", Data: Bytes(rock)}})
 	g.stops(AskedOfFile(engine.Request{Kind: engine.OpenFile}, bad))
 	g.wants("bad.geojson was not opened")
-	if n := len(g.room.sets); n != 2 || g.room.sets[1].Name != "rock" {
+	if n := len(g.room.charts.sets); n != 2 || g.room.charts.sets[1].Name != "rock" {
 		t.Errorf("%d charts; want the demo's and the rock", n)
 	}
 }

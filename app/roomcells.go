@@ -15,6 +15,19 @@ import (
 	"keelroom/geo/layer"
 )
 
+// cells are files of chart cells on their way into the charts: told apart, tried, taken or kept waiting.
+type cells struct {
+	aside   *aside
+	charts  *charts
+	notices *notices
+	ports   *ports
+	view    *view
+	recheck func()
+
+	opening []*opening
+	spares  []cellFile
+}
+
 // opening is files of cells that the engine is looking into.
 type opening struct {
 	SavedSet        // the files, what was said of others, and how they are to be shown
@@ -29,7 +42,7 @@ type opening struct {
 func (o *opening) stoppable() bool { return !o.complete && o.kept == "" }
 
 // StopOpening ends looking into files that were just given: those with an id, "" for all.
-func (r *Room) StopOpening(id string) {
+func (r *cells) stopOpening(id string) {
 	for _, o := range r.opening {
 		if o.stoppable() && o.stop != nil && (id == "" || o.ID == id) {
 			o.stop()
@@ -39,22 +52,22 @@ func (r *Room) StopOpening(id string) {
 
 // notSorted tells why files were not told apart. Those of a kept chart stay as a row of
 // their own: what is checked without it is not what the skipper asked for.
-func (r *Room) notSorted(o *opening, why string) {
-	r.tell(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, why))
+func (r *cells) notSorted(o *opening, why string) {
+	r.notices.notify(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, why))
 	if o.kept != "" {
-		r.sets = append(r.sets, &chartSet{SavedSet: o.SavedSet, kept: true, unsorted: true, failed: why})
-		r.chartRev++
-		r.chartChanged()
+		r.charts.sets = append(r.charts.sets, &chartSet{SavedSet: o.SavedSet, kept: true, unsorted: true, failed: why})
+		r.charts.rev++
+		r.charts.chartChanged()
 		r.recheck()
 	}
-	r.redraw()
+	r.ports.redraw()
 }
 
 // sortAgain has a kept chart looked into once more that could not be told apart.
-func (r *Room) sortAgain(s *chartSet) {
-	r.sets = slices.DeleteFunc(r.sets, func(o *chartSet) bool { return o == s })
-	r.chartRev++
-	r.chartChanged()
+func (r *cells) sortAgain(s *chartSet) {
+	r.charts.sets = slices.DeleteFunc(r.charts.sets, func(o *chartSet) bool { return o == s })
+	r.charts.rev++
+	r.charts.chartChanged()
 	r.openCells(&opening{SavedSet: s.SavedSet, kept: s.ID})
 }
 
@@ -84,16 +97,16 @@ func (g *cellFiles) base() *cellFile {
 
 // openCells takes files of cells, catalogues and archives that were given together.
 // The engine looks into them first: each cell in them is a chart of its own.
-func (r *Room) openCells(o *opening) {
+func (r *cells) openCells(o *opening) {
 	if o.ID == "" {
-		o.ID = r.device.NewID()
+		o.ID = r.ports.device.NewID()
 	}
 	r.opening = append(r.opening, o)
 	r.lookInto(o)
-	r.redraw()
+	r.ports.redraw()
 }
 
-func (r *Room) lookInto(o *opening) {
+func (r *cells) lookInto(o *opening) {
 	q := engine.Request{Kind: engine.SortFiles}
 	for _, f := range o.Files {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
@@ -102,14 +115,14 @@ func (r *Room) lookInto(o *opening) {
 	answer := func(a engine.Reply, docs map[string]Doc) {
 		i := slices.Index(r.opening, o)
 		if a.State == engine.Progress || i < 0 {
-			r.progress, o.words = a.Words, a.Words
-			r.redraw()
+			r.view.progress, o.words = a.Words, a.Words
+			r.ports.redraw()
 			return
 		}
 		r.opening = slices.Delete(r.opening, i, i+1)
 		if a.State == engine.Cancelled && o.stoppable() {
-			r.tell(false, o.Name+" was not opened: you stopped it.")
-			r.redraw()
+			r.notices.notify(false, o.Name+" was not opened: you stopped it.")
+			r.ports.redraw()
 			return
 		}
 		var body engine.SortBody
@@ -130,14 +143,14 @@ func (r *Room) lookInto(o *opening) {
 			}
 		}
 		r.takeCells(o, files, slices.Concat(o.Said, body.Messages))
-		r.redraw()
+		r.ports.redraw()
 	}
-	if r.setAside(input) {
+	if r.aside.has(input) {
 		answer(engine.Reply{State: engine.Failed, Words: asideWords}, nil)
 		return
 	}
-	o.stop = r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
-		r.answeredOn(input, a)
+	o.stop = r.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+		r.aside.answered(input, a)
 		answer(a, docs)
 	})
 }
@@ -145,7 +158,7 @@ func (r *Room) lookInto(o *opening) {
 // takeCells takes files that were told apart: cell by cell, those of the smaller
 // scales first, so that the larger lie above. What was said of a file goes with its
 // cell, if that is open or among the files.
-func (r *Room) takeCells(o *opening, files []cellFile, said []engine.SetMessage) {
+func (r *cells) takeCells(o *opening, files []cellFile, said []engine.SetMessage) {
 	var groups []*cellFiles
 	group := func(cell string) *cellFiles {
 		i := slices.IndexFunc(groups, func(g *cellFiles) bool { return g.cell == cell })
@@ -202,21 +215,21 @@ func scaleOf(g *cellFiles) int {
 
 // notTaken lists what was refused of files that were opened, or is missing, until it
 // is dismissed.
-func (r *Room) notTaken(o *opening, why []engine.SetMessage, all bool) {
+func (r *cells) notTaken(o *opening, why []engine.SetMessage, all bool) {
 	if len(why) == 0 {
 		return
 	}
 	words := "Part of it was not taken: "
 	if all {
 		words = "Nothing of it was taken: "
-		r.tell(true, fmt.Sprintf("%s was refused as a whole; the charts that were there stay. The reasons are under Charts.", o.Name))
+		r.notices.notify(true, fmt.Sprintf("%s was refused as a whole; the charts that were there stay. The reasons are under Charts.", o.Name))
 	} else {
-		r.tell(true, fmt.Sprintf("Not all of %s was taken: %s. The reasons are under Charts.", o.Name, counted(len(why), "thing was refused or is missing", "things were refused or are missing")))
+		r.notices.notify(true, fmt.Sprintf("Not all of %s was taken: %s. The reasons are under Charts.", o.Name, counted(len(why), "thing was refused or is missing", "things were refused or are missing")))
 	}
 	const most = 200
-	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: o.Name}, failed: words + why[0].Found + "; wanted: " + why[0].Wanted + "."}
+	set := &chartSet{SavedSet: SavedSet{ID: r.ports.device.NewID(), Name: o.Name}, failed: words + why[0].Found + "; wanted: " + why[0].Wanted + "."}
 	set.info.Messages, set.info.More = why[:min(most, len(why))], max(len(why)-most, 0)
-	r.sets = append(r.sets, set)
+	r.charts.sets = append(r.charts.sets, set)
 }
 
 // batch is what came of one opening, until it is known of every cell.
@@ -231,7 +244,7 @@ type batch struct {
 }
 
 // ended is told what became of a part of a batch.
-func (r *Room) ended(b *batch, whole bool) {
+func (r *cells) ended(b *batch, whole bool) {
 	if b == nil {
 		return
 	}
@@ -240,34 +253,34 @@ func (r *Room) ended(b *batch, whole bool) {
 		return
 	}
 	if b.kept != "" && b.whole {
-		r.store.DeleteSet(b.kept, r.revs[b.kept], func(error) {}) // else it is opened again, to the same effect
+		r.ports.store.DeleteSet(b.kept, r.charts.revs[b.kept], func(error) {}) // else it is opened again, to the same effect
 	}
 	switch len(b.waits) {
 	case 0:
 	case 1:
-		r.tell(true, b.waiting[0])
+		r.notices.notify(true, b.waiting[0])
 	default:
-		r.tell(true, fmt.Sprintf("Updates of %s are kept until their bases are opened: these cells are not open.", joined(b.waits)))
+		r.notices.notify(true, fmt.Sprintf("Updates of %s are kept until their bases are opened: these cells are not open.", joined(b.waits)))
 	}
 	if len(b.refused) > 0 {
-		r.tell(true, fmt.Sprintf("%s %s refused as a whole; the charts that were there stay. The reasons are under Charts.", joined(b.refused), wasWere(len(b.refused))))
+		r.notices.notify(true, fmt.Sprintf("%s %s refused as a whole; the charts that were there stay. The reasons are under Charts.", joined(b.refused), wasWere(len(b.refused))))
 	}
 	if b.box != nil && b.kept == "" {
-		r.chart.Fit(*b.box)
+		r.ports.chart.Fit(*b.box)
 	}
 }
 
 // ends tells the batch of some files what became of them, once.
-func (r *Room) ends(g *cellFiles, whole bool) {
+func (r *cells) ends(g *cellFiles, whole bool) {
 	b := g.batch
 	g.batch = nil
 	r.ended(b, whole)
 }
 
 // cellSet is the row of a cell, also while it is read or refused.
-func (r *Room) cellSet(cell string) *chartSet {
-	if i := slices.IndexFunc(r.sets, func(s *chartSet) bool { return cell != "" && s.cell == cell }); i >= 0 {
-		return r.sets[i]
+func (r *cells) cellSet(cell string) *chartSet {
+	if i := slices.IndexFunc(r.charts.sets, func(s *chartSet) bool { return cell != "" && s.cell == cell }); i >= 0 {
+		return r.charts.sets[i]
 	}
 	return nil
 }
@@ -278,7 +291,7 @@ func cellID(cell string) string { return "cell-" + cell }
 // takeCell has the files of a cell tried beside those that it has. Updates without a
 // base are kept until it comes; to a cell that could not be read its files are given
 // once more, the new ones first.
-func (r *Room) takeCell(g *cellFiles) {
+func (r *cells) takeCell(g *cellFiles) {
 	s := r.cellSet(g.cell)
 	if s != nil && g.complete {
 		s.sorting = false
@@ -309,9 +322,9 @@ func (r *Room) takeCell(g *cellFiles) {
 	r.joinNext(s)
 }
 
-func (r *Room) newCell(g *cellFiles) *chartSet {
-	s := &chartSet{SavedSet: SavedSet{ID: cellID(g.cell), Name: g.cell, Hidden: g.hidden, Order: r.nextOrder()}, cell: g.cell}
-	r.sets = append(r.sets, s)
+func (r *cells) newCell(g *cellFiles) *chartSet {
+	s := &chartSet{SavedSet: SavedSet{ID: cellID(g.cell), Name: g.cell, Hidden: g.hidden, Order: r.charts.nextOrder()}, cell: g.cell}
+	r.charts.sets = append(r.charts.sets, s)
 	return s
 }
 
@@ -321,7 +334,7 @@ func hasBase(files []File) bool {
 }
 
 // waits says whether a set is updates without their base, and marks it so.
-func (r *Room) waits(s *chartSet) bool {
+func (r *cells) waits(s *chartSet) bool {
 	if s.cell == "" || len(s.Files) == 0 || hasBase(s.Files) {
 		return false
 	}
@@ -330,7 +343,7 @@ func (r *Room) waits(s *chartSet) bool {
 }
 
 // waitForBase keeps updates until their base is opened.
-func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
+func (r *cells) waitForBase(s *chartSet, g *cellFiles) {
 	if s == nil {
 		s = r.newCell(g)
 	}
@@ -340,13 +353,13 @@ func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
 	edition := ""
 	for _, m := range g.said {
 		if m.Level == "file" {
-			r.tell(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
+			r.notices.notify(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
 		}
 	}
 	for _, f := range g.files {
 		switch {
 		case f.Cancels:
-			r.tell(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", path.Base(f.Name), g.cell))
+			r.notices.notify(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", path.Base(f.Name), g.cell))
 		case !f.Paper:
 			updates, edition = append(updates, f.Name), f.Edition
 		}
@@ -356,7 +369,7 @@ func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
 		if b := g.batch; b != nil {
 			b.waits, b.waiting = append(b.waits, g.cell), append(b.waiting, words)
 		} else {
-			r.tell(true, words)
+			r.notices.notify(true, words)
 		}
 	}
 	if !r.waits(s) {
@@ -367,7 +380,7 @@ func (r *Room) waitForBase(s *chartSet, g *cellFiles) {
 		r.ends(g, false)
 		return
 	}
-	r.keepChart(s, func(kept bool) { r.ends(g, kept) })
+	r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
 }
 
 // heldName is how an update is called that is kept for another edition or a base that
@@ -407,7 +420,7 @@ func (f cellFile) like(o cellFile) bool {
 }
 
 // spareOf keeps what waited for a set that is removed, and what cancelled it.
-func (r *Room) spareOf(s *chartSet) {
+func (r *cells) spareOf(s *chartSet) {
 	for _, g := range s.waiting {
 		for _, f := range g.files {
 			if !f.Base && !f.Paper {
@@ -424,7 +437,7 @@ func (r *Room) spareOf(s *chartSet) {
 }
 
 // spare keeps an update for the base it wants, until the page is closed.
-func (r *Room) spare(f cellFile) {
+func (r *cells) spare(f cellFile) {
 	if !slices.ContainsFunc(r.spares, f.like) {
 		r.spares = append(r.spares, f)
 	}
@@ -457,8 +470,8 @@ func cellOfAll(files []File) (cell string, mixed bool) {
 }
 
 // cells are the charts that are cells.
-func (r *Room) cells() (of []*chartSet) {
-	for _, s := range r.sets {
+func (r *cells) charted() (of []*chartSet) {
+	for _, s := range r.charts.sets {
 		if s.info.Cell != nil {
 			of = append(of, s)
 		}

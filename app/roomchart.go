@@ -11,6 +11,25 @@ import (
 	"keelroom/geo/layer"
 )
 
+// charts are the sets of charts that the checks go by, as they are opened, shown and kept.
+type charts struct {
+	aside      *aside
+	cells      *cells
+	notices    *notices
+	ports      *ports
+	settings   *settings
+	view       *view
+	recheck    func()
+	setPlace   func(info *placeInfo)
+	dropRibbon func()
+	fade       func()
+
+	sets    []*chartSet // the lowest first
+	rev     int
+	removed []*chartSet
+	revs    map[string]string // of the sets in the store, as far as this tab knows
+}
+
 // chartSet is a layer set that the checks go by.
 type chartSet struct {
 	SavedSet
@@ -42,15 +61,15 @@ const (
 )
 
 // openSets brings the kept sets back, and the demo's unless it was removed.
-func (r *Room) openSets(kept []SavedSet) {
-	if r.settings[settingDemo] != "removed" {
+func (r *charts) openSets(kept []SavedSet) {
+	if r.settings.values[settingDemo] != "removed" {
 		r.openDemoSet()
 	}
 	var old []*opening // what an earlier version kept
 	for _, s := range kept {
 		r.revs[s.ID] = s.Rev
 		if len(s.Files) == 0 {
-			r.store.DeleteSet(s.ID, s.Rev, func(error) {})
+			r.ports.store.DeleteSet(s.ID, s.Rev, func(error) {})
 			continue
 		}
 		cell, mixed := cellOfAll(s.Files)
@@ -60,17 +79,17 @@ func (r *Room) openSets(kept []SavedSet) {
 		}
 		set := &chartSet{SavedSet: s, cell: cell, kept: true}
 		r.sets = append(r.sets, set)
-		if !r.waits(set) {
+		if !r.cells.waits(set) {
 			r.send(set, nil)
 		}
 	}
 	for _, o := range old {
-		r.openCells(o)
+		r.cells.openCells(o)
 	}
 	r.ordered()
 }
 
-func (r *Room) openDemoSet() {
+func (r *charts) openDemoSet() {
 	set := &chartSet{SavedSet: SavedSet{ID: demoSet, Name: "Invented demo waters"}, demo: true, reading: true}
 	r.sets = append([]*chartSet{set}, r.sets...)
 	r.ordered()
@@ -79,9 +98,9 @@ func (r *Room) openDemoSet() {
 			return
 		}
 		set.reading, set.failed = false, "The demo chart cannot be fetched: "+err.Error()
-		r.redraw()
+		r.ports.redraw()
 	}
-	r.device.Fetch(demoIndex, func(b []byte, err error) {
+	r.ports.device.Fetch(demoIndex, func(b []byte, err error) {
 		var index struct{ Chart []string }
 		if err == nil {
 			err = json.Unmarshal(b, &index)
@@ -92,7 +111,7 @@ func (r *Room) openDemoSet() {
 		}
 		left := len(index.Chart)
 		for _, name := range index.Chart {
-			r.device.Fetch(demoFolder+name, func(b []byte, err error) {
+			r.ports.device.Fetch(demoFolder+name, func(b []byte, err error) {
 				if err != nil {
 					fail(err)
 					return
@@ -108,20 +127,20 @@ func (r *Room) openDemoSet() {
 
 // has says whether a set is still one of the room's: what comes late for one that
 // was removed meanwhile must not bring it back.
-func (r *Room) has(set *chartSet) bool {
+func (r *charts) has(set *chartSet) bool {
 	_, s := r.findSet(set.ID)
 	return s == set
 }
 
 // send gives a set to the engine. done is told whether it was taken, also when the
 // engine had to be started again meanwhile.
-func (r *Room) send(set *chartSet, done func(taken bool)) {
-	r.chartRev++
+func (r *charts) send(set *chartSet, done func(taken bool)) {
+	r.rev++
 	r.chartChanged()
 	set.reading, set.failed, set.done = true, "", done
 	set.asked++
 	asked := set.asked
-	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.chartRev}
+	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.rev}
 	files, said := set.Files, set.Said
 	if t := set.trying; t != nil {
 		files, said = t.files, t.said
@@ -134,16 +153,16 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
 	input := AskedOf(q)
-	if set.aside = r.setAside(input); set.aside {
+	if set.aside = r.aside.has(input); set.aside {
 		r.leaveAside(set)
 		return
 	}
-	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+	r.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
 		if a.State == engine.Progress {
-			r.progress = a.Words
+			r.view.progress = a.Words
 			return
 		}
-		r.answeredOn(input, a)
+		r.aside.answered(input, a)
 		if !r.has(set) || asked != set.asked {
 			return
 		}
@@ -156,7 +175,7 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		}
 		if taken {
 			set.Files, set.Said, set.drawn = files, said, true
-			r.chart.SetSet(set.ID, docs["draw"])
+			r.ports.chart.SetSet(set.ID, docs["draw"])
 			r.ordered()
 			if !set.kept && !set.demo {
 				r.offerTwin(set)
@@ -168,26 +187,26 @@ func (r *Room) send(set *chartSet, done func(taken bool)) {
 		if set.done = nil; done != nil {
 			done(taken)
 		}
-		r.joinNext(set)
-		r.redraw()
+		r.cells.joinNext(set)
+		r.ports.redraw()
 	})
-	r.redraw()
+	r.ports.redraw()
 }
 
 // leaveAside goes on without a chart that the engine has stopped on twice.
-func (r *Room) leaveAside(set *chartSet) {
+func (r *charts) leaveAside(set *chartSet) {
 	set.reading, set.failed, set.trying = false, asideWords, nil
 	r.recheck()
 	done := set.done
 	if set.done = nil; done != nil {
 		done(false)
 	}
-	r.joinNext(set)
-	r.redraw()
+	r.cells.joinNext(set)
+	r.ports.redraw()
 }
 
 // chartChanged takes off the screen what was worked out from other charts.
-func (r *Room) chartChanged() {
+func (r *charts) chartChanged() {
 	r.setPlace(nil)
 	r.dropRibbon()
 	r.fade()
@@ -195,7 +214,7 @@ func (r *Room) chartChanged() {
 
 // resend gives every set to an engine that has none: first what it had taken, so
 // that a set cannot be lost to files that were only being tried.
-func (r *Room) resend() {
+func (r *charts) resend() {
 	for _, s := range r.sets {
 		done := s.done
 		if s.trying != nil {
@@ -203,22 +222,22 @@ func (r *Room) resend() {
 		}
 		switch {
 		case s.unsorted: // it is no chart yet
-		case r.waits(s):
+		case r.cells.waits(s):
 			s.reading = false
-			r.joinNext(s)
+			r.cells.joinNext(s)
 		case len(s.Files) > 0:
 			r.send(s, done)
 		case s.cell != "":
 			s.reading = false
-			r.joinNext(s)
+			r.cells.joinNext(s)
 		}
 	}
-	for _, o := range slices.Clone(r.opening) {
-		r.lookInto(o)
+	for _, o := range slices.Clone(r.cells.opening) {
+		r.cells.lookInto(o)
 	}
 }
 
-func (r *Room) findSet(id string) (int, *chartSet) {
+func (r *charts) findSet(id string) (int, *chartSet) {
 	for i, s := range r.sets {
 		if s.ID == id {
 			return i, s
@@ -228,7 +247,7 @@ func (r *Room) findSet(id string) (int, *chartSet) {
 }
 
 // ShowSet shows or hides a set. What is hidden is checked all the same.
-func (r *Room) ShowSet(id string) {
+func (r *charts) show(id string) {
 	_, s := r.findSet(id)
 	if s == nil {
 		return
@@ -236,11 +255,11 @@ func (r *Room) ShowSet(id string) {
 	s.Hidden = !s.Hidden
 	r.ordered()
 	r.keepSet(s)
-	r.redraw()
+	r.ports.redraw()
 }
 
 // RaiseSet moves a set one up in the order of drawing.
-func (r *Room) RaiseSet(id string) {
+func (r *charts) raise(id string) {
 	i, _ := r.findSet(id)
 	if i < 0 || i == len(r.sets)-1 {
 		return
@@ -253,37 +272,37 @@ func (r *Room) RaiseSet(id string) {
 		}
 	}
 	r.ordered()
-	r.redraw()
+	r.ports.redraw()
 }
 
-func (r *Room) keepSet(s *chartSet) {
+func (r *charts) keepSet(s *chartSet) {
 	if s.demo {
 		return
 	}
-	r.store.ArrangeSet(s.ID, s.Hidden, s.Order, func(err error) {
+	r.ports.store.ArrangeSet(s.ID, s.Hidden, s.Order, func(err error) {
 		if err != nil {
-			r.tell(true, "This choice cannot be kept: "+err.Error())
+			r.notices.notify(true, "This choice cannot be kept: "+err.Error())
 		}
 	})
 }
 
 // ordered tells the order of drawing.
-func (r *Room) ordered() {
+func (r *charts) ordered() {
 	var list []ShownSet
 	for _, s := range r.sets {
 		if s.drawn {
 			list = append(list, ShownSet{s.ID, !s.Hidden})
 		}
 	}
-	r.chart.SetOrder(list)
+	r.ports.chart.SetOrder(list)
 }
 
 // middle is about where the charts or the route are.
-func (r *Room) middle() (orb.Point, bool) {
-	if r.viewAt != nil {
-		return *r.viewAt, true
+func (s *stations) middle() (orb.Point, bool) {
+	if s.view.viewAt != nil {
+		return *s.view.viewAt, true
 	}
-	if b, ok := planBounds(r.plan); ok {
+	if b, ok := planBounds(s.history.plan); ok {
 		return orb.Point{(b[0] + b[2]) / 2, (b[1] + b[3]) / 2}, true
 	}
 	return orb.Point{}, false

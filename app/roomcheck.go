@@ -11,6 +11,22 @@ import (
 	"keelroom/hazards/plan"
 )
 
+// checks asks the engine for checks of the plan, one at a time, and holds the newest answer.
+type checks struct {
+	aside      *aside
+	charts     *charts
+	departures *departures
+	history    *history
+	hour       *hour
+	ports      *ports
+	view       *view
+
+	checking checking
+	day      Day // the newest checked day, what is on the screen
+	dayRaw   Doc // what the strip shows
+	shown    int // counts what was put on the screen of checks
+}
+
 // checking is what is asked of the engine: one check at a time, and the newest
 // state waits for its end.
 type checking struct {
@@ -29,22 +45,22 @@ type checking struct {
 }
 
 // recheck asks for a check of the plan as it is.
-func (r *Room) recheck() {
-	r.ask(r.open.Text, r.rev, false)
-	r.dropRibbon()
+func (r *checks) recheck() {
+	r.request(r.history.open.Text, r.history.rev, false)
+	r.departures.drop()
 }
 
 // dropRibbon takes away the departures of another plan or chart.
-func (r *Room) dropRibbon() {
-	if len(r.ribbon.slots) > 0 {
-		r.ribbon = ribbon{}
-		r.strip.SetRibbon(`{"step_min":10,"slots":[],"busy":true}`)
+func (d *departures) drop() {
+	if len(d.ribbon.slots) > 0 {
+		d.ribbon = ribbon{}
+		d.ports.strip.SetRibbon(`{"step_min":10,"slots":[],"busy":true}`)
 	}
 }
 
 // ask asks for a check of a plan file, which may be a try: an edit that is still
 // being made.
-func (r *Room) ask(text string, rev int, try bool) {
+func (r *checks) request(text string, rev int, try bool) {
 	if text == "" {
 		return
 	}
@@ -56,35 +72,35 @@ func (r *Room) ask(text string, rev int, try bool) {
 		r.checking.waiting, r.checking.waitRev, r.checking.waitTry = text, rev, try
 		return
 	}
-	q := engine.Request{Kind: engine.CheckPlan, Plan: text, PlanRev: rev, ChartRev: r.chartRev}
+	q := engine.Request{Kind: engine.CheckPlan, Plan: text, PlanRev: rev, ChartRev: r.charts.rev}
 	asked := AskedOf(q)
-	if r.setAside(asked) {
+	if r.aside.has(asked) {
 		r.planAside()
 		return
 	}
 	r.checking.busy = true
-	r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+	r.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
 		if a.State == engine.Progress {
-			r.progress = a.Words
+			r.view.progress = a.Words
 			return
 		}
 		r.checking.busy = false
-		r.answeredOn(asked, a)
-		r.answered(a, docs, try)
+		r.aside.answered(asked, a)
+		r.answer_(a, docs, try)
 		if next := r.checking.waiting; next != "" {
 			r.checking.waiting = ""
-			r.ask(next, r.checking.waitRev, r.checking.waitTry)
+			r.request(next, r.checking.waitRev, r.checking.waitTry)
 		}
 	})
 }
 
 // answered takes a check's answer, unless another plan is open by now.
-func (r *Room) answered(a engine.Reply, docs map[string]Doc, try bool) {
-	if a.PlanRev != r.rev || a.ChartRev != r.chartRev {
+func (r *checks) answer_(a engine.Reply, docs map[string]Doc, try bool) {
+	if a.PlanRev != r.history.rev || a.ChartRev != r.charts.rev {
 		return
 	}
-	r.progress, r.checking.aside, r.checking.old = "", false, false
-	if why := r.chartAside(); why != "" && a.State == engine.Done {
+	r.view.progress, r.checking.aside, r.checking.old = "", false, false
+	if why := r.charts.chartAside(); why != "" && a.State == engine.Done {
 		r.checking.aside = true
 		r.nothingKnown(why + " Without it nothing is told of this day: under Charts, remove it, or try it once more.")
 		return
@@ -93,56 +109,56 @@ func (r *Room) answered(a engine.Reply, docs map[string]Doc, try bool) {
 	case engine.Done:
 		r.took(docs, try)
 		if !try {
-			r.askRibbon()
+			r.departures.ask()
 		}
 	case engine.Failed:
 		r.refused(a, docs)
 	}
-	r.redraw()
+	r.ports.redraw()
 }
 
-func (r *Room) took(docs map[string]Doc, try bool) {
+func (r *checks) took(docs map[string]Doc, try bool) {
 	report, err := plan.DecodeReport([]byte(docs["report"].String()))
 	if err != nil {
 		r.checking.failed = "the report cannot be read: " + err.Error()
 		return
 	}
 	r.checking.failed, r.checking.problems = "", nil
-	r.checking.since, r.checking.sinceChart, r.checking.tried = r.rev, r.chartRev, try
+	r.checking.since, r.checking.sinceChart, r.checking.tried = r.history.rev, r.charts.rev, try
 	r.shown++
-	r.day = Day{Plan: r.plan, Report: report}
-	r.chart.SetReport(docs["report"])
-	r.chart.SetPrivate(docs["private"])
+	r.day = Day{Plan: r.history.plan, Report: report}
+	r.ports.chart.SetReport(docs["report"])
+	r.ports.chart.SetPrivate(docs["private"])
 	r.dayRaw = docs["day"]
-	r.strip.SetDay(r.dayRaw)
-	r.dayDoc = readDayDoc(docs["day"])
-	r.placeCursor()
+	r.ports.strip.SetDay(r.dayRaw)
+	r.hour.day = readDayDoc(docs["day"])
+	r.hour.place(report.Depart)
 }
 
-func (r *Room) refused(a engine.Reply, docs map[string]Doc) {
+func (r *checks) refused(a engine.Reply, docs map[string]Doc) {
 	r.checking.failed = a.Words
 	var body engine.ProblemsBody
 	_ = json.Unmarshal(a.Body, &body) // without a body there are no problems to list
 	r.checking.problems = body.Problems
-	r.day = Day{Plan: r.plan}
+	r.day = Day{Plan: r.history.plan}
 	r.shown++
 	r.clearViews()
-	r.chart.SetPrivate(docs["private"])
+	r.ports.chart.SetPrivate(docs["private"])
 }
 
 // clearViews takes everything off the views that was worked out.
-func (r *Room) clearViews() {
-	r.dayDoc = dayDoc{}
-	r.chart.SetWater(nil, nil)
+func (r *checks) clearViews() {
+	r.hour.day = dayDoc{}
+	r.ports.chart.SetWater(nil, nil)
 	r.clearFound()
 }
 
 // clearFound takes what was found off the views, and leaves the water.
-func (r *Room) clearFound() {
-	r.dayRaw, r.ribbon = nil, ribbon{}
-	r.chart.SetReport(nil)
-	r.strip.SetDay(nil)
-	r.strip.SetRibbon("")
+func (r *checks) clearFound() {
+	r.dayRaw, r.departures.ribbon = nil, ribbon{}
+	r.ports.chart.SetReport(nil)
+	r.ports.strip.SetDay(nil)
+	r.ports.strip.SetRibbon("")
 }
 
 // dayDoc is what the screen needs of the day that the strip draws.
@@ -167,30 +183,30 @@ func readDayDoc(d Doc) (day dayDoc) {
 }
 
 // placeCursor puts the hour where the skipper left it, else at the departure.
-func (r *Room) placeCursor() {
-	inside := r.cursor >= r.dayDoc.From && r.cursor <= r.dayDoc.To
-	if (!r.cursorBy || !inside) && r.day.Report != nil && r.day.Report.Depart != nil {
-		r.cursor, r.cursorBy = r.day.Report.Depart.Unix(), false
+func (h *hour) place(depart *time.Time) {
+	inside := h.at >= h.day.From && h.at <= h.day.To
+	if (!h.chosen || !inside) && depart != nil {
+		h.at, h.chosen = depart.Unix(), false
 	}
-	r.strip.SetCursor(r.cursor)
-	r.colourWater()
+	h.ports.strip.SetCursor(h.at)
+	h.colour()
 }
 
 // Cursor is told that the hour was moved.
-func (r *Room) Cursor(at int64) {
-	r.cursor, r.cursorBy = at, true
-	r.colourWater()
+func (h *hour) move(at int64) {
+	h.at, h.chosen = at, true
+	h.colour()
 }
 
 // colourWater colours the chart for the hour: by the nearest of the heights the
 // engine worked out.
-func (r *Room) colourWater() {
-	r.chart.SetWater(r.waterAt(r.cursor), r.dayDoc.WaterSets)
+func (h *hour) colour() {
+	h.ports.chart.SetWater(h.waterAt(h.at), h.day.WaterSets)
 }
 
-func (r *Room) waterAt(at int64) *hazards.Water {
+func (h *hour) waterAt(at int64) *hazards.Water {
 	const step = 600 // seconds from one row to the next
-	d := &r.dayDoc
+	d := &h.day
 	if at < d.From || at > d.To {
 		return nil
 	}
@@ -212,13 +228,13 @@ func (r *Room) waterAt(at int64) *hazards.Water {
 }
 
 // heightAt is the height of tide at the hour, for the words beside the chart.
-func (r *Room) heightAt(at int64) *float64 {
-	if r.dayDoc.Tide == nil {
+func (h *hour) heightAt(at int64) *float64 {
+	if h.day.Tide == nil {
 		return nil
 	}
 	var near *float64
 	best := int64(5*60 + 1)
-	for _, p := range r.dayDoc.Tide.Points {
+	for _, p := range h.day.Tide.Points {
 		if len(p) == 2 && p[0] != nil && p[1] != nil {
 			if d := max(int64(*p[0])-at, at-int64(*p[0])); d < best {
 				best, near = d, p[1]
@@ -236,49 +252,52 @@ type ribbon struct {
 	why           *engine.Slot
 }
 
+// departs says whether the day that was checked last has a departure.
+func (r *checks) departs() bool { return r.day.Report != nil && r.day.Report.Depart != nil }
+
 // ribbonRest is how long the plan must rest before its departures are asked for.
 const ribbonRest = 250 * time.Millisecond
 
 // askRibbon asks for the departures of the newest plan, once it rests.
-func (r *Room) askRibbon() {
-	rev := r.rev
-	r.device.After(ribbonRest, func() {
-		if rev != r.rev || r.day.Report == nil || r.day.Report.Depart == nil {
+func (d *departures) ask() {
+	rev := d.history.rev
+	d.ports.device.After(ribbonRest, func() {
+		if rev != d.history.rev || !d.departs() {
 			return
 		}
-		q := engine.Request{Kind: engine.Ribbon, Plan: r.open.Text, PlanRev: rev, ChartRev: r.chartRev}
+		q := engine.Request{Kind: engine.Ribbon, Plan: d.history.open.Text, PlanRev: rev, ChartRev: d.charts.rev}
 		asked := AskedOf(q)
-		if r.setAside(asked) {
-			r.ribbonAside()
+		if d.aside.has(asked) {
+			d.setAside()
 			return
 		}
-		r.ribbon = ribbon{rev: rev, chartRev: r.chartRev, busy: true}
-		r.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
-			r.answeredOn(asked, a)
-			r.ribbonAnswer(a, docs)
+		d.ribbon = ribbon{rev: rev, chartRev: d.charts.rev, busy: true}
+		d.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+			d.aside.answered(asked, a)
+			d.answer(a, docs)
 		})
 	})
 }
 
-func (r *Room) ribbonAnswer(a engine.Reply, _ map[string]Doc) {
-	if a.PlanRev != r.ribbon.rev || a.ChartRev != r.ribbon.chartRev || a.PlanRev != r.rev || a.State == engine.Cancelled {
+func (d *departures) answer(a engine.Reply, _ map[string]Doc) {
+	if a.PlanRev != d.ribbon.rev || a.ChartRev != d.ribbon.chartRev || a.PlanRev != d.history.rev || a.State == engine.Cancelled {
 		return
 	}
 	var body engine.RibbonBody
 	if a.State == engine.Failed {
-		r.ribbon.slots = nil
+		d.ribbon.slots = nil
 	} else if err := json.Unmarshal(a.Body, &body); err == nil {
 		if a.State == engine.Done {
-			r.ribbon.slots = body.Slots
+			d.ribbon.slots = body.Slots
 		} else {
-			r.ribbon.slots = append(r.ribbon.slots, body.Slots...)
+			d.ribbon.slots = append(d.ribbon.slots, body.Slots...)
 		}
 	}
-	r.ribbon.busy = a.State == engine.Progress
-	b, _ := json.Marshal(map[string]any{"step_min": 10, "slots": r.ribbon.slots, "busy": r.ribbon.busy}) // plain data: does not fail
-	r.strip.SetRibbon(string(b))
-	if !r.ribbon.busy {
-		r.redraw()
+	d.ribbon.busy = a.State == engine.Progress
+	b, _ := json.Marshal(map[string]any{"step_min": 10, "slots": d.ribbon.slots, "busy": d.ribbon.busy}) // plain data: does not fail
+	d.ports.strip.SetRibbon(string(b))
+	if !d.ribbon.busy {
+		d.ports.redraw()
 	}
 }
 
@@ -291,26 +310,26 @@ type stationSearch struct {
 }
 
 // FindStations searches by name, or near the chart's middle without one.
-func (r *Room) FindStations(text string) {
+func (s *stations) find(text string) {
 	q := engine.Request{Kind: engine.FindStations, Text: strings.TrimSpace(text)}
-	if at, ok := r.middle(); ok {
+	if at, ok := s.middle(); ok {
 		q.Lon, q.Lat = &at[0], &at[1]
 	}
-	r.station = stationSearch{text: text, busy: true}
-	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
+	s.search = stationSearch{text: text, busy: true}
+	s.ports.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
 		if a.State == engine.Progress || a.State == engine.Cancelled {
 			return
 		}
-		r.station.busy = false
+		s.search.busy = false
 		var body engine.StationsBody
 		if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
-			r.station.failed = a.Words
+			s.search.failed = a.Words
 		}
-		r.station.found = body.Stations
-		if len(body.Stations) == 0 && r.station.failed == "" {
-			r.station.failed = "No station is found by that name. Try a part of it, or type a tide table instead."
+		s.search.found = body.Stations
+		if len(body.Stations) == 0 && s.search.failed == "" {
+			s.search.failed = "No station is found by that name. Try a part of it, or type a tide table instead."
 		}
-		r.redraw()
+		s.ports.redraw()
 	})
-	r.redraw()
+	s.ports.redraw()
 }

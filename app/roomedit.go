@@ -15,23 +15,23 @@ const mostStates = 50
 
 // change applies one edit to the plan: one step of undo. On an error the plan
 // stays as it was.
-func (r *Room) change(edit func(p *plan.Plan) error) error {
-	p, text, err := r.edited(edit)
-	if err != nil || text == r.open.Text {
+func (h *history) change(edit func(p *plan.Plan) error) error {
+	p, text, err := h.edited(edit)
+	if err != nil || text == h.open.Text {
 		return err
 	}
-	r.open.Past = append(r.open.Past, r.open.Text)
-	if n := len(r.open.Past) - mostStates; n > 0 {
-		r.open.Past = r.open.Past[n:]
+	h.open.Past = append(h.open.Past, h.open.Text)
+	if n := len(h.open.Past) - mostStates; n > 0 {
+		h.open.Past = h.open.Past[n:]
 	}
-	r.open.Future = nil
-	r.take(p, text)
+	h.open.Future = nil
+	h.take(p, text)
 	return nil
 }
 
 // edited is the plan with an edit, and its text; the open plan is not touched.
-func (r *Room) edited(edit func(p *plan.Plan) error) (*plan.Plan, string, error) {
-	p, err := plan.DecodeDraft([]byte(r.open.Text))
+func (h *history) edited(edit func(p *plan.Plan) error) (*plan.Plan, string, error) {
+	p, err := plan.DecodeDraft([]byte(h.open.Text))
 	if err != nil {
 		return nil, "", err
 	}
@@ -44,7 +44,7 @@ func (r *Room) edited(edit func(p *plan.Plan) error) (*plan.Plan, string, error)
 		return nil, "", err
 	}
 	if beforeErr == nil && bytes.Equal(b, before) { // a file from elsewhere may be spelt in another way
-		return r.plan, r.open.Text, nil
+		return h.plan, h.open.Text, nil
 	}
 	if p, err = plan.DecodeDraft(b); err != nil {
 		return nil, "", err
@@ -53,10 +53,10 @@ func (r *Room) edited(edit func(p *plan.Plan) error) (*plan.Plan, string, error)
 }
 
 // try is change for a gesture: what is wrong is told.
-func (r *Room) try(edit func(p *plan.Plan) error) bool {
-	if err := r.change(edit); err != nil {
-		r.tell(true, capital(plain(err))+".")
-		r.chart.SetPlan(r.open.Text)
+func (h *history) try(edit func(p *plan.Plan) error) bool {
+	if err := h.change(edit); err != nil {
+		h.notices.notify(true, capital(plain(err))+".")
+		h.ports.chart.SetPlan(h.open.Text)
 		return false
 	}
 	return true
@@ -64,31 +64,31 @@ func (r *Room) try(edit func(p *plan.Plan) error) bool {
 
 // take makes a new state the plan's, saves and checks it.
 func (r *Room) take(p *plan.Plan, text string) {
-	before := r.plan
-	r.plan, r.open.Text, r.open.Title = p, text, p.Title
-	r.rev++
-	r.chart.SetPlan(text)
-	r.setPlace(nil)
-	r.selectAfter(before)
-	r.followDeparture(before)
-	r.typed = map[string]typing{} // questions and mistakes were about the state before
-	r.keep()
-	r.persist()
-	r.recheck()
-	r.fade()
-	r.redraw()
+	before := r.history.plan
+	r.history.plan, r.history.open.Text, r.history.open.Title = p, text, p.Title
+	r.history.rev++
+	r.ports.chart.SetPlan(text)
+	r.places.set(nil)
+	r.selection.follow(before)
+	r.hour.follow(before)
+	r.forms.typed = map[string]typing{} // questions and mistakes were about the state before
+	r.keeper.keep()
+	r.keeper.persist()
+	r.checks.recheck()
+	r.checks.fade()
+	r.ports.redraw()
 }
 
 // followDeparture moves the hour with the departure: the water on the chart is that
 // of the day as it is now planned.
-func (r *Room) followDeparture(before *plan.Plan) {
-	was, now := departure(before), departure(r.plan)
+func (h *hour) follow(before *plan.Plan) {
+	was, now := departure(before), departure(h.history.plan)
 	if was == nil || now == nil || was.Equal(*now) {
 		return
 	}
-	r.cursor, r.cursorBy = now.Unix(), false
-	r.strip.SetCursor(r.cursor)
-	r.colourWater()
+	h.at, h.chosen = now.Unix(), false
+	h.ports.strip.SetCursor(h.at)
+	h.colour()
 }
 
 // fadeAfter is how long what was checked before may stand on the chart after a
@@ -103,9 +103,9 @@ const oldAfter = 3 * time.Second
 // and then the verdict too.
 //
 // Until then the water at an hour stays where nothing has changed that it comes from.
-func (r *Room) fade() {
-	rev, chartRev := r.rev, r.chartRev
-	r.device.After(fadeAfter, func() {
+func (r *checks) fade() {
+	rev, chartRev := r.history.rev, r.charts.rev
+	r.ports.device.After(fadeAfter, func() {
 		if !r.stale() {
 			return
 		}
@@ -114,62 +114,61 @@ func (r *Room) fade() {
 		} else {
 			r.clearViews()
 		}
-		r.redraw()
+		r.ports.redraw()
 	})
-	r.device.After(oldAfter, func() {
-		if r.stale() && rev == r.rev && chartRev == r.chartRev {
+	r.ports.device.After(oldAfter, func() {
+		if r.stale() && rev == r.history.rev && chartRev == r.charts.rev {
 			r.checking.old = true
 			r.clearViews() // the waves that the water allows for are those of the way before
-			r.redraw()
+			r.ports.redraw()
 		}
 	})
 }
 
 // verdictKnown says whether there is a verdict to be shown: a report that is not older
 // than a verdict may stand.
-func (r *Room) verdictKnown() bool { return r.day.Report != nil && !(r.checking.old && r.stale()) }
+func (r *checks) verdictKnown() bool { return r.day.Report != nil && !(r.checking.old && r.stale()) }
 
 // sameWater says whether the water that was worked out last is that of the plan as
 // it is: of the same charts, tide, boat, margins and day.
-func (r *Room) sameWater() bool {
+func (r *checks) sameWater() bool {
 	of := func(p *plan.Plan) []any {
 		date, _ := p.Date()
 		return []any{p.Tide, p.Boat, p.Margins, p.Choices, p.ZoneName, date}
 	}
-	return r.day.Report != nil && r.checking.sinceChart == r.chartRev && !r.reading() && reflect.DeepEqual(of(r.day.Plan), of(r.plan))
+	return r.day.Report != nil && r.checking.sinceChart == r.charts.rev && !r.charts.reading() && reflect.DeepEqual(of(r.day.Plan), of(r.history.plan))
 }
 
 // persist asks the device once to keep what is saved when room gets short.
-func (r *Room) persist() {
-	if r.asked {
+func (k *keeper) persist() {
+	if k.asked {
 		return
 	}
-	r.asked = true
-	r.device.Persist(func(kept bool) { r.unpromised = !kept; r.redraw() })
+	k.asked = true
+	k.ports.device.Persist(func(kept bool) { k.unpromised = !kept; k.ports.redraw() })
 }
 
 // Undo goes back to the state before the last edit.
-func (r *Room) Undo() { r.step(&r.open.Past, &r.open.Future, "There is nothing to undo.") }
+func (h *history) undo() { h.step(&h.open.Past, &h.open.Future, "There is nothing to undo.") }
 
 // Redo goes forward again.
-func (r *Room) Redo() { r.step(&r.open.Future, &r.open.Past, "There is nothing to do again.") }
+func (h *history) redo() { h.step(&h.open.Future, &h.open.Past, "There is nothing to do again.") }
 
-func (r *Room) step(from, to *[]string, none string) {
+func (h *history) step(from, to *[]string, none string) {
 	n := len(*from)
 	if n == 0 {
-		r.tell(false, none)
+		h.notices.notify(false, none)
 		return
 	}
 	text := (*from)[n-1]
 	p, err := plan.DecodeDraft([]byte(text))
 	if err != nil {
-		r.tell(true, "That state cannot be read: "+err.Error())
+		h.notices.notify(true, "That state cannot be read: "+err.Error())
 		return
 	}
 	*from = (*from)[: n-1 : n-1]
-	*to = append(*to, r.open.Text)
-	r.typed = map[string]typing{}
-	r.take(p, text)
+	*to = append(*to, h.open.Text)
+	h.take(p, text)
 }
 
 // shapeOf tells two plans apart by how many points their parts have.

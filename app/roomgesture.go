@@ -53,34 +53,34 @@ func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
 		return false
 	case "view":
 		at := g.at()
-		r.viewAt = &at
+		r.view.viewAt = &at
 		return false
 	case "move":
 		r.move(&g)
 	case "insert":
 		if r.onPart(&g, func(p *plan.Plan, part int) error { return edit.InsertVertex(p, part, g.Vertex, g.at()) }) {
-			r.selectPoint(selection{g.Feature, g.Vertex})
+			r.selection.choosePoint(pointRef{g.Feature, g.Vertex})
 		}
 	case "remove":
 		r.onPart(&g, func(p *plan.Plan, part int) error { return edit.RemoveVertex(p, part, g.Vertex) })
 	case "select":
-		r.choose(&g)
+		r.selection.choose(&g)
 	case "sketching":
-		r.sketched = max(g.Points, 0)
+		r.sketch.points = max(g.Points, 0)
 	case "sketch":
-		r.sketch(&g)
+		r.sketch.finish(&g)
 	case "place":
 		r.placed(&g)
 	case "press":
 		r.pressed(&g)
 	case "trouble":
-		r.tell(true, "The chart view: "+g.Text)
+		r.notices.notify(true, "The chart view: "+g.Text)
 	}
 	return true
 }
 
 func (r *Room) onPart(g *gesture, change func(p *plan.Plan, part int) error) bool {
-	return r.try(func(p *plan.Plan) error {
+	return r.history.try(func(p *plan.Plan) error {
 		part, ok := edit.PartOfFeature(p, g.Feature)
 		if !ok {
 			return fmt.Errorf("this is no longer part of the plan")
@@ -104,58 +104,58 @@ func moved(g *gesture) func(p *plan.Plan) error {
 
 // preview checks the plan as it would be if the waypoint were dropped here.
 func (r *Room) preview(g *gesture) {
-	if _, text, err := r.edited(moved(g)); err == nil {
-		r.ask(text, r.rev, true)
+	if _, text, err := r.history.edited(moved(g)); err == nil {
+		r.checks.request(text, r.history.rev, true)
 	}
 }
 
 func (r *Room) move(g *gesture) {
-	rev := r.rev
-	r.selectPoint(selection{g.Feature, g.Vertex})
-	r.try(moved(g))
-	if r.rev == rev { // what is on the screen is of a place that it was dragged through
-		r.recheck()
+	rev := r.history.rev
+	r.selection.choosePoint(pointRef{g.Feature, g.Vertex})
+	r.history.try(moved(g))
+	if r.history.rev == rev { // what is on the screen is of a place that it was dragged through
+		r.checks.recheck()
 	}
 }
 
-func (r *Room) choose(g *gesture) {
+func (sl *selection) choose(g *gesture) {
 	switch {
 	case g.Finding != nil:
-		r.tab = tabWatch
-		r.selected = nothing
-		r.finding = *g.Finding
-		r.device.Focus(fmt.Sprintf("finding-%d", *g.Finding))
+		sl.view.tab = tabWatch
+		sl.point = nothing
+		sl.finding = *g.Finding
+		sl.ports.device.Focus(fmt.Sprintf("finding-%d", *g.Finding))
 	case g.Feature >= 0:
-		r.selected = selection{g.Feature, g.Vertex}
+		sl.point = pointRef{g.Feature, g.Vertex}
 	default:
-		r.selected = nothing
+		sl.point = nothing
 	}
 }
 
 // selectPoint chooses a waypoint or stay: what is named on the bar, highlighted on
 // the chart and meant by Delete is always this one.
-func (r *Room) selectPoint(s selection) {
-	if _, _, _, ok := r.pointOf(s); !ok {
+func (sl *selection) choosePoint(s pointRef) {
+	if _, _, _, ok := sl.pointOf(s); !ok {
 		s = nothing
 	}
-	r.selected = s
-	r.chart.Select(s.feature, s.vertex)
+	sl.point = s
+	sl.ports.chart.Select(s.feature, s.vertex)
 }
 
 // selectAfter keeps the chosen point chosen after an edit, which may have given it
 // another place in the file. Where points came or went it may be another by now, and
 // nothing is chosen.
-func (r *Room) selectAfter(before *plan.Plan) {
+func (sl *selection) follow(before *plan.Plan) {
 	s := nothing
-	if r.selected != nothing && shapeOf(before) == shapeOf(r.plan) {
-		s = sameIn(r.plan, before, r.selected)
+	if sl.point != nothing && shapeOf(before) == shapeOf(sl.history.plan) {
+		s = sameIn(sl.history.plan, before, sl.point)
 	}
-	r.finding = -1 // the next report counts anew
-	r.selectPoint(s)
+	sl.finding = -1 // the next report counts anew
+	sl.choosePoint(s)
 }
 
 // sameIn is the selection, made in the plan before, in the plan after.
-func sameIn(after, before *plan.Plan, s selection) selection {
+func sameIn(after, before *plan.Plan, s pointRef) pointRef {
 	part, ok := edit.PartOfFeature(before, s.feature)
 	if !ok {
 		return nothing
@@ -164,52 +164,52 @@ func sameIn(after, before *plan.Plan, s selection) selection {
 	if !ok {
 		return nothing
 	}
-	return selection{feature, s.vertex}
+	return pointRef{feature, s.vertex}
 }
 
 // SetMode changes what a tap on the chart does.
-func (r *Room) SetMode(mode string) {
-	r.mode, r.sketched, r.zoneForm = mode, 0, nil
-	r.chart.SetMode(mode)
-	r.redraw()
+func (s *sketch) setMode(mode string) {
+	s.mode, s.points, s.form = mode, 0, nil
+	s.ports.chart.SetMode(mode)
+	s.ports.redraw()
 }
 
 // sketch takes a finished sketch.
-func (r *Room) sketch(g *gesture) {
+func (s *sketch) finish(g *gesture) {
 	mode := g.Mode
-	r.mode, r.sketched = modeLook, 0
-	r.chart.SetMode(modeLook)
+	s.mode, s.points = modeLook, 0
+	s.ports.chart.SetMode(modeLook)
 	switch mode {
 	case modeRoute:
-		r.sketchRoute(g.Coordinates)
+		s.sketchRoute(g.Coordinates)
 	case modeZone, modeDanger:
-		r.clearDraft("draft-name")
-		r.zoneForm = &sketchForm{mode: mode, points: g.Coordinates}
-		r.tab = tabCharts
+		s.forms.clearDraft("draft-name")
+		s.form = &sketchForm{mode: mode, points: g.Coordinates}
+		s.view.tab = tabCharts
 	}
 }
 
 // sketchRoute adds a route.
-func (r *Room) sketchRoute(points []orb.Point) {
-	if r.try(func(p *plan.Plan) error { return edit.AddRoute(p, points, r.firstHour()) }) {
-		r.tab = tabRoute
+func (s *sketch) sketchRoute(points []orb.Point) {
+	if s.history.try(func(p *plan.Plan) error { return edit.AddRoute(p, points, s.firstHour()) }) {
+		s.view.tab = tabRoute
 	}
 }
 
 // firstHour is when a new day leaves until the skipper says otherwise: at the next
 // whole hour of the clock, on the plan's day.
-func (r *Room) firstHour() time.Time {
-	next := r.device.Now().Truncate(time.Hour).Add(time.Hour)
-	date, ok := r.plan.Date()
+func (s *sketch) firstHour() time.Time {
+	next := s.ports.device.Now().Truncate(time.Hour).Add(time.Hour)
+	date, ok := s.history.plan.Date()
 	if !ok {
 		return next
 	}
-	local := next.In(r.plan.Zone)
+	local := next.In(s.history.plan.Zone)
 	hour := local.Hour()
 	if hour == 0 { // after 23:00 the next hour is tomorrow's
 		hour = 23
 	}
-	return time.Date(date.Year(), date.Month(), date.Day(), hour, local.Minute(), 0, 0, r.plan.Zone)
+	return time.Date(date.Year(), date.Month(), date.Day(), hour, local.Minute(), 0, 0, s.history.plan.Zone)
 }
 
 // sketchForm is the form of a zone or danger that was drawn.
@@ -231,38 +231,38 @@ type placeInfo struct {
 
 // setPlace shows a card of a place, and marks on the chart which place it is about;
 // nil takes both away.
-func (r *Room) setPlace(info *placeInfo) {
-	r.place = info
+func (p *places) set(info *placeInfo) {
+	p.place = info
 	if info == nil {
-		r.chart.MarkPlace(nil)
+		p.ports.chart.MarkPlace(nil)
 		return
 	}
-	r.chart.MarkPlace(&info.at)
+	p.ports.chart.MarkPlace(&info.at)
 }
 
-func (r *Room) placed(g *gesture) { r.askPlace(g) }
+func (r *Room) placed(g *gesture) { r.places.ask(g) }
 
 func (r *Room) pressed(g *gesture) {
 	if g.Feature >= 0 {
-		r.selectPoint(selection{g.Feature, g.Vertex})
+		r.selection.choosePoint(pointRef{g.Feature, g.Vertex})
 		return
 	}
-	r.askPlace(g)
+	r.places.ask(g)
 }
 
-func (r *Room) askPlace(g *gesture) {
+func (p *places) ask(g *gesture) {
 	info := &placeInfo{at: g.at(), objects: g.Objects, asking: true}
-	r.setPlace(info)
-	q := engine.Request{Kind: engine.AskPlace, Lon: &info.at[0], Lat: &info.at[1], Time: r.cursor, Plan: r.open.Text, ChartRev: r.chartRev}
+	p.set(info)
+	q := engine.Request{Kind: engine.AskPlace, Lon: &info.at[0], Lat: &info.at[1], Time: p.hour.at, Plan: p.history.open.Text, ChartRev: p.charts.rev}
 	asked := AskedOf(q)
-	if r.setAside(asked) {
+	if p.aside.has(asked) {
 		info.asking, info.failed = false, "What the charts say here is not known: twice the part that checks has stopped at a place of this plan, so places are set aside until the plan is changed."
-		r.redraw()
+		p.ports.redraw()
 		return
 	}
-	r.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
-		r.answeredOn(asked, a)
-		if a.State == engine.Progress || r.place != info {
+	p.ports.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
+		p.aside.answered(asked, a)
+		if a.State == engine.Progress || p.place != info {
 			return
 		}
 		var body engine.PlaceBody
@@ -270,7 +270,7 @@ func (r *Room) askPlace(g *gesture) {
 			info.failed = "What the charts say here is not known: " + a.Words
 		}
 		info.lines, info.land, info.asking = body.Lines, body.Land, false
-		r.redraw()
+		p.ports.redraw()
 	})
 }
 
@@ -287,7 +287,7 @@ func (r *Room) StripSays(kind string, detail []byte) (changed bool) {
 	at := time.Unix(int64(g.T), 0)
 	switch kind {
 	case "cursor":
-		r.Cursor(int64(g.T)) // the line on the chart names the hour
+		r.hour.move(int64(g.T)) // the line on the chart names the hour
 	case "shift":
 		by := time.Duration(g.Seconds) * time.Second
 		r.tryOnStrip(func(p *plan.Plan) error { return edit.ShiftFrom(p, g.Part, by) })
@@ -296,7 +296,7 @@ func (r *Room) StripSays(kind string, detail []byte) (changed bool) {
 	case "depart":
 		r.LeaveAt(at)
 	case "why":
-		r.ribbon.why = g.Slot
+		r.departures.ribbon.why = g.Slot
 	}
 	return true
 }
@@ -304,17 +304,17 @@ func (r *Room) StripSays(kind string, detail []byte) (changed bool) {
 // tryOnStrip is try for a gesture on the strip, which is put right when the
 // gesture is refused.
 func (r *Room) tryOnStrip(edit func(p *plan.Plan) error) {
-	if !r.try(edit) {
-		r.strip.SetDay(r.dayRaw)
+	if !r.history.try(edit) {
+		r.ports.strip.SetDay(r.checks.dayRaw)
 	}
 }
 
 // LeaveAt moves the whole day to another departure.
 func (r *Room) LeaveAt(at time.Time) {
-	r.try(func(p *plan.Plan) error {
+	r.history.try(func(p *plan.Plan) error {
 		return edit.DepartAt(p, at)
 	})
-	r.ribbon.why = nil
+	r.departures.ribbon.why = nil
 }
 
 // blindChart and blindStrip stand in until the views are there.
@@ -346,16 +346,16 @@ func (blindStrip) SetCursor(int64)   {}
 func (blindStrip) SetPalette(string) {}
 
 // chosen is the waypoint or stay that is chosen, and where it is.
-func (r *Room) chosen() (part, vertex int, at orb.Point, ok bool) { return r.pointOf(r.selected) }
+func (sl *selection) chosen() (part, vertex int, at orb.Point, ok bool) { return sl.pointOf(sl.point) }
 
 // pointOf is the waypoint or stay of a selection.
-func (r *Room) pointOf(s selection) (part, vertex int, at orb.Point, ok bool) {
+func (sl *selection) pointOf(s pointRef) (part, vertex int, at orb.Point, ok bool) {
 	if s == nothing {
 		return 0, 0, at, false
 	}
-	if part, ok = edit.PartOfFeature(r.plan, s.feature); !ok {
+	if part, ok = edit.PartOfFeature(sl.history.plan, s.feature); !ok {
 		return 0, 0, at, false
 	}
-	at, ok = r.vertexAt(part, s.vertex)
+	at, ok = sl.vertexAt(part, s.vertex)
 	return part, s.vertex, at, ok
 }

@@ -17,9 +17,9 @@ import (
 // OpenFiles takes files that were picked, dropped or shared: a plan file becomes
 // a plan, the layers one set, the cells another. What may be a plan or an archive is
 // looked into by the engine first, one file after the other.
-func (r *Room) OpenFiles(files []File) { r.whenStarted(func() { r.openFiles(files) }) }
+func (fl *files) open(files []File) { fl.startup.whenStarted(func() { fl.openFiles(files) }) }
 
-func (r *Room) openFiles(files []File) {
+func (fl *files) openFiles(files []File) {
 	rest := make([]File, 0, len(files))
 	var next func(i int)
 	next = func(i int) {
@@ -27,10 +27,10 @@ func (r *Room) openFiles(files []File) {
 			rest = append(rest, files[i])
 		}
 		if i == len(files) {
-			r.openRest(rest, len(files) > 1)
+			fl.openRest(rest, len(files) > 1)
 			return
 		}
-		r.lookInFile(files[i], func(taken bool) {
+		fl.lookInFile(files[i], func(taken bool) {
 			if !taken {
 				rest = append(rest, files[i])
 			}
@@ -48,14 +48,14 @@ func mayBePlan(f File) bool {
 }
 
 // openRest takes files that are no plans.
-func (r *Room) openRest(files []File, several bool) {
+func (fl *files) openRest(files []File, several bool) {
 	var layers, cells, papers []File
 	for _, f := range files {
 		switch {
 		case enc.NamesCell(f.Name):
 			cells = append(cells, f)
 		case enc.NamesLayer(f.Name) && f.Data.Size() > layer.MaxBytes:
-			r.tell(true, fmt.Sprintf("%s is not read: it has %d MB, and a layer has at most %d.", f.Name, (f.Data.Size()+1<<20-1)>>20, layer.MaxBytes>>20))
+			fl.notices.notify(true, fmt.Sprintf("%s is not read: it has %d MB, and a layer has at most %d.", f.Name, (f.Data.Size()+1<<20-1)>>20, layer.MaxBytes>>20))
 		case enc.NamesLayer(f.Name):
 			layers = append(layers, f)
 		case several && enc.NamesPaper(f.Name):
@@ -63,35 +63,35 @@ func (r *Room) openRest(files []File, several bool) {
 		case enc.Holds(f.Data.Bytes()): // such as a second copy, which browsers rename
 			cells = append(cells, f)
 		default:
-			r.tell(true, fmt.Sprintf("%s is not read: layers and plans are files that end in .geojson or .json, chart cells end in .000, their updates in .001 and so on, and exchange sets in .zip.", f.Name))
+			fl.notices.notify(true, fmt.Sprintf("%s is not read: layers and plans are files that end in .geojson or .json, chart cells end in .000, their updates in .001 and so on, and exchange sets in .zip.", f.Name))
 		}
 	}
 	if len(cells) == 0 && len(papers) > 0 {
-		r.tell(true, papers[0].Name+" is not read: texts are taken with the chart cells they came with.")
+		fl.notices.notify(true, papers[0].Name+" is not read: texts are taken with the chart cells they came with.")
 	}
 	if len(layers) > 0 {
-		r.openSet(layers)
+		fl.charts.openSet(layers)
 	}
 	if len(cells) > 0 {
-		r.tab = tabCharts
-		r.openCells(&opening{SavedSet: SavedSet{Name: setName(cells), Files: slices.Concat(cells, papers)}})
+		fl.view.tab = tabCharts
+		fl.cells.openCells(&opening{SavedSet: SavedSet{Name: setName(cells), Files: slices.Concat(cells, papers)}})
 	}
-	r.redraw()
+	fl.ports.redraw()
 }
 
 // lookInFile has the engine look into a file, and opens it if it is a plan or an
 // archive.
-func (r *Room) lookInFile(f File, done func(taken bool)) {
+func (fl *files) lookInFile(f File, done func(taken bool)) {
 	q := engine.Request{Kind: engine.OpenFile}
-	if r.setAside(AskedOfFile(q, f)) {
-		r.tell(true, f.Name+" cannot be opened: "+asideWords)
+	if fl.aside.has(AskedOfFile(q, f)) {
+		fl.notices.notify(true, f.Name+" cannot be opened: "+asideWords)
 		done(true)
 		return
 	}
 	t := &taking{name: f.Name, next: func() { done(true) }}
-	r.looking = append(r.looking, t)
-	t.stop = r.engine.AskFile(q, f, func(a engine.Reply, docs map[string]Doc) {
-		if !slices.Contains(r.looking, t) { // the engine was started again meanwhile
+	fl.looking = append(fl.looking, t)
+	t.stop = fl.ports.engine.AskFile(q, f, func(a engine.Reply, docs map[string]Doc) {
+		if !slices.Contains(fl.looking, t) { // the engine was started again meanwhile
 			return
 		}
 		var body engine.OpenBody
@@ -99,38 +99,38 @@ func (r *Room) lookInFile(f File, done func(taken bool)) {
 			_ = json.Unmarshal(a.Body, &body) // without a body there is nothing in it
 		}
 		if a.State == engine.Progress {
-			r.takes(t, a, &body, docs)
+			fl.takes(t, a, &body, docs)
 			return
 		}
-		r.answeredOn(AskedOfFile(q, f), a)
-		r.looking = slices.DeleteFunc(r.looking, func(o *taking) bool { return o == t })
-		r.progress = ""
+		fl.aside.answered(AskedOfFile(q, f), a)
+		fl.looking = slices.DeleteFunc(fl.looking, func(o *taking) bool { return o == t })
+		fl.view.progress = ""
 		switch {
 		case a.State == engine.Cancelled:
 		case a.State == engine.Failed:
-			r.tell(true, f.Name+" cannot be opened: "+a.Words)
+			fl.notices.notify(true, f.Name+" cannot be opened: "+a.Words)
 		case body.What == engine.IsArchive && body.Wrong != "":
-			r.tell(true, f.Name+" is an archive that cannot be read, and nothing was changed: "+body.Wrong)
+			fl.notices.notify(true, f.Name+" is an archive that cannot be read, and nothing was changed: "+body.Wrong)
 		case body.What == engine.IsArchive:
 			t.whole = true
-			r.takeOn(t)
+			fl.takeOn(t)
 		case body.What == engine.IsPlan && body.Wrong != "":
-			r.tell(true, f.Name+" is a plan file that cannot be read, and nothing was changed: "+body.Wrong)
+			fl.notices.notify(true, f.Name+" is a plan file that cannot be read, and nothing was changed: "+body.Wrong)
 		case body.What == engine.IsPlan:
-			r.adopt(string(f.Data.Bytes()))
-			r.tell(false, f.Name+" is opened as a plan of its own.")
+			fl.plans.adopt(string(f.Data.Bytes()))
+			fl.notices.notify(false, f.Name+" is opened as a plan of its own.")
 		default:
 			done(false)
-			r.redraw()
+			fl.ports.redraw()
 			return
 		}
 		done(true)
-		r.redraw()
+		fl.ports.redraw()
 	})
 }
 
 // nextOrder is that of a set above all others.
-func (r *Room) nextOrder() (order int) {
+func (r *charts) nextOrder() (order int) {
 	for _, s := range r.sets {
 		order = max(order, s.Order+1)
 	}
@@ -138,45 +138,45 @@ func (r *Room) nextOrder() (order int) {
 }
 
 // Unreadable is told why files that were given cannot be read.
-func (r *Room) Unreadable(why string) { r.tell(true, "Nothing was opened. "+why) }
+func (fl *files) unreadable(why string) { fl.notices.notify(true, "Nothing was opened. "+why) }
 
 // openSet takes files that belong together as a set of their own.
-func (r *Room) openSet(layers []File) {
-	set := &chartSet{SavedSet: SavedSet{ID: r.device.NewID(), Name: setName(layers), Files: layers, Order: r.nextOrder()}}
-	r.tab = tabCharts
+func (r *charts) openSet(layers []File) {
+	set := &chartSet{SavedSet: SavedSet{ID: r.ports.device.NewID(), Name: setName(layers), Files: layers, Order: r.nextOrder()}}
+	r.view.tab = tabCharts
 	r.sets = append(r.sets, set)
 	r.send(set, func(taken bool) { r.opened(set, taken) })
 }
 
 // opened keeps a set that was taken. One that was refused stays on the list with
 // the reasons until it is dismissed; the others stay as they were.
-func (r *Room) opened(set *chartSet, taken bool) {
+func (r *charts) opened(set *chartSet, taken bool) {
 	if !taken {
-		r.tell(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
+		r.notices.notify(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
 		return
 	}
 	r.keepChart(set, func(bool) {})
 	if b := set.info.Bounds; b != nil {
-		r.chart.Fit(*b)
+		r.ports.chart.Fit(*b)
 	}
 }
 
 // keepChart keeps a set for the next time.
-func (r *Room) keepChart(set *chartSet, done func(kept bool)) {
+func (r *charts) keepChart(set *chartSet, done func(kept bool)) {
 	if set.saving != nil { // the newest state is saved after the one that is under way
 		set.saving = append(set.saving, done)
 		return
 	}
 	set.saving = []func(bool){}
-	set.Was, set.Rev = r.revs[set.ID], r.device.NewID()
+	set.Was, set.Rev = r.revs[set.ID], r.ports.device.NewID()
 	rev := set.Rev
-	r.store.SaveSet(set.SavedSet, func(err error) {
+	r.ports.store.SaveSet(set.SavedSet, func(err error) {
 		set.unsaved = err != nil
 		switch {
 		case errors.Is(err, ErrNewer):
-			r.tell(true, "Another tab has changed "+set.Name+" meanwhile, and what was done here is not kept. Load the page again.")
+			r.notices.notify(true, "Another tab has changed "+set.Name+" meanwhile, and what was done here is not kept. Load the page again.")
 		case err != nil:
-			r.tell(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
+			r.notices.notify(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
 		default:
 			set.kept, r.revs[set.ID] = true, rev
 		}
@@ -218,19 +218,19 @@ func setName(files []File) string {
 
 // Shared takes files that came by the share target, which any page can send to:
 // nothing is opened before the skipper says so.
-func (r *Room) Shared(files []File) {
+func (fl *files) share(files []File) {
 	names := make([]string, len(files))
 	for i, f := range files {
 		names[i] = f.Name
 	}
-	r.shared = files
-	r.say(notice{text: joined(names) + " was shared with Keelroom from elsewhere. Open it only if you sent it yourself.", do: "shared-open", label: "Open it"})
+	fl.shared = files
+	fl.notices.add(notice{text: joined(names) + " was shared with Keelroom from elsewhere. Open it only if you sent it yourself.", do: "shared-open", label: "Open it"})
 }
 
-func (r *Room) openShared() {
-	files := r.shared
-	r.shared = nil
+func (fl *files) openShared() {
+	files := fl.shared
+	fl.shared = nil
 	if len(files) > 0 {
-		r.OpenFiles(files)
+		fl.open(files)
 	}
 }

@@ -13,174 +13,187 @@ import (
 	"keelroom/hazards/plan"
 )
 
+// plans opens, begins, copies and deletes plans.
+type plans struct {
+	history  *history
+	keeper   *keeper
+	notices  *notices
+	ports    *ports
+	settings *settings
+	view     *view
+	show     func()
+
+	deleted []SavedPlan
+}
+
 // OpenPlan opens a kept plan.
-func (r *Room) OpenPlan(id string) {
-	if id == r.open.ID {
+func (c *plans) open(id string) {
+	if id == c.history.open.ID {
 		return
 	}
-	if w, ok := r.save.waiting[id]; ok { // newer than what is kept
-		r.open = w
-		r.set(settingPlan, id)
-		r.show()
+	if w, ok := c.keeper.save.waiting[id]; ok { // newer than what is kept
+		c.history.open = w
+		c.settings.set(settingPlan, id)
+		c.show()
 		return
 	}
-	r.planKept(id, func(p SavedPlan, err error) {
+	c.keeper.load(id, func(p SavedPlan, err error) {
 		if err != nil {
-			r.tell(true, "This plan cannot be opened: "+err.Error())
-			r.plans = slices.DeleteFunc(r.plans, func(h PlanHead) bool { return h.ID == id })
-			if r.open.ID == "" { // nothing typed may be without a place
-				r.NewPlan()
+			c.notices.notify(true, "This plan cannot be opened: "+err.Error())
+			c.keeper.list = slices.DeleteFunc(c.keeper.list, func(h PlanHead) bool { return h.ID == id })
+			if c.history.open.ID == "" { // nothing typed may be without a place
+				c.begin()
 			}
 			return
 		}
-		r.open = p
-		r.set(settingPlan, id)
-		r.show()
+		c.history.open = p
+		c.settings.set(settingPlan, id)
+		c.show()
 	})
 }
 
 // NewPlan begins an empty day for the same boat.
-func (r *Room) NewPlan() {
+func (c *plans) begin() {
 	const title = "A day afloat"
-	zone := r.device.Zone()
-	p, err := edit.NewDay(title, zone, r.plan.Boat)
+	zone := c.ports.device.Zone()
+	p, err := edit.NewDay(title, zone, c.history.plan.Boat)
 	if err != nil {
-		r.tell(true, "The time zone of this device, "+zone+", is not known here. Times are in UTC until you choose a zone under Day.")
-		p, err = edit.NewDay(title, "UTC", r.plan.Boat)
+		c.notices.notify(true, "The time zone of this device, "+zone+", is not known here. Times are in UTC until you choose a zone under Day.")
+		p, err = edit.NewDay(title, "UTC", c.history.plan.Boat)
 	}
 	if err != nil {
-		r.tell(true, "The plan cannot be made: "+plain(err)+".")
+		c.notices.notify(true, "The plan cannot be made: "+plain(err)+".")
 		return
 	}
-	p.Margins = r.plan.Margins
-	p.Day = r.device.Now().In(p.Zone).Format(time.DateOnly)
-	r.begun(p)
+	p.Margins = c.history.plan.Margins
+	p.Day = c.ports.device.Now().In(p.Zone).Format(time.DateOnly)
+	c.begun(p)
 }
 
 // CopyPlan makes a copy of the open plan and opens it.
-func (r *Room) CopyPlan() {
-	p, _, err := r.edited(func(p *plan.Plan) error { p.Title = "Copy of " + p.Title; return nil })
+func (c *plans) copyOpen() {
+	p, _, err := c.history.edited(func(p *plan.Plan) error { p.Title = "Copy of " + p.Title; return nil })
 	if err != nil {
-		r.tell(true, "This plan cannot be copied: "+err.Error())
+		c.notices.notify(true, "This plan cannot be copied: "+err.Error())
 		return
 	}
-	r.begun(p)
+	c.begun(p)
 }
 
-func (r *Room) begun(p *plan.Plan) {
+func (c *plans) begun(p *plan.Plan) {
 	b, err := plan.Encode(p)
 	if err != nil {
-		r.tell(true, "The plan cannot be made: "+err.Error())
+		c.notices.notify(true, "The plan cannot be made: "+err.Error())
 		return
 	}
-	r.adopt(string(b))
-	r.tab = tabRoute
+	c.adopt(string(b))
+	c.view.tab = tabRoute
 }
 
 // DeletePlan deletes a plan; it can be brought back until the page is left.
-func (r *Room) DeletePlan(id string) {
-	if id == r.open.ID {
-		r.deleteState(r.open)
+func (c *plans) delete(id string) {
+	if id == c.history.open.ID {
+		c.deleteState(c.history.open)
 		return
 	}
-	if w, ok := r.save.waiting[id]; ok {
-		r.deleteState(w)
+	if w, ok := c.keeper.save.waiting[id]; ok {
+		c.deleteState(w)
 		return
 	}
-	r.store.Plan(id, func(p SavedPlan, err error) {
+	c.ports.store.Plan(id, func(p SavedPlan, err error) {
 		if err != nil {
-			r.tell(true, "This plan cannot be deleted: "+err.Error())
+			c.notices.notify(true, "This plan cannot be deleted: "+err.Error())
 			return
 		}
-		r.deleteState(p)
+		c.deleteState(p)
 	})
 }
 
 // deleteState deletes a plan of which this is the newest state.
-func (r *Room) deleteState(p SavedPlan) {
-	if r.save.gone == nil {
-		r.save.gone = map[string]bool{}
+func (c *plans) deleteState(p SavedPlan) {
+	if c.keeper.save.gone == nil {
+		c.keeper.save.gone = map[string]bool{}
 	}
-	r.save.gone[p.ID] = true
-	delete(r.save.waiting, p.ID)
-	r.store.DeletePlan(p.ID, func(err error) {
+	c.keeper.save.gone[p.ID] = true
+	delete(c.keeper.save.waiting, p.ID)
+	c.ports.store.DeletePlan(p.ID, func(err error) {
 		if err != nil {
-			r.tell(true, p.Title+" will be back at the next start, as it cannot be deleted: "+err.Error())
+			c.notices.notify(true, p.Title+" will be back at the next start, as it cannot be deleted: "+err.Error())
 		}
 	})
-	r.plans = slices.DeleteFunc(r.plans, func(h PlanHead) bool { return h.ID == p.ID })
-	r.deletedPlans = append(r.deletedPlans, p)
-	r.say(notice{text: p.Title + " is deleted.", do: "plan-back", arg: p.ID})
-	if p.ID == r.open.ID {
-		r.open.ID = ""
-		if len(r.plans) > 0 {
-			r.OpenPlan(newest(r.plans).ID)
+	c.keeper.list = slices.DeleteFunc(c.keeper.list, func(h PlanHead) bool { return h.ID == p.ID })
+	c.deleted = append(c.deleted, p)
+	c.notices.add(notice{text: p.Title + " is deleted.", do: "plan-back", arg: p.ID})
+	if p.ID == c.history.open.ID {
+		c.history.open.ID = ""
+		if len(c.keeper.list) > 0 {
+			c.open(newest(c.keeper.list).ID)
 		} else {
-			r.openDemo()
+			c.openDemo()
 		}
 	}
-	r.redraw()
+	c.ports.redraw()
 }
 
 // BringBack undoes a deletion: the plan comes back under a new name in the store.
-func (r *Room) BringBack(id string) {
-	i := slices.IndexFunc(r.deletedPlans, func(p SavedPlan) bool { return p.ID == id })
+func (c *plans) bringBack(id string) {
+	i := slices.IndexFunc(c.deleted, func(p SavedPlan) bool { return p.ID == id })
 	if i < 0 {
 		return
 	}
-	p := r.deletedPlans[i]
-	r.deletedPlans = slices.Delete(r.deletedPlans, i, i+1)
-	p.ID, p.Rev = r.device.NewID(), 0
-	r.open = p
-	r.set(settingPlan, p.ID)
-	r.show()
-	r.keep()
+	p := c.deleted[i]
+	c.deleted = slices.Delete(c.deleted, i, i+1)
+	p.ID, p.Rev = c.ports.device.NewID(), 0
+	c.history.open = p
+	c.settings.set(settingPlan, p.ID)
+	c.show()
+	c.keeper.keep()
 }
 
 // ExportPlan, ExportReport and ExportGPX save files; SharePlan hands the plan to
 // the device's share sheet.
-func (r *Room) ExportPlan() {
-	r.device.Save(r.fileName(".geojson"), kindGeoJSON, withCautions(r.open.Text))
-	r.wasExported(r.open.ID, r.open.Text)
+func (e *exports) plan() {
+	e.ports.device.Save(e.fileName(".geojson"), kindGeoJSON, withCautions(e.history.open.Text))
+	e.keeper.wasExported(e.history.open.ID, e.history.open.Text)
 }
 
 // ExportReport saves the report of the plan as it is on the screen.
-func (r *Room) ExportReport() {
-	if r.day.Report == nil || r.stale() || r.checking.tried {
-		r.tell(true, "There is no report of this plan yet.")
+func (e *exports) report() {
+	if e.checks.day.Report == nil || e.checks.stale() || e.checks.checking.tried {
+		e.notices.notify(true, "There is no report of this plan yet.")
 		return
 	}
-	r.device.Save(r.fileName(" report.geojson"), kindGeoJSON, string(r.day.Report.Encode(r.plan.Zone)))
+	e.ports.device.Save(e.fileName(" report.geojson"), kindGeoJSON, string(e.checks.day.Report.Encode(e.history.plan.Zone)))
 }
 
 // ExportGPX saves the routes for other devices.
-func (r *Room) ExportGPX() {
-	b, err := gpx.Encode(r.plan, r.device.Now())
+func (e *exports) gpx() {
+	b, err := gpx.Encode(e.history.plan, e.ports.device.Now())
 	if err != nil {
-		r.tell(true, capital(plain(err))+".")
+		e.notices.notify(true, capital(plain(err))+".")
 		return
 	}
-	r.device.Save(r.fileName(".gpx"), "application/gpx+xml", string(b))
+	e.ports.device.Save(e.fileName(".gpx"), "application/gpx+xml", string(b))
 }
 
 // SharePlan hands the plan file over.
-func (r *Room) SharePlan() {
-	r.device.Share(r.fileName(".geojson"), kindGeoJSON, withCautions(r.open.Text), r.plan.Title, func(err error) {
-		r.tell(true, "Not shared: "+err.Error()+". Export the plan to a file instead.")
+func (e *exports) share() {
+	e.ports.device.Share(e.fileName(".geojson"), kindGeoJSON, withCautions(e.history.open.Text), e.history.plan.Title, func(err error) {
+		e.notices.notify(true, "Not shared: "+err.Error()+". Export the plan to a file instead.")
 	})
 }
 
 const kindGeoJSON = "application/geo+json"
 
 // fileName is the plan's title without what a file system may not like.
-func (r *Room) fileName(ending string) string {
+func (e *exports) fileName(ending string) string {
 	name := strings.Map(func(c rune) rune {
 		switch {
 		case unicode.IsLetter(c) || unicode.IsDigit(c) || c == '-' || c == ' ':
 			return c
 		}
 		return -1
-	}, r.plan.Title)
+	}, e.history.plan.Title)
 	if name = strings.TrimSpace(name); name == "" {
 		name = "plan"
 	}
@@ -206,6 +219,6 @@ func planBounds(p *plan.Plan) (b [4]float64, ok bool) {
 
 // Offline is told whether the app works without a network.
 func (r *Room) Offline(line string) {
-	r.offline = line
-	r.redraw()
+	r.view.offline = line
+	r.ports.redraw()
 }

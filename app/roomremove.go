@@ -9,18 +9,18 @@ import (
 )
 
 // RemoveSet takes a set out of the view and out of the checks.
-func (r *Room) RemoveSet(id string) {
+func (r *charts) removeSet(id string) {
 	if _, s := r.findSet(id); s != nil {
 		r.remove([]*chartSet{s})
 	}
 }
 
 // RemoveCells takes all cells out.
-func (r *Room) RemoveCells() { r.remove(r.cellRows()) }
+func (r *cells) removeAll() { r.charts.remove(r.cellRows()) }
 
 // cellRows are the rows of cells, also of those that were refused or wait for a base.
-func (r *Room) cellRows() (rows []*chartSet) {
-	for _, s := range r.sets {
+func (r *cells) cellRows() (rows []*chartSet) {
+	for _, s := range r.charts.sets {
 		if s.cell != "" {
 			rows = append(rows, s)
 		}
@@ -28,7 +28,7 @@ func (r *Room) cellRows() (rows []*chartSet) {
 	return rows
 }
 
-func (r *Room) remove(sets []*chartSet) {
+func (r *charts) remove(sets []*chartSet) {
 	var gone, ids []string
 	for _, s := range sets {
 		if s.failed == "" || s.kept || s.cell != "" && len(s.Files) > 0 {
@@ -39,40 +39,40 @@ func (r *Room) remove(sets []*chartSet) {
 	}
 	switch {
 	case len(gone) == 1:
-		r.say(notice{text: gone[0] + " is removed: it is no longer checked.", do: "set-back", arg: ids[0]})
+		r.notices.add(notice{text: gone[0] + " is removed: it is no longer checked.", do: "set-back", arg: ids[0]})
 	case len(gone) > 1:
-		r.say(notice{text: capital(counted(len(gone), "chart", "charts")) + " are removed: they are no longer checked.", do: "set-back", arg: strings.Join(ids, " ")})
+		r.notices.add(notice{text: capital(counted(len(gone), "chart", "charts")) + " are removed: they are no longer checked.", do: "set-back", arg: strings.Join(ids, " ")})
 	}
 	r.ordered()
-	r.redraw()
+	r.ports.redraw()
 }
 
-func (r *Room) takeOut(s *chartSet) {
+func (r *charts) takeOut(s *chartSet) {
 	r.sets = slices.DeleteFunc(r.sets, func(o *chartSet) bool { return o == s })
 	if s.trying != nil { // it waits for the removal to be undone
 		s.waiting, s.trying = slices.Insert(s.waiting, 0, s.trying.from), nil
 	}
 	s.reading, s.sorting = false, false
-	r.opening = slices.DeleteFunc(r.opening, func(o *opening) bool { return o.complete && o.Name == s.Name })
+	r.cells.opening = slices.DeleteFunc(r.cells.opening, func(o *opening) bool { return o.complete && o.Name == s.Name })
 	s.asked++
-	r.spareOf(s)
+	r.cells.spareOf(s)
 	if s.demo {
-		r.set(settingDemo, "removed")
+		r.settings.set(settingDemo, "removed")
 	} else {
-		r.store.DeleteSet(s.ID, r.revs[s.ID], func(err error) {
+		r.ports.store.DeleteSet(s.ID, r.revs[s.ID], func(err error) {
 			switch {
 			case errors.Is(err, ErrNewer):
-				r.tell(true, "Another tab has changed "+s.Name+" meanwhile: it will be back when the page is loaded again.")
+				r.notices.notify(true, "Another tab has changed "+s.Name+" meanwhile: it will be back when the page is loaded again.")
 			case err != nil:
-				r.tell(true, "It will be back at the next start, as it cannot be deleted: "+err.Error())
+				r.notices.notify(true, "It will be back at the next start, as it cannot be deleted: "+err.Error())
 			}
 		})
 	}
-	r.chartRev++
+	r.rev++
 	r.chartChanged()
-	r.chart.SetSet(s.ID, nil)
+	r.ports.chart.SetSet(s.ID, nil)
 	s.drawn = false
-	r.engine.Ask(engine.Request{Kind: engine.DropSet, Set: s.ID, ChartRev: r.chartRev}, func(a engine.Reply, _ map[string]Doc) {
+	r.ports.engine.Ask(engine.Request{Kind: engine.DropSet, Set: s.ID, ChartRev: r.rev}, func(a engine.Reply, _ map[string]Doc) {
 		if a.State != engine.Progress {
 			r.recheck()
 		}
@@ -80,7 +80,7 @@ func (r *Room) takeOut(s *chartSet) {
 }
 
 // BringSetBack undoes a removal: the ids are separated by spaces.
-func (r *Room) BringSetBack(ids string) {
+func (r *charts) bringBack(ids string) {
 	for _, id := range strings.Fields(ids) {
 		i := len(r.removed) - 1 // a cell may have been removed before
 		for i >= 0 && r.removed[i].ID != id {
@@ -93,15 +93,15 @@ func (r *Room) BringSetBack(ids string) {
 		r.removed = slices.Delete(r.removed, i, i+1)
 		switch {
 		case s.demo:
-			r.BringDemoBack()
+			r.bringDemoBack()
 		case s.unsorted:
-			r.keepChart(s, func(bool) { r.openCells(&opening{SavedSet: s.SavedSet, kept: s.ID}) })
-		case r.cellSet(s.cell) != nil: // it was opened meanwhile
+			r.keepChart(s, func(bool) { r.cells.openCells(&opening{SavedSet: s.SavedSet, kept: s.ID}) })
+		case r.cells.cellSet(s.cell) != nil: // it was opened meanwhile
 			if len(s.Files) > 0 {
-				r.openCells(&opening{SavedSet: s.SavedSet})
+				r.cells.openCells(&opening{SavedSet: s.SavedSet})
 			}
 			for _, g := range s.waiting {
-				r.takeCell(g)
+				r.cells.takeCell(g)
 			}
 		default:
 			s.Order = r.nextOrder()
@@ -109,12 +109,12 @@ func (r *Room) BringSetBack(ids string) {
 			if s.kept {
 				r.keepChart(s, func(bool) {})
 			}
-			if slices.ContainsFunc(r.spares, func(f cellFile) bool { return f.Cell == s.cell && !f.Cancels }) {
+			if slices.ContainsFunc(r.cells.spares, func(f cellFile) bool { return f.Cell == s.cell && !f.Cancels }) {
 				s.waiting = append(s.waiting, &cellFiles{cell: s.cell})
 			}
 			switch {
-			case r.waits(s), len(s.Files) == 0:
-				r.joinNext(s)
+			case r.cells.waits(s), len(s.Files) == 0:
+				r.cells.joinNext(s)
 			default:
 				r.send(s, func(taken bool) { r.opened(s, taken) })
 			}
@@ -123,10 +123,10 @@ func (r *Room) BringSetBack(ids string) {
 }
 
 // BringDemoBack opens the demo's chart again.
-func (r *Room) BringDemoBack() {
-	r.set(settingDemo, "")
+func (r *charts) bringDemoBack() {
+	r.settings.set(settingDemo, "")
 	if _, s := r.findSet(demoSet); s == nil {
 		r.openDemoSet()
 	}
-	r.redraw()
+	r.ports.redraw()
 }

@@ -7,6 +7,23 @@ import (
 	"keelroom/hazards/plan"
 )
 
+// keeper saves plans, and knows which are kept.
+type keeper struct {
+	history      *history
+	notices      *notices
+	ports        *ports
+	settings     *settings
+	startup      *startup
+	recheck      func()
+	show         func()
+	savingCharts func() bool
+
+	save       saving
+	list       []PlanHead
+	asked      bool // the device, to keep what is saved
+	unpromised bool // the device has not promised it
+}
+
 // saving is what is under way with the store: one save at a time, and of each
 // plan the newest state waits.
 type saving struct {
@@ -21,87 +38,87 @@ type saving struct {
 }
 
 // keep saves the open plan as it is now, whatever is opened meanwhile.
-func (r *Room) keep() {
-	if r.save.broken || r.open.ID == "" || r.save.unreadable == r.open.ID {
+func (k *keeper) keep() {
+	if k.save.broken || k.history.open.ID == "" || k.save.unreadable == k.history.open.ID {
 		return
 	}
-	r.open.Changed = r.device.Now()
-	r.open.Title = r.plan.Title
-	r.listed(r.open.PlanHead)
-	if r.save.busy {
-		r.wait(r.open)
+	k.history.open.Changed = k.ports.device.Now()
+	k.history.open.Title = k.history.plan.Title
+	k.listed(k.history.open.PlanHead)
+	if k.save.busy {
+		k.wait(k.history.open)
 		return
 	}
-	delete(r.save.waiting, r.open.ID)
-	r.saveNow(r.open)
+	delete(k.save.waiting, k.history.open.ID)
+	k.saveNow(k.history.open)
 }
 
 // saveNow saves a state on top of the revision that it has.
-func (r *Room) saveNow(p SavedPlan) {
-	if r.save.gone[p.ID] {
+func (k *keeper) saveNow(p SavedPlan) {
+	if k.save.gone[p.ID] {
 		return
 	}
-	r.save.busy = true
+	k.save.busy = true
 	p.Rev++
-	r.save.under = p
-	r.revised(p.ID, p.Rev)
+	k.save.under = p
+	k.revised(p.ID, p.Rev)
 	under := true
-	waiting := r.watchStore(func() bool { return under }, slowSaving)
-	r.store.SavePlan(p, func(err error) {
+	waiting := k.watchStore(func() bool { return under }, slowSaving)
+	k.ports.store.SavePlan(p, func(err error) {
 		under = false
 		waiting()
-		r.kept(p, err)
+		k.saved(p, err)
 	})
 }
 
 // revised notes the revision that the store has, or will have, of a plan.
-func (r *Room) revised(id string, rev int) {
-	if r.open.ID == id {
-		r.open.Rev = rev
+func (k *keeper) revised(id string, rev int) {
+	if k.history.open.ID == id {
+		k.history.open.Rev = rev
 	}
-	if w, ok := r.save.waiting[id]; ok {
+	if w, ok := k.save.waiting[id]; ok {
 		w.Rev = rev
-		r.save.waiting[id] = w
+		k.save.waiting[id] = w
 	}
 }
 
-func (r *Room) kept(saved SavedPlan, err error) {
-	r.save.busy = false
+func (k *keeper) saved(saved SavedPlan, err error) {
+	k.save.busy = false
 	switch {
 	case errors.Is(err, ErrNewer):
-		r.keepAsCopy(saved)
+		k.keepAsCopy(saved)
 	case err != nil:
-		r.save.failed = err.Error()
-		if _, newer := r.save.waiting[saved.ID]; !newer {
-			r.wait(saved)
+		k.save.failed = err.Error()
+		if _, newer := k.save.waiting[saved.ID]; !newer {
+			k.wait(saved)
 		}
-		r.revised(saved.ID, saved.Rev-1)
-		r.tell(true, "Not saved: "+sentence(err)+" What was saved before is whole. "+remedy(err))
+		k.revised(saved.ID, saved.Rev-1)
+		k.notices.notify(true, "Not saved: "+sentence(err)+" What was saved before is whole. "+remedy(err))
 	default:
-		r.save.failed = ""
+		k.save.failed = ""
 	}
-	if !r.save.busy && err == nil {
-		r.saveWaiting()
+	if !k.save.busy && err == nil {
+		k.saveWaiting()
 	}
-	r.redraw()
+	k.ports.redraw()
 }
 
 // wait keeps a state in memory until there is room for it.
-func (r *Room) wait(p SavedPlan) {
-	if r.save.gone[p.ID] {
+func (k *keeper) wait(p SavedPlan) {
+	if k.save.gone[p.ID] {
 		return
 	}
-	if r.save.waiting == nil {
-		r.save.waiting = map[string]SavedPlan{}
+	if k.save.waiting == nil {
+		k.save.waiting = map[string]SavedPlan{}
 	}
-	r.save.waiting[p.ID] = p
+	k.save.waiting[p.ID] = p
 }
 
 // saveWaiting saves one of the states that wait.
-func (r *Room) saveWaiting() {
-	for id, next := range r.save.waiting {
-		delete(r.save.waiting, id)
-		r.saveNow(next)
+func (k *keeper) saveWaiting() {
+	for id, next := range k.save.waiting {
+		delete(k.save.waiting, id)
+		k.saveNow(next)
 		return
 	}
 }
@@ -110,66 +127,66 @@ func (r *Room) saveWaiting() {
 var ErrNewer = errors.New("another tab has saved a newer state of this plan")
 
 // keepAsCopy gives a state that another tab has overtaken a plan of its own.
-func (r *Room) keepAsCopy(saved SavedPlan) {
+func (k *keeper) keepAsCopy(saved SavedPlan) {
 	old := saved.ID
-	if w, ok := r.save.waiting[old]; ok {
+	if w, ok := k.save.waiting[old]; ok {
 		saved = w
-		delete(r.save.waiting, old)
+		delete(k.save.waiting, old)
 	}
-	if r.open.ID == old {
-		saved = r.open
+	if k.history.open.ID == old {
+		saved = k.history.open
 	}
 	p, err := plan.DecodeDraft([]byte(saved.Text))
 	if err == nil {
 		p.Title += " (copy from another tab)"
 		var b []byte
 		if b, err = plan.Encode(p); err == nil {
-			saved.ID, saved.Rev, saved.Text, saved.Title = r.device.NewID(), 0, string(b), p.Title
+			saved.ID, saved.Rev, saved.Text, saved.Title = k.ports.device.NewID(), 0, string(b), p.Title
 		}
 	}
 	if err != nil {
-		r.tell(true, "Not saved: "+plain(err)+".")
+		k.notices.notify(true, "Not saved: "+plain(err)+".")
 		return
 	}
-	if r.open.ID == old {
-		r.open, r.plan = saved, p
-		r.chart.SetPlan(saved.Text)
-		r.rev++
-		r.set(settingPlan, saved.ID)
-		r.recheck()
+	if k.history.open.ID == old {
+		k.history.open, k.history.plan = saved, p
+		k.ports.chart.SetPlan(saved.Text)
+		k.history.rev++
+		k.settings.set(settingPlan, saved.ID)
+		k.recheck()
 	}
-	r.listed(saved.PlanHead)
-	r.tell(true, fmt.Sprintf("This plan was changed in another tab. What you did here is kept as a plan of its own, %q.", saved.Title))
-	r.saveNow(saved)
+	k.listed(saved.PlanHead)
+	k.notices.notify(true, fmt.Sprintf("This plan was changed in another tab. What you did here is kept as a plan of its own, %q.", saved.Title))
+	k.saveNow(saved)
 }
 
 // OtherTab is told that another tab has saved a state of a plan.
-func (r *Room) OtherTab(id string, rev int) {
-	if id != r.open.ID || rev <= r.open.Rev || r.save.busy {
+func (k *keeper) otherTab(id string, rev int) {
+	if id != k.history.open.ID || rev <= k.history.open.Rev || k.save.busy {
 		return
 	}
-	if w, ok := r.save.waiting[id]; ok { // not saved yet: it becomes a copy
-		delete(r.save.waiting, id)
-		r.saveNow(w)
+	if w, ok := k.save.waiting[id]; ok { // not saved yet: it becomes a copy
+		delete(k.save.waiting, id)
+		k.saveNow(w)
 		return
 	}
-	r.store.Plan(id, func(p SavedPlan, err error) {
-		if err != nil || p.ID != r.open.ID || p.Rev <= r.open.Rev || r.save.busy {
+	k.ports.store.Plan(id, func(p SavedPlan, err error) {
+		if err != nil || p.ID != k.history.open.ID || p.Rev <= k.history.open.Rev || k.save.busy {
 			return
 		}
-		r.open = p
-		r.show()
-		r.tell(false, "Another tab changed this plan; this is its newest state.")
+		k.history.open = p
+		k.show()
+		k.notices.notify(false, "Another tab changed this plan; this is its newest state.")
 	})
 }
 
 // listed puts a head into the list of plans.
-func (r *Room) listed(h PlanHead) {
-	for i := range r.plans {
-		if r.plans[i].ID == h.ID {
-			r.plans[i] = h
+func (k *keeper) listed(h PlanHead) {
+	for i := range k.list {
+		if k.list[i].ID == h.ID {
+			k.list[i] = h
 			return
 		}
 	}
-	r.plans = append(r.plans, h)
+	k.list = append(k.list, h)
 }

@@ -7,23 +7,31 @@ import (
 	"time"
 )
 
+// startup holds back what was done before there is something to do it to.
+type startup struct {
+	early      []func()
+	choseEarly []func() // before the stored state was read
+	ready      bool     // the stored state has been read
+	started    bool     // a plan has been opened
+}
+
 // whenStarted does something to the plan once one is open. Before that there is none
 // to do it to: what was kept is still being read, and must not be overwritten.
-func (r *Room) whenStarted(do func()) {
-	if r.started {
+func (s *startup) whenStarted(do func()) {
+	if s.started {
 		do()
 		return
 	}
-	r.early = append(r.early, do)
+	s.early = append(s.early, do)
 }
 
 // tooEarly says whether something was done on the chart before there is a plan, and
 // keeps it for then.
 func (r *Room) tooEarly(kind string, detail []byte) bool {
-	if r.started || !edits[kind] {
+	if r.startup.started || !edits[kind] {
 		return false
 	}
-	r.whenStarted(func() { r.ChartSays(kind, detail) })
+	r.startup.whenStarted(func() { r.ChartSays(kind, detail) })
 	return true
 }
 
@@ -31,13 +39,13 @@ func (r *Room) tooEarly(kind string, detail []byte) bool {
 var edits = map[string]bool{"move": true, "insert": true, "remove": true, "sketch": true, "place": true, "press": true}
 
 // catchUp does what came before the first plan was open, in its order.
-func (r *Room) catchUp() {
-	if r.started {
+func (s *startup) catchUp() {
+	if s.started {
 		return
 	}
-	r.started = true
-	early := r.early
-	r.early = nil
+	s.started = true
+	early := s.early
+	s.early = nil
 	for _, do := range early {
 		do()
 	}
@@ -51,18 +59,18 @@ var atOnce = map[string]bool{"tab": true, "dismiss": true, "notice-do": true, "z
 var onlyChoices = map[string]bool{"palette": true, "understood": true, "hints-gone": true}
 
 // whenReady does something once what is kept has been read.
-func (r *Room) whenReady(do func()) {
-	if r.ready {
+func (s *startup) whenReady(do func()) {
+	if s.ready {
 		do()
 		return
 	}
-	r.choseEarly = append(r.choseEarly, do)
+	s.choseEarly = append(s.choseEarly, do)
 }
 
 // chooseEarly makes the choices that came before what is kept was read.
-func (r *Room) chooseEarly() {
-	chosen := r.choseEarly
-	r.choseEarly = nil
+func (s *startup) chooseEarly() {
+	chosen := s.choseEarly
+	s.choseEarly = nil
 	for _, do := range chosen {
 		do()
 	}
@@ -86,29 +94,29 @@ var (
 
 // watchStore tells of a call to the store that is still under way after the time
 // of patience, and takes that back when the caller says that it has ended.
-func (r *Room) watchStore(under func() bool, n notice) (ended func()) {
+func (k *keeper) watchStore(under func() bool, n notice) (ended func()) {
 	told := -1
-	r.device.After(patience, func() {
+	k.ports.device.After(patience, func() {
 		if !under() {
 			return
 		}
-		if why := r.store.Waits(); why != "" {
+		if why := k.ports.store.Waits(); why != "" {
 			n.text = why + " " + n.text
 		}
-		r.say(n)
-		told = r.told
+		k.notices.add(n)
+		told = k.notices.lastID
 	})
-	return func() { r.dismiss(told) }
+	return func() { k.notices.dismiss(told) }
 }
 
 // planKept gives a kept plan, and tells when that takes too long.
-func (r *Room) planKept(id string, take func(SavedPlan, error)) {
+func (k *keeper) load(id string, take func(SavedPlan, error)) {
 	slow, under := slowPlan, true
-	if !r.started {
+	if !k.startup.started {
 		slow = slowOpening
 	}
-	ended := r.watchStore(func() bool { return under }, slow)
-	r.store.Plan(id, func(p SavedPlan, err error) {
+	ended := k.watchStore(func() bool { return under }, slow)
+	k.ports.store.Plan(id, func(p SavedPlan, err error) {
 		under = false
 		ended()
 		take(p, err)
@@ -143,26 +151,26 @@ func remedy(err error) string {
 }
 
 // keptWord says in sight whether what was done is kept by now.
-func (r *Room) keptWord() string {
+func (k *keeper) status() string {
 	switch {
-	case !r.started:
+	case !k.startup.started:
 		return ""
-	case r.save.broken || r.save.failed != "" || r.open.ID == "" || r.save.unreadable == r.open.ID || r.save.gone[r.open.ID]:
+	case k.save.broken || k.save.failed != "" || k.history.open.ID == "" || k.save.unreadable == k.history.open.ID || k.save.gone[k.history.open.ID]:
 		return "Not saved"
-	case r.savingNow():
+	case k.busy():
 		return "Saving"
-	case r.unpromised:
+	case k.unpromised:
 		return "Saved for now"
 	}
 	return "Saved"
 }
 
 // savingNow says whether something has been done that the store has not said it keeps.
-func (r *Room) savingNow() bool {
-	return r.save.busy || len(r.save.waiting) > 0 || r.save.archived > 0 || r.savingCharts()
+func (k *keeper) busy() bool {
+	return k.save.busy || len(k.save.waiting) > 0 || k.save.archived > 0 || k.savingCharts()
 }
 
-func (r *Room) savingCharts() bool {
+func (r *charts) saving() bool {
 	return slices.ContainsFunc(r.sets, func(s *chartSet) bool { return s.saving != nil })
 }
 
@@ -172,5 +180,5 @@ const unpromised = " This browser has not promised to keep it: when room gets sh
 // Overtaken is told that a newer version of the app, in another tab, has changed
 // how things are kept: from now on this page can save nothing.
 func (r *Room) Overtaken() {
-	r.say(notice{grave: true, text: "From now on nothing is saved here: " + ErrOvertaken.Error() + " What was saved is whole. " + remedy(ErrOvertaken), do: "reload", label: "Load again"})
+	r.notices.add(notice{grave: true, text: "From now on nothing is saved here: " + ErrOvertaken.Error() + " What was saved is whole. " + remedy(ErrOvertaken), do: "reload", label: "Load again"})
 }

@@ -53,7 +53,7 @@ func (s *Screen) OnMount(ctx ui.Context) {
 	}
 	said := func(take func(string, []byte) bool) func(string, []byte) {
 		return func(kind string, detail []byte) {
-			turn(func() { r.dirty = take(kind, detail) || r.dirty })
+			turn(func() { r.ports.dirty = take(kind, detail) || r.ports.dirty })
 		}
 	}
 	ctx.Defer(func(ui.Context) {
@@ -82,28 +82,28 @@ func (w *widget) Render() ui.UI { return ui.Div().ID(w.id).Class("widget") }
 func (s *Screen) Render() ui.UI {
 	r := s.room
 	return ui.Div().Class("room").Body(
-		r.head(),
+		head(r),
 		ui.Main().Class("deck").Body(
-			ui.Div().Class("chartwell").Aria("label", "Chart").Role("region").Body(s.chart, r.overChart(s.key)),
-			ui.Div().Class("stripwell").Aria("label", "The day by the hour").Role("region").Body(s.strip, r.overStrip()),
-			r.sheet(),
+			ui.Div().Class("chartwell").Aria("label", "Chart").Role("region").Body(s.chart, overChart(r, s.key)),
+			ui.Div().Class("stripwell").Aria("label", "The day by the hour").Role("region").Body(s.strip, overStrip(r)),
+			sheet(r),
 		),
-		r.noticeList(),
-		r.welcome(),
-		&paper{Room: r, Rev: r.shown, Invented: r.invented(), Stale: r.stale() || r.checking.tried},
+		noticeList(r),
+		welcome(r),
+		&paper{Room: r, Rev: r.checks.shown, Invented: invented(r), Stale: r.checks.stale() || r.checks.checking.tried},
 	)
 }
 
 // head is the bar on top.
-func (r *Room) head() ui.UI {
-	undo := &press{Room: r, Label: "Undo", Do: "undo", Off: !r.canStep(r.open.Past)}
-	redo := &press{Room: r, Label: "Redo", Do: "redo", Off: !r.canStep(r.open.Future)}
+func head(r *Room) ui.UI {
+	undo := &press{Room: r, Label: "Undo", Do: "undo", Off: !r.history.canStep(r.history.open.Past)}
+	redo := &press{Room: r, Label: "Redo", Do: "redo", Off: !r.history.canStep(r.history.open.Future)}
 	return ui.Header().Class("bar-top").Body(
 		ui.P().Class("name").Body(ui.Span().Class("keel").Aria("hidden", "true"), ui.Text("Keelroom")),
-		ui.P().Class("aid").Text("A planning aid, not a chart."+r.invented()),
-		ui.P().Class("kept").Text(r.keptWord()),
+		ui.P().Class("aid").Text("A planning aid, not a chart."+invented(r)),
+		ui.P().Class("kept").Text(r.keeper.status()),
 		ui.Div().Class("tools").Role("group").Aria("label", "Edit").Body(undo, redo,
-			&box{Room: r, ID: "palette", Label: "Colours", Kind: boxSelect, Text: r.settings[settingPalette], Options: paletteOptions()}),
+			&box{Room: r, ID: "palette", Label: "Colours", Kind: boxSelect, Text: r.settings.values[settingPalette], Options: paletteOptions()}),
 	)
 }
 
@@ -116,16 +116,16 @@ func paletteOptions() [][2]string {
 }
 
 // invented says so of the demo, wherever its data are on the screen.
-func (r *Room) invented() string {
-	if _, s := r.findSet(demoSet); s != nil {
+func invented(r *Room) string {
+	if _, s := r.charts.findSet(demoSet); s != nil {
 		return " The demo waters are invented."
 	}
 	return ""
 }
 
 // noticeList is what happened, newest last.
-func (r *Room) noticeList() ui.UI {
-	list := r.timely()
+func noticeList(r *Room) ui.UI {
+	list := r.notices.current()
 	items := make([]ui.UI, len(list))
 	for i, n := range list {
 		class, word := "notice", ""
@@ -158,11 +158,11 @@ func undoOf(r *Room, n *notice) ui.UI {
 }
 
 // welcome is the caution of a first visit, then three hints.
-func (r *Room) welcome() ui.UI {
+func welcome(r *Room) ui.UI {
 	switch {
-	case !r.ready:
+	case !r.startup.ready:
 		return ui.Div().Class("welcome gone")
-	case r.settings[settingCaution] == "":
+	case r.settings.values[settingCaution] == "":
 		return ui.Div().Class("welcome").Role("dialog").Aria("modal", "true").Aria("labelledby", "caution-title").Body(
 			ui.Div().Class("card").Body(
 				ui.H2().ID("caution-title").Text("Before you go by anything here"),
@@ -170,7 +170,7 @@ func (r *Room) welcome() ui.UI {
 				ui.P().Text("The waters, boat and day of the demo are invented."),
 				&press{Room: r, Label: "I have read this", Do: "understood", Class: "chief"},
 			))
-	case r.settings[settingHints] == "":
+	case r.settings.values[settingHints] == "":
 		return ui.Div().Class("welcome hints").Role("region").Aria("label", "Hints").Body(
 			ui.Div().Class("card").Body(
 				ui.Ol().Body(
@@ -205,9 +205,9 @@ type paper struct {
 // Render draws the sheet.
 func (p *paper) Render() ui.UI {
 	r := p.Room
-	if r.day.Report == nil || p.Stale {
+	if r.checks.day.Report == nil || p.Stale {
 		return ui.Div().Class("paper").Body(ui.H1().Text("Keelroom: not checked since the last change"), cautionList(plan.StandingCautions()))
 	}
 	body := []ui.UI{ui.P().Class("name").Text("Keelroom"), ui.P().Class("aid").Text("A planning aid, not a chart." + p.Invented)}
-	return ui.Div().Class("paper").Body(append(body, sections(&r.day)...)...)
+	return ui.Div().Class("paper").Body(append(body, sections(&r.checks.day)...)...)
 }

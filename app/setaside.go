@@ -10,6 +10,13 @@ import (
 	"keelroom/app/engine"
 )
 
+// aside knows the inputs that the engine stopped on.
+type aside struct {
+	settings *settings
+
+	stops []stop
+}
+
 // An input that the engine stopped on is tried once more; when it stopped on it
 // twice, it is set aside: the rest of the app goes on without it, and says so. What
 // is known of such inputs is kept, so that a reload does not begin anew.
@@ -67,9 +74,9 @@ const (
 )
 
 // readStops brings back what was kept of the inputs that the engine stopped on.
-func (r *Room) readStops() {
-	if err := json.Unmarshal([]byte(r.settings[settingStops]), &r.stops); err != nil {
-		r.stops = nil // none, or written by something else
+func (as *aside) read() {
+	if err := json.Unmarshal([]byte(as.settings.values[settingStops]), &as.stops); err != nil {
+		as.stops = nil // none, or written by something else
 	}
 }
 
@@ -77,75 +84,75 @@ func (r *Room) readStops() {
 // was started again.
 func (r *Room) EngineStoppedOn(why string, a Asked) {
 	if key := a.key(); key != "" {
-		r.blame(key)
+		r.aside.blame(key)
 	}
 	r.EngineLost(why)
 }
 
-func (r *Room) blame(key string) {
-	i := slices.IndexFunc(r.stops, func(s stop) bool { return s.Key == key })
+func (as *aside) blame(key string) {
+	i := slices.IndexFunc(as.stops, func(s stop) bool { return s.Key == key })
 	if i < 0 {
-		if len(r.stops) >= mostStops {
-			r.stops = slices.Delete(r.stops, 0, 1)
+		if len(as.stops) >= mostStops {
+			as.stops = slices.Delete(as.stops, 0, 1)
 		}
-		i, r.stops = len(r.stops), append(r.stops, stop{Key: key})
+		i, as.stops = len(as.stops), append(as.stops, stop{Key: key})
 	}
-	r.stops[i].Times++
-	r.keepStops()
+	as.stops[i].Times++
+	as.keep()
 }
 
-func (r *Room) keepStops() {
-	b, _ := json.Marshal(r.stops) // plain data: does not fail
-	r.set(settingStops, string(b))
+func (as *aside) keep() {
+	b, _ := json.Marshal(as.stops) // plain data: does not fail
+	as.settings.set(settingStops, string(b))
 }
 
 // setAside tells whether an input is one that the engine has stopped on too often.
-func (r *Room) setAside(a Asked) bool {
-	if len(r.stops) == 0 {
+func (as *aside) has(a Asked) bool {
+	if len(as.stops) == 0 {
 		return false
 	}
 	key := a.key()
-	return slices.ContainsFunc(r.stops, func(s stop) bool { return s.Key == key && s.Times >= enoughStops })
+	return slices.ContainsFunc(as.stops, func(s stop) bool { return s.Key == key && s.Times >= enoughStops })
 }
 
 // answeredOn forgets that the engine ever stopped on an input, once it has worked it out.
-func (r *Room) answeredOn(a Asked, reply engine.Reply) {
-	if len(r.stops) == 0 || reply.State != engine.Done && reply.State != engine.Failed {
+func (as *aside) answered(a Asked, reply engine.Reply) {
+	if len(as.stops) == 0 || reply.State != engine.Done && reply.State != engine.Failed {
 		return
 	}
-	key, n := a.key(), len(r.stops)
-	r.stops = slices.DeleteFunc(r.stops, func(s stop) bool { return s.Key == key })
-	if len(r.stops) != n {
-		r.keepStops()
+	key, n := a.key(), len(as.stops)
+	as.stops = slices.DeleteFunc(as.stops, func(s stop) bool { return s.Key == key })
+	if len(as.stops) != n {
+		as.keep()
 	}
 }
 
 // TryAgain gives what was set aside to the engine once more.
 func (r *Room) TryAgain() {
-	r.stops = nil
-	r.keepStops()
-	r.checking.aside = false
-	for _, s := range slices.Clone(r.sets) {
+	r.aside.stops = nil
+	r.aside.keep()
+	r.checks.checking.aside = false
+	for _, s := range slices.Clone(r.charts.sets) {
 		switch {
 		case s.unsorted:
-			r.sortAgain(s)
+			r.cells.sortAgain(s)
 		case s.aside:
 			s.aside = false
-			r.send(s, nil)
+			r.charts.send(s, nil)
 		}
 	}
-	r.recheck()
+	r.checks.recheck()
 }
 
 // planAside shows that the plan is set aside, and no verdict.
-func (r *Room) planAside() {
+func (r *checks) planAside() {
 	r.checking.aside = true
-	r.nothingKnown(fmt.Sprintf("Twice the part that checks has stopped at this plan, %q, so it is set aside and not checked. Undo the last change, or open another plan; what you entered is kept.", r.plan.Title))
+	r.nothingKnown(fmt.Sprintf("Twice the part that checks has stopped at this plan, %q, so it is set aside and not checked. Undo the last change, or open another plan; what you entered is kept.", r.history.plan.Title))
 }
 
 // chartAside says which chart is kept and not used, and why, "" for none: what is
 // checked without it is not what the skipper asked for.
-func (r *Room) chartAside() string {
+func (r *charts) chartAside() string {
 	for _, s := range r.sets {
 		switch {
 		case s.unsorted:
@@ -158,21 +165,21 @@ func (r *Room) chartAside() string {
 }
 
 // ribbonAside says that there are no departures to choose from.
-func (r *Room) ribbonAside() {
-	r.strip.SetRibbon(`{"step_min":10,"slots":[],"busy":false}`)
-	r.say(notice{grave: true, text: "The other departures of this day are not worked out: twice the part that checks has stopped at them, so they are set aside.",
+func (d *departures) setAside() {
+	d.ports.strip.SetRibbon(`{"step_min":10,"slots":[],"busy":false}`)
+	d.notices.add(notice{grave: true, text: "The other departures of this day are not worked out: twice the part that checks has stopped at them, so they are set aside.",
 		do: "try-again", label: "Try once more"})
 }
 
 const asideWords = "twice the part that checks has stopped at it, so it is set aside and nothing of it is used. Remove it, or try it once more."
 
 // nothingKnown takes every answer off the screen and says why there is none.
-func (r *Room) nothingKnown(why string) {
+func (r *checks) nothingKnown(why string) {
 	r.checking.failed, r.checking.problems = why, nil
-	r.checking.since, r.checking.sinceChart = r.rev, r.chartRev
-	r.day = Day{Plan: r.plan}
+	r.checking.since, r.checking.sinceChart = r.history.rev, r.charts.rev
+	r.day = Day{Plan: r.history.plan}
 	r.shown++
-	r.progress = ""
+	r.view.progress = ""
 	r.clearViews()
-	r.redraw()
+	r.ports.redraw()
 }

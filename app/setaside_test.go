@@ -13,7 +13,7 @@ import (
 // skipper types it.
 func (g *ground) exchange(vertex int) {
 	g.t.Helper()
-	at := g.room.plan.Parts[0].Route.Points[vertex]
+	at := g.room.history.plan.Parts[0].Route.Points[vertex]
 	g.says("move", map[string]any{"feature": g.feature("route", 0), "vertex": vertex, "lon": at.Lat(), "lat": at.Lon()})
 }
 
@@ -27,7 +27,7 @@ func TestMistypedWaypointIsAQuestion(t *testing.T) {
 	if shown := g.text(); strings.Contains(shown, "nothing found forbids") || strings.Contains(shown, "Clear") {
 		t.Error("a verdict stands beside the question")
 	}
-	if g.room.day.Report != nil || g.room.dayRaw != nil {
+	if g.room.checks.day.Report != nil || g.room.checks.dayRaw != nil {
 		t.Error("what was worked out before is still there")
 	}
 	g.room.Do("undo", "")
@@ -60,18 +60,18 @@ func (g *ground) stops(a Asked) {
 // after a reload; another state of it is checked, and so is it itself when asked for.
 func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
 	g := newGround(t).start()
-	day := Asked{Kind: engine.CheckPlan, Plan: g.room.open.Text}
+	day := Asked{Kind: engine.CheckPlan, Plan: g.room.history.open.Text}
 	checks := g.counting(engine.CheckPlan)
 	g.stops(day)
 	if *checks == 0 {
 		t.Error("after one stop it is not tried again")
 	}
 	g.wants("Care is needed") // it went well this time, which makes up for it
-	if len(g.room.stops) != 0 {
+	if len(g.room.aside.stops) != 0 {
 		t.Error("a plan that was checked after all is still held against")
 	}
 
-	g.room.blame(day.key())
+	g.room.aside.blame(day.key())
 	*checks = 0
 	g.stops(day)
 	if *checks != 0 {
@@ -105,11 +105,11 @@ func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
 // checked on before leaves no verdict behind; once it is removed there is one.
 func TestChartThatStopsTheEngineIsSetAside(t *testing.T) {
 	g := newGround(t).start()
-	g.room.OpenFiles([]File{{Name: "bank.geojson", Data: Bytes(`{"type":"FeatureCollection","layer":{"title":"INVENTED bank"},"features":[
+	g.room.files.open([]File{{Name: "bank.geojson", Data: Bytes(`{"type":"FeatureCollection","layer":{"title":"INVENTED bank"},"features":[
 		{"type":"Feature","properties":{"OBJL":86,"VALSOU":0.5},"geometry":{"type":"Point","coordinates":[-36.5,43.5]}}]}`)}})
 	g.settle()
 	g.wants("Care is needed")
-	set := g.room.sets[len(g.room.sets)-1]
+	set := g.room.charts.sets[len(g.room.charts.sets)-1]
 	chart := Asked{Kind: engine.PutSet, Set: set.ID, Files: []string{"bank.geojson 178"}}
 	var given Asked
 	g.onAsk = func(r engine.Request) {
@@ -119,14 +119,14 @@ func TestChartThatStopsTheEngineIsSetAside(t *testing.T) {
 	}
 	g.stops(chart)
 	chart = given
-	g.room.blame(chart.key())
+	g.room.aside.blame(chart.key())
 	puts := g.counting(engine.PutSet)
 	g.stops(chart)
 	if *puts != 1 { // the demo's
 		t.Errorf("%d charts are given to the engine; the other one alone is wanted", *puts)
 	}
 	g.wants("The chart bank is set aside", "Nothing is known of this day", "Try once more")
-	if g.room.day.Report != nil {
+	if g.room.checks.day.Report != nil {
 		t.Error("there is a verdict without the chart")
 	}
 	g.room.Do("set-remove", set.ID)
@@ -147,10 +147,10 @@ func (d *timed) After(_ time.Duration, run func()) { d.runs = append(d.runs, run
 func TestNoOldVerdictStandsForLong(t *testing.T) {
 	g := newGround(t).start()
 	d := &timed{ground: g}
-	g.room.device = d
+	g.room.ports.device = d
 	g.service.Stop() // no answer comes
 	g.room.Do("tab", tabRoute)
-	if err := g.room.change(func(p *plan.Plan) error { p.Boat.DraughtM = 1.3; return nil }); err != nil {
+	if err := g.room.history.change(func(p *plan.Plan) error { p.Boat.DraughtM = 1.3; return nil }); err != nil {
 		t.Fatal(err)
 	}
 	g.wants("being checked again")
@@ -169,7 +169,7 @@ func TestNoOldFiguresStandForLong(t *testing.T) {
 	g := newGround(t).start()
 	r := g.room
 	d := &timed{ground: g}
-	r.device = d
+	r.ports.device = d
 	g.service.Stop() // no answer comes
 	shows := map[string][]string{tabRoute: {"Under keel"}, tabStays: {"What the checks say", "Least under the keel"}, tabWatch: {"What to watch, in the order it comes"}}
 	before := "As checked before the last change."
@@ -180,10 +180,10 @@ func TestNoOldFiguresStandForLong(t *testing.T) {
 			t.Errorf("%s: nothing has changed yet", tab)
 		}
 	}
-	if r.tabMark(tabWatch) == "" {
+	if tabMark(r, tabWatch) == "" {
 		t.Error("nothing is counted of a day with three things to watch")
 	}
-	if err := r.change(func(p *plan.Plan) error { p.Boat.DraughtM = 1.3; return nil }); err != nil {
+	if err := r.history.change(func(p *plan.Plan) error { p.Boat.DraughtM = 1.3; return nil }); err != nil {
 		t.Fatal(err)
 	}
 	for tab, words := range shows {
@@ -201,7 +201,7 @@ func TestNoOldFiguresStandForLong(t *testing.T) {
 			}
 		}
 	}
-	if mark := r.tabMark(tabWatch); mark != "" {
+	if mark := tabMark(r, tabWatch); mark != "" {
 		t.Errorf("%q things to watch are still counted", mark)
 	}
 }
@@ -211,10 +211,10 @@ func TestNoOldFiguresStandForLong(t *testing.T) {
 func TestDeparturesThatStopTheEngineAreSetAside(t *testing.T) {
 	g := newGround(t).start()
 	d := &timed{ground: g}
-	g.room.device = d
+	g.room.ports.device = d
 	ribbons := g.counting(engine.Ribbon)
 	for n := 1; n <= 2; n++ {
-		g.stops(Asked{Kind: engine.Ribbon, Plan: g.room.open.Text})
+		g.stops(Asked{Kind: engine.Ribbon, Plan: g.room.history.open.Text})
 		*ribbons = 0
 		for _, run := range d.runs {
 			run()
@@ -236,7 +236,7 @@ func TestDeparturesThatStopTheEngineAreSetAside(t *testing.T) {
 func TestPlaceThatStopsTheEngineIsSetAside(t *testing.T) {
 	g := newGround(t).start()
 	for range 2 {
-		g.stops(Asked{Kind: engine.AskPlace, Plan: g.room.open.Text})
+		g.stops(Asked{Kind: engine.AskPlace, Plan: g.room.history.open.Text})
 	}
 	places := g.counting(engine.AskPlace)
 	g.says("place", map[string]any{"lon": -36.02, "lat": 43.02})
@@ -249,19 +249,19 @@ func TestPlaceThatStopsTheEngineIsSetAside(t *testing.T) {
 // Only an answer makes up for a stop: a request that was overtaken has shown nothing.
 func TestCancelledRequestsMakeUpForNothing(t *testing.T) {
 	g := newGround(t).start()
-	asked := Asked{Kind: engine.Ribbon, Plan: g.room.open.Text}
-	g.room.blame(asked.key())
-	g.room.answeredOn(asked, engine.Reply{State: engine.Progress})
-	g.room.answeredOn(asked, engine.Reply{State: engine.Cancelled})
-	if len(g.room.stops) != 1 {
+	asked := Asked{Kind: engine.Ribbon, Plan: g.room.history.open.Text}
+	g.room.aside.blame(asked.key())
+	g.room.aside.answered(asked, engine.Reply{State: engine.Progress})
+	g.room.aside.answered(asked, engine.Reply{State: engine.Cancelled})
+	if len(g.room.aside.stops) != 1 {
 		t.Error("a request that was cancelled is forgiven")
 	}
-	g.room.answeredOn(Asked{Kind: engine.CheckPlan, Plan: g.room.open.Text}, engine.Reply{State: engine.Done})
-	if len(g.room.stops) != 1 {
+	g.room.aside.answered(Asked{Kind: engine.CheckPlan, Plan: g.room.history.open.Text}, engine.Reply{State: engine.Done})
+	if len(g.room.aside.stops) != 1 {
 		t.Error("another kind of request is forgiven")
 	}
-	g.room.answeredOn(asked, engine.Reply{State: engine.Failed})
-	if len(g.room.stops) != 0 {
+	g.room.aside.answered(asked, engine.Reply{State: engine.Failed})
+	if len(g.room.aside.stops) != 0 {
 		t.Error("it was answered and is still held against")
 	}
 }

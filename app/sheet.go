@@ -11,12 +11,12 @@ import (
 )
 
 // sheet is the plan sheet: the verdict, then one section.
-func (r *Room) sheet() ui.UI {
+func sheet(r *Room) ui.UI {
 	return ui.Aside().Class("sheet").Aria("label", "Plan sheet").Body(
-		r.verdictCard(),
-		r.brief(),
-		r.tabList(),
-		ui.Section().Class("panel").ID("panel").Role("tabpanel").Aria("labelledby", "tab-"+r.tab).TabIndex(0).Body(r.panel()),
+		verdictCard(r),
+		brief(r),
+		tabList(r),
+		ui.Section().Class("panel").ID("panel").Role("tabpanel").Aria("labelledby", "tab-"+r.view.tab).TabIndex(0).Body(panel(r)),
 		ui.Footer().Class("foot").Body(
 			ui.P().Text("A planning aid, not a chart. Check official charts and notices, keep a lookout, obey local rules. "+
 				"Checked in this browser; nothing is sent anywhere."),
@@ -26,35 +26,35 @@ func (r *Room) sheet() ui.UI {
 
 // brief is the verdict in a word, which stays in sight on a phone while the sheet
 // is scrolled. Others hear the verdict itself.
-func (r *Room) brief() ui.UI {
+func brief(r *Room) ui.UI {
 	s, word := plan.NoData, "Not checked"
-	if r.verdictKnown() && r.checking.failed == "" {
-		s, word = r.day.Report.Verdict, say(r.day.Report.Verdict).word
-		if r.stale() {
+	if r.checks.verdictKnown() && r.checks.checking.failed == "" {
+		s, word = r.checks.day.Report.Verdict, say(r.checks.day.Report.Verdict).word
+		if r.checks.stale() {
 			word += " · being checked again"
 		}
 	}
 	return ui.P().Class("brief").Aria("hidden", "true").Body(shape(s), ui.Text(word))
 }
 
-func (r *Room) tabList() ui.UI {
+func tabList(r *Room) ui.UI {
 	list := make([]ui.UI, len(tabs))
 	for i, t := range tabs {
-		list[i] = &tabButton{Room: r, ID: t.id, Label: t.label + r.tabMark(t.id), On: t.id == r.tab}
+		list[i] = &tabButton{Room: r, ID: t.id, Label: t.label + tabMark(r, t.id), On: t.id == r.view.tab}
 	}
 	return ui.Div().Class("tabs").Role("tablist").Aria("label", "Sections of the plan").Body(list...)
 }
 
 // tabMark counts what wants attention under a tab.
-func (r *Room) tabMark(id string) string {
+func tabMark(r *Room, id string) string {
 	n := 0
 	switch id {
 	case tabWatch:
-		if r.verdictKnown() {
-			n = watched(r.day.Report)
+		if r.checks.verdictKnown() {
+			n = watched(r.checks.day.Report)
 		}
 	case tabCharts:
-		for _, s := range r.sets {
+		for _, s := range r.charts.sets {
 			if s.failed != "" {
 				n++
 			}
@@ -96,48 +96,48 @@ func (t *tabButton) onKey(_ ui.Context, e ui.Event) {
 		if tabs[i].id == t.ID {
 			next := tabs[(i+step+len(tabs))%len(tabs)].id
 			t.Room.Do("tab", next)
-			t.Room.device.Focus("tab-" + next)
+			t.Room.ports.device.Focus("tab-" + next)
 			return
 		}
 	}
 }
 
-func (r *Room) panel() ui.UI {
-	switch r.tab {
+func panel(r *Room) ui.UI {
+	switch r.view.tab {
 	case tabRoute:
-		return r.routePanel()
+		return routePanel(r)
 	case tabStays:
-		return r.staysPanel()
+		return staysPanel(r)
 	case tabDay:
-		return r.dayPanel()
+		return dayPanel(r)
 	case tabBoat:
-		return r.boatPanel()
+		return boatPanel(r)
 	case tabCharts:
-		return r.chartsPanel()
+		return chartsPanel(r)
 	case tabPlans:
-		return r.plansPanel()
+		return plansPanel(r)
 	case tabAbout:
-		return r.aboutPanel()
+		return aboutPanel(r)
 	}
-	return r.watchPanel()
+	return watchPanel(r)
 }
 
 // verdictCard is the verdict in words, and the figures of the day.
-func (r *Room) verdictCard() ui.UI {
+func verdictCard(r *Room) ui.UI {
 	switch {
-	case len(r.checking.problems) > 0 || r.checking.failed != "":
-		return r.notChecked()
-	case !r.verdictKnown():
+	case len(r.checks.checking.problems) > 0 || r.checks.checking.failed != "":
+		return notChecked(r)
+	case !r.checks.verdictKnown():
 		return ui.Section().Class("verdict waiting").Aria("live", "polite").Body(
-			ui.P().Class("title").Text(r.plan.Title),
+			ui.P().Class("title").Text(r.history.plan.Title),
 			ui.H1().Text("Not checked yet"),
-			ui.P().Class("progress").Text(r.progress),
+			ui.P().Class("progress").Text(r.view.progress),
 		)
 	}
-	rep, c := r.day.Report, r.day.clocks()
+	rep, c := r.checks.day.Report, r.checks.day.clocks()
 	said := say(rep.Verdict)
-	class, title := "verdict verdict-"+said.class, r.plan.Title
-	if r.stale() {
+	class, title := "verdict verdict-"+said.class, r.history.plan.Title
+	if r.checks.stale() {
 		class, title = class+" stale", "being checked again · "+title
 	}
 	return ui.Section().Class(class).Aria("live", "polite").Body(
@@ -151,17 +151,17 @@ func (r *Room) verdictCard() ui.UI {
 		),
 		ui.P().Class("unbuilt").Text(unbuilt(rep)),
 		ui.P().Class("unbuilt").Text(notGiven(rep)),
-		ui.P().Class("zone").Text(zoneLine(&r.day)),
+		ui.P().Class("zone").Text(zoneLine(&r.checks.day)),
 	)
 }
 
 // stale says whether what is on the screen was checked before the last change.
-func (r *Room) stale() bool {
-	return r.checking.since != r.rev || r.checking.sinceChart != r.chartRev || r.reading()
+func (r *checks) stale() bool {
+	return r.checking.since != r.history.rev || r.checking.sinceChart != r.charts.rev || r.charts.reading()
 }
 
 // reading says whether a chart is being read.
-func (r *Room) reading() bool {
+func (r *charts) reading() bool {
 	for _, s := range r.sets {
 		if s.reading {
 			return true
@@ -171,24 +171,24 @@ func (r *Room) reading() bool {
 }
 
 // notChecked says what the plan lacks.
-func (r *Room) notChecked() ui.UI {
-	items := make([]ui.UI, len(r.checking.problems))
+func notChecked(r *Room) ui.UI {
+	items := make([]ui.UI, len(r.checks.checking.problems))
 	head, why := "Not checked: the plan is not complete.", ""
-	for i, p := range r.checking.problems {
-		items[i] = ui.Li().Body(ui.Text(lacks(p)+" "), r.toWaypoint(p))
+	for i, p := range r.checks.checking.problems {
+		items[i] = ui.Li().Body(ui.Text(lacks(p)+" "), toWaypoint(r, p))
 		if p.Question {
 			head = "Not checked: is this what you mean?"
 		}
 	}
 	if len(items) == 0 {
-		head, why = "The day could not be checked.", r.checking.failed
+		head, why = "The day could not be checked.", r.checks.checking.failed
 	}
 	again := ui.UI(ui.Span())
-	if r.checking.aside {
-		again = r.button("Try once more", "try-again", "")
+	if r.checks.checking.aside {
+		again = button(r, "Try once more", "try-again", "")
 	}
 	return ui.Section().Class("verdict failure").Aria("live", "assertive").Body(
-		ui.P().Class("title").Text(r.plan.Title),
+		ui.P().Class("title").Text(r.history.plan.Title),
 		ui.H1().Body(shape(plan.NoData), ui.Text(head)),
 		ui.P().Text(why),
 		ui.Ul().Body(items...),
@@ -198,12 +198,12 @@ func (r *Room) notChecked() ui.UI {
 }
 
 // toWaypoint is a button that shows the waypoint a question is about.
-func (r *Room) toWaypoint(p engine.Problem) ui.UI {
+func toWaypoint(r *Room, p engine.Problem) ui.UI {
 	var feature, vertex int
 	if _, err := fmt.Sscanf(p.Path, "features[%d].geometry.coordinates[%d]", &feature, &vertex); err != nil || !p.Question {
 		return ui.Span()
 	}
-	part, ok := edit.PartOfFeature(r.plan, feature)
+	part, ok := edit.PartOfFeature(r.history.plan, feature)
 	if !ok {
 		return ui.Span()
 	}
@@ -233,15 +233,15 @@ func lacks(p engine.Problem) string {
 }
 
 // watchPanel is what to watch, in the order it comes.
-func (r *Room) watchPanel() ui.UI {
-	if !r.verdictKnown() {
+func watchPanel(r *Room) ui.UI {
+	if !r.checks.verdictKnown() {
 		return ui.P().Text("Nothing is checked.")
 	}
-	c := r.day.clocks()
+	c := r.checks.day.clocks()
 	var watch, notes []ui.UI
-	for _, i := range orderByTime(r.day.Report.Findings) {
-		f := &r.day.Report.Findings[i]
-		item := &findingRow{Room: r, Index: i, Rev: r.shown, On: i == r.finding, Clock: c.span(f.Time, f.Until)}
+	for _, i := range orderByTime(r.checks.day.Report.Findings) {
+		f := &r.checks.day.Report.Findings[i]
+		item := &findingRow{Room: r, Index: i, Rev: r.checks.shown, On: i == r.selection.finding, Clock: c.span(f.Time, f.Until)}
 		if f.Severity == plan.Note {
 			notes = append(notes, item)
 		} else {
@@ -249,19 +249,19 @@ func (r *Room) watchPanel() ui.UI {
 		}
 	}
 	return ui.Div().Body(
-		r.beforeChange(),
+		beforeChange(r),
 		part("What to watch, in the order it comes", ui.Ol().Class("findings").Body(watch...), len(watch) == 0, "Nothing beyond the notes along the way."),
-		ui.P().Class("untold").Text(untold(r.day.Report)),
-		part("Leave by", leaveBy(&r.day, c), false, ""),
+		ui.P().Class("untold").Text(untold(r.checks.day.Report)),
+		part("Leave by", leaveBy(&r.checks.day, c), false, ""),
 		part("Notes along the way", ui.Ol().Class("findings").Body(notes...), len(notes) == 0, "None."),
-		part("Tide and daylight", tideAndSun(&r.day, c), false, ""),
-		part("Cautions", cautions(r.day.Report), false, ""),
+		part("Tide and daylight", tideAndSun(&r.checks.day, c), false, ""),
+		part("Cautions", cautions(r.checks.day.Report), false, ""),
 	)
 }
 
 // beforeChange says above what the checks found that the plan has changed since.
-func (r *Room) beforeChange() ui.UI {
-	if !r.stale() {
+func beforeChange(r *Room) ui.UI {
+	if !r.checks.stale() {
 		return ui.P()
 	}
 	return ui.P().Class("hint").Text("As checked before the last change.")
@@ -302,10 +302,10 @@ type findingRow struct {
 // Render draws the finding.
 func (f *findingRow) Render() ui.UI {
 	r := f.Room
-	if r.day.Report == nil || f.Index >= len(r.day.Report.Findings) {
+	if r.checks.day.Report == nil || f.Index >= len(r.checks.day.Report.Findings) {
 		return ui.Li()
 	}
-	found := &r.day.Report.Findings[f.Index]
+	found := &r.checks.day.Report.Findings[f.Index]
 	said := say(found.Severity)
 	class := "finding finding-" + said.class
 	if f.On {
@@ -320,7 +320,7 @@ func (f *findingRow) Render() ui.UI {
 		),
 		&press{Room: r, Label: capital(found.Title), Do: "go-finding", Arg: fmt.Sprint(f.Index), Class: "what"},
 		why,
-		ui.P().Class("why").Text(also(found, r.day.clocks())),
-		ui.P().Class("windows").Text(windows(found, r.day.clocks())),
+		ui.P().Class("why").Text(also(found, r.checks.day.clocks())),
+		ui.P().Class("windows").Text(windows(found, r.checks.day.clocks())),
 	)
 }

@@ -129,7 +129,7 @@ func cautions(r *plan.Report) ui.UI {
 	return ui.Ul().Class("cautions").Body(items...)
 }
 
-func charts(r *plan.Report) ui.UI {
+func chartsUsed(r *plan.Report) ui.UI {
 	if len(r.Charts) == 0 {
 		return ui.P().Text("None.")
 	}

@@ -14,31 +14,31 @@ import (
 )
 
 // readTable reads the drafted tide table: nothing is guessed about its zone.
-func (r *Room) readTable() (entry.Tides, error) {
-	day, _ := planDay(r.plan)
-	form := entry.TideForm{Day: day, Plan: r.plan.Zone}
-	switch r.drafted("draft-tide-zone") {
+func (fm *forms) readTable() (entry.Tides, error) {
+	day, _ := planDay(fm.history.plan)
+	form := entry.TideForm{Day: day, Plan: fm.history.plan.Zone}
+	switch fm.drafted("draft-tide-zone") {
 	case "plan":
-		form.Table = r.plan.Zone
+		form.Table = fm.history.plan.Zone
 	case "standard":
 		if form.Day.Year == 0 { // the standard time of a zone has changed over the years
 			return entry.Tides{}, errors.New("give the plan its day first: without it, standard time in its zone is not known")
 		}
-		form.Table = entry.StandardTime(r.plan.Zone, form.Day.Year)
+		form.Table = entry.StandardTime(fm.history.plan.Zone, form.Day.Year)
 	case "ut":
 		form.Table = time.UTC
 	default:
 		return entry.Tides{}, errors.New("choose the zone that the times of the table are in: an hour's mistake is a metre of water")
 	}
-	return entry.TideTable(r.drafted("draft-tide"), form)
+	return entry.TideTable(fm.drafted("draft-tide"), form)
 }
 
 // tablePreview tells how each line of the drafted table is read.
-func (r *Room) tablePreview() []ui.UI {
-	if strings.TrimSpace(r.drafted("draft-tide")) == "" || r.drafted("draft-tide-zone") == "" {
+func tablePreview(r *Room) []ui.UI {
+	if strings.TrimSpace(r.forms.drafted("draft-tide")) == "" || r.forms.drafted("draft-tide-zone") == "" {
 		return nil
 	}
-	tides, err := r.readTable()
+	tides, err := r.forms.readTable()
 	var rows []ui.UI
 	for _, l := range tides.Lines {
 		switch {
@@ -58,16 +58,16 @@ func (r *Room) tablePreview() []ui.UI {
 }
 
 // useTable makes the drafted table the plan's tide.
-func (r *Room) useTable() {
-	tides, err := r.readTable()
+func (fm *forms) useTable() {
+	tides, err := fm.readTable()
 	if err == nil && len(tides.Events) < 2 {
 		err = errors.New("two waters at least are wanted, a high and a low one")
 	}
 	datum := 0
 	if err == nil {
-		datum, err = chosenDatum(r.drafted("draft-tide-datum"))
+		datum, err = chosenDatum(fm.drafted("draft-tide-datum"))
 	}
-	r.useTide("draft-tide-use", err, &plan.TideSource{Station: r.drafted("draft-tide-name"), Datum: datum, Events: tides.Events})
+	fm.useTide("draft-tide-use", err, &plan.TideSource{Station: fm.drafted("draft-tide-name"), Datum: datum, Events: tides.Events})
 }
 
 func chosenDatum(text string) (int, error) {
@@ -78,35 +78,35 @@ func chosenDatum(text string) (int, error) {
 	return n, nil
 }
 
-func (r *Room) useLevel() {
-	level, err := entry.Metres(r.drafted("draft-level"))
+func (fm *forms) useLevel() {
+	level, err := entry.Metres(fm.drafted("draft-level"))
 	datum := 0
 	if err == nil {
-		datum, err = chosenDatum(r.drafted("draft-level-datum"))
+		datum, err = chosenDatum(fm.drafted("draft-level-datum"))
 	}
-	r.useTide("draft-level-use", err, &plan.TideSource{Station: "Steady level", Datum: datum, LevelM: &level})
+	fm.useTide("draft-level-use", err, &plan.TideSource{Station: "Steady level", Datum: datum, LevelM: &level})
 }
 
 // useSecondary makes the plan's tide that of a secondary port of it.
-func (r *Room) useSecondary() {
-	if r.plan.Tide == nil {
+func (fm *forms) useSecondary() {
+	if fm.history.plan.Tide == nil {
 		return
 	}
-	high, err := r.correction("draft-hw")
-	low, err2 := r.correction("draft-lw")
-	reference := *r.plan.Tide
+	high, err := fm.correction("draft-hw")
+	low, err2 := fm.correction("draft-lw")
+	reference := *fm.history.plan.Tide
 	reference.AdjustM = 0
-	source := &plan.TideSource{Station: r.drafted("draft-second-name"), Datum: r.plan.Tide.Datum, AdjustM: r.plan.Tide.AdjustM,
+	source := &plan.TideSource{Station: fm.drafted("draft-second-name"), Datum: fm.history.plan.Tide.Datum, AdjustM: fm.history.plan.Tide.AdjustM,
 		Secondary: &plan.Secondary{Reference: &reference, High: high, Low: low}}
-	r.useTide("draft-second-use", errors.Join(err, err2), source)
+	fm.useTide("draft-second-use", errors.Join(err, err2), source)
 }
 
-func (r *Room) correction(id string) (*plan.Correction, error) {
-	minutes, err := entry.Minutes(r.drafted(id + "-min"))
+func (fm *forms) correction(id string) (*plan.Correction, error) {
+	minutes, err := entry.Minutes(fm.drafted(id + "-min"))
 	if err != nil {
 		return nil, err
 	}
-	metres, err := entry.Metres(r.drafted(id + "-m"))
+	metres, err := entry.Metres(fm.drafted(id + "-m"))
 	return &plan.Correction{Minutes: minutes, Metres: &metres}, err
 }
 
@@ -121,19 +121,19 @@ func usable(source *plan.TideSource) error {
 }
 
 // useTide puts a tide into the plan, or says beside the form what is wrong.
-func (r *Room) useTide(form string, err error, source *plan.TideSource) {
+func (fm *forms) useTide(form string, err error, source *plan.TideSource) {
 	if err == nil {
 		err = usable(source)
 	}
 	if err == nil {
-		if old := r.plan.Tide; old != nil && source.AdjustM == 0 && source.LevelM == nil { // a gauge knows the weather already
+		if old := fm.history.plan.Tide; old != nil && source.AdjustM == 0 && source.LevelM == nil { // a gauge knows the weather already
 			source.AdjustM = old.AdjustM
 		}
-		err = r.change(func(p *plan.Plan) error { p.Tide = source; return nil })
+		err = fm.history.change(func(p *plan.Plan) error { p.Tide = source; return nil })
 	}
-	r.wrongAt(form, err)
+	fm.wrongAt(form, err)
 	if err == nil {
-		r.clearDraft(strings.TrimSuffix(form, "use"))
-		r.tell(false, "The tide is in use. "+tideLine(r.plan.Tide))
+		fm.clearDraft(strings.TrimSuffix(form, "use"))
+		fm.notices.notify(false, "The tide is in use. "+tideLine(fm.history.plan.Tide))
 	}
 }

@@ -33,23 +33,23 @@ func realLayers(t *testing.T) (files []File) {
 func TestSameChartTwice(t *testing.T) {
 	g := newGround(t).start()
 	r := g.room
-	r.tab = tabCharts
+	r.view.tab = tabCharts
 	g.open(realLayers(t)...)
 	g.open(realCell(t, "US5MA11M", "US5MA11M.000"))
 	if strings.Contains(g.text(), "same chart") {
 		t.Fatalf("two charts are taken for one: %s", g.text())
 	}
 	g.open(realCell(t, "US5MA12M", "US5MA12M.000"))
-	layers := r.sets[1].title()
+	layers := r.charts.sets[1].title()
 	g.wants(layers+" is the same chart as US5MA12M, and both are open", "Close "+layers, "The same chart is open as "+layers+" too", "The same chart is open as US5MA12M too")
-	for _, n := range r.notices {
-		if n.do == "set-remove" && n.arg == r.sets[1].ID {
+	for _, n := range r.notices.list {
+		if n.do == "set-remove" && n.arg == r.charts.sets[1].ID {
 			r.Do(n.do, n.arg)
 		}
 	}
 	g.settle()
-	if len(r.sets) != 3 || strings.Contains(g.text(), "The same chart is open") {
-		t.Errorf("%d charts: %s", len(r.sets), g.text())
+	if len(r.charts.sets) != 3 || strings.Contains(g.text(), "The same chart is open") {
+		t.Errorf("%d charts: %s", len(r.charts.sets), g.text())
 	}
 }
 
@@ -57,7 +57,7 @@ func TestSameChartTwice(t *testing.T) {
 // chart: nothing offers to close it, as the dangers would go with it.
 func TestLayerWithDangersOfItsOwnIsNoTwin(t *testing.T) {
 	g := newGround(t).start()
-	g.room.tab = tabCharts
+	g.room.view.tab = tabCharts
 	wreck := func(i int, named bool) string {
 		name := ""
 		if named {
@@ -74,8 +74,8 @@ func TestLayerWithDangersOfItsOwnIsNoTwin(t *testing.T) {
 	}
 	g.open(layer("chart.geojson", 10, 0))
 	g.open(layer("dangers.geojson", 10, 200))
-	if len(g.room.sets) != 3 {
-		t.Fatalf("%d charts: %s", len(g.room.sets), g.text())
+	if len(g.room.charts.sets) != 3 {
+		t.Fatalf("%d charts: %s", len(g.room.charts.sets), g.text())
 	}
 	if strings.Contains(g.text(), "same chart") {
 		t.Errorf("the layer with 200 dangers of its own is offered to be closed: %s", g.text())

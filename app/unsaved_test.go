@@ -11,7 +11,7 @@ import (
 func TestLoadingAgainLosesNothing(t *testing.T) {
 	g := newGround(t).start()
 	slow, device := &slowStore{memoryStore: g.store}, &clockwork{ground: g}
-	g.room.store, g.room.device = slow, device
+	g.room.ports.store, g.room.ports.device = slow, device
 	if why := g.room.Unsaved(); why != "" {
 		t.Errorf("all is saved, and loading again is refused: %s", why)
 	}
@@ -20,7 +20,7 @@ func TestLoadingAgainLosesNothing(t *testing.T) {
 	g.settle()
 	g.room.Overtaken()
 	reload := func() {
-		for _, n := range g.room.notices {
+		for _, n := range g.room.notices.list {
 			if n.do == "reload" {
 				g.room.Do("notice-do", strconv.Itoa(n.id))
 				return
@@ -47,7 +47,7 @@ func TestLoadingAgainLosesNothing(t *testing.T) {
 // A plan that is not open and not saved is named.
 func TestUnsavedPlanThatIsNotOpenIsNamed(t *testing.T) {
 	g := newGround(t).start()
-	first := g.room.open.ID
+	first := g.room.history.open.ID
 	g.room.Do("plan-copy", "")
 	g.settle()
 	g.store.full = ErrNoRoom
@@ -67,8 +67,8 @@ func TestUnsavedPlanThatIsNotOpenIsNamed(t *testing.T) {
 func TestArchiveBeingTakenInIsUnsaved(t *testing.T) {
 	g := newGround(t).start()
 	slow := &slowStore{memoryStore: g.store}
-	g.room.store = slow
-	g.room.OpenFiles([]File{manyPlans(g, 3)})
+	g.room.ports.store = slow
+	g.room.files.open([]File{manyPlans(g, 3)})
 	g.settle()
 	if why := g.room.Unsaved(); !strings.Contains(why, "archive") {
 		t.Errorf("unsaved: %q", why)
@@ -84,7 +84,7 @@ func TestArchiveBeingTakenInIsUnsaved(t *testing.T) {
 // Where the store could not be read nothing is saved; an untouched plan is no loss.
 func TestChangedPlanWithoutAStoreIsUnsaved(t *testing.T) {
 	g := newGround(t).start()
-	g.room.save.broken = true
+	g.room.keeper.save.broken = true
 	if why := g.room.Unsaved(); why != "" {
 		t.Errorf("nothing was changed: %q", why)
 	}

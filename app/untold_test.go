@@ -17,10 +17,10 @@ func TestUntoldIsTold(t *testing.T) {
 	_, paper := shown(day)
 	wantInOrder(t, paper, tally, "What to watch", "third", "Not listed", want, "(not clear)", "4 more on leg 3, land (note)", "Stays")
 	r := NewRoom(nil, newMemoryStore(), &ground{}, "test")
-	r.day, r.plan = day, day.Plan
-	wantInOrder(t, plainText(ui.HTMLString(r.watchPanel())), "What to watch", "Not listed", want, "Leave by")
-	wantInOrder(t, plainText(ui.HTMLString(r.verdictCard())), tally)
-	if got := r.tabMark(tabWatch); got != "\u00a01983" {
+	r.checks.day, r.history.plan = day, day.Plan
+	wantInOrder(t, plainText(ui.HTMLString(watchPanel(r))), "What to watch", "Not listed", want, "Leave by")
+	wantInOrder(t, plainText(ui.HTMLString(verdictCard(r))), tally)
+	if got := tabMark(r, tabWatch); got != "\u00a01983" {
 		t.Errorf("the tab says %q, want 1983: 1980, and three above a note", got)
 	}
 }

@@ -29,7 +29,7 @@ func sections(d *Day) []ui.UI {
 		section("Legs", printedLegs(d, c)),
 		section("Notes along the way", findings(notes, c, "None.")),
 		section("Cautions", cautions(d.Report)),
-		section("Charts", charts(d.Report)),
+		section("Charts", chartsUsed(d.Report)),
 	}
 }
 

@@ -27,8 +27,8 @@ var weatherFields = []field{
 
 // tableInto reads a table into a series of the plan; nothing typed is none. A line
 // without a date means the plan's day.
-func tableInto[T any](read func(string, entry.Day, *time.Location) ([]T, []entry.Line, error), at func(p *plan.Plan) *[]T) func(*Room, *plan.Plan, string) error {
-	return func(_ *Room, p *plan.Plan, text string) error {
+func tableInto[T any](read func(string, entry.Day, *time.Location) ([]T, []entry.Line, error), at func(p *plan.Plan) *[]T) func(*plan.Plan, string) error {
+	return func(p *plan.Plan, text string) error {
 		if strings.TrimSpace(text) == "" {
 			*at(p) = nil
 			return nil
@@ -43,21 +43,21 @@ func tableInto[T any](read func(string, entry.Day, *time.Location) ([]T, []entry
 }
 
 // weatherPanel are the tables, each with a way to bring it to the plan's day.
-func (r *Room) weatherPanel() ui.UI {
+func weatherPanel(r *Room) ui.UI {
 	body := []ui.UI{ui.Legend().Text("Wind and sea")}
 	for _, f := range weatherFields {
-		body = append(body, r.fieldBox(f), r.seriesOff(f))
+		body = append(body, fieldBox(r, f), seriesOff(r, f))
 	}
 	return ui.FieldSet().Class("form").Body(body...)
 }
 
 // seriesOff tells of a table that has no line of the plan's day.
-func (r *Room) seriesOff(f field) ui.UI {
-	days, from := edit.SeriesOff(r.plan, f.id)
+func seriesOff(r *Room, f field) ui.UI {
+	days, from := edit.SeriesOff(r.history.plan, f.id)
 	if days == 0 {
 		return ui.Div().Class("offday gone")
 	}
-	day, _ := r.plan.Date()
+	day, _ := r.history.plan.Date()
 	name := strings.ToLower(f.label)
 	return ui.Div().Class("offday").Body(
 		ui.P().Class("wrong").Text(fmt.Sprintf("This is for %s. For the plan's day, %s, nothing is given.", dateWords(from), dateWords(day))),
@@ -68,9 +68,9 @@ func (r *Room) seriesOff(f field) ui.UI {
 func dateWords(t time.Time) string { return t.Format("Monday 2 January 2006") }
 
 // seriesLeft are the tables that were left behind on another day.
-func (r *Room) seriesLeft() (ids, names []string) {
+func (fm *forms) seriesLeft() (ids, names []string) {
 	for _, f := range weatherFields {
-		if days, _ := edit.SeriesOff(r.plan, f.id); days != 0 {
+		if days, _ := edit.SeriesOff(fm.history.plan, f.id); days != 0 {
 			ids, names = append(ids, f.id), append(names, strings.ToLower(f.label))
 		}
 	}
@@ -79,19 +79,19 @@ func (r *Room) seriesLeft() (ids, names []string) {
 
 // offerSeries asks, once the plan has another day, whether what was typed for the
 // old one is to come along.
-func (r *Room) offerSeries() {
-	ids, names := r.seriesLeft()
+func (fm *forms) offerSeries() {
+	ids, names := fm.seriesLeft()
 	if len(ids) == 0 {
 		return
 	}
-	day, _ := r.plan.Date()
-	r.say(notice{text: capital(joined(names)) + " stay on the day they were given for. For the plan's day none is given now.",
+	day, _ := fm.history.plan.Date()
+	fm.notices.add(notice{text: capital(joined(names)) + " stay on the day they were given for. For the plan's day none is given now.",
 		do: "series-move", arg: strings.Join(ids, " "), label: "Move to " + dateWords(day)})
 }
 
 // moveSeries brings tables to the plan's day, in one step.
 func moveSeries(r *Room, ids string) {
-	r.try(func(p *plan.Plan) error {
+	r.history.try(func(p *plan.Plan) error {
 		for _, id := range strings.Fields(ids) {
 			if err := edit.MoveSeries(p, id); err != nil {
 				return err
