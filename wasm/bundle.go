@@ -11,7 +11,6 @@ import (
 	"maps"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 
 	"keelroom/hazards/tide/stationdata"
@@ -65,11 +64,16 @@ func newBundle(files fs.FS, base string, inMeta bool) (*bundle, error) {
 	if err := b.addFiles(files); err != nil {
 		return nil, err
 	}
+	script, err := wasmExec()
+	if err != nil {
+		return nil, err
+	}
+	b.parts["wasm_exec.js"] = newAsset("wasm_exec.js", script)
 	template, err := fs.ReadFile(files, workerPath)
 	if err != nil {
 		return nil, err
 	}
-	// What the scripts and the page say of the version does not count for it.
+	// What the manifest and the page say of the version does not count for it.
 	worker, err := b.addMade(string(template), inMeta)
 	if err != nil {
 		return nil, err
@@ -172,15 +176,12 @@ func (b *bundle) addFiles(files fs.FS) error {
 
 // addMade adds the parts that name the version, and gives the service worker.
 func (b *bundle) addMade(template string, inMeta bool) (*asset, error) {
-	scripts, err := goAppScripts(b.base, b.home(), b.version, strconv.Itoa(len(b.parts["web/app.wasm"].plain)))
+	b.parts["manifest.webmanifest"] = newAsset("manifest.webmanifest", manifest(b.base, b.home()))
+	page, err := b.page(inMeta)
 	if err != nil {
 		return nil, err
 	}
-	for name, data := range scripts {
-		b.parts[name] = newAsset(name, data)
-	}
-	b.parts["manifest.webmanifest"] = newAsset("manifest.webmanifest", manifest(b.base, b.home()))
-	b.parts[pagePath] = newAsset(pagePath, b.page(inMeta))
+	b.parts[pagePath] = newAsset(pagePath, page)
 	return newAsset(workerPath, b.worker(template)), nil
 }
 

@@ -13,6 +13,7 @@ import (
 	"maps"
 	"path"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -164,12 +165,6 @@ func TestEveryReferenceIsThere(t *testing.T) {
 				}
 			}
 		}
-		app := string(b.parts["app.js"].plain)
-		for _, want := range []string{`"` + home + `web/app.wasm"`, `"` + base + workerPath + `"`, `"` + b.version + `"`, `"GOAPP_STATIC_RESOURCES_URL":"` + home + `web"`, `"GOAPP_ROOT_PREFIX":"` + base + `"`} {
-			if !strings.Contains(app, want) {
-				t.Errorf("app.js with base %s does not name %s", base, want)
-			}
-		}
 	}
 }
 
@@ -177,9 +172,13 @@ func TestEveryReferenceIsThere(t *testing.T) {
 // then uses them only as this version has them (W3C Subresource Integrity).
 func TestPageNamesHashes(t *testing.T) {
 	b := testBundle(t, "/x/y/", true)
-	tags := regexp.MustCompile(`<script[^>]*>|<link rel="stylesheet"[^>]*>`).FindAllString(string(b.parts[pagePath].plain), -1)
-	if len(tags) != len(scripts)+len(styles)+1 {
-		t.Errorf("%d scripts and styles in the page, want %d and the first", len(tags), len(scripts)+len(styles))
+	tags := regexp.MustCompile(`<script[^>]*>|<link rel="(?:stylesheet|modulepreload)"[^>]*>`).FindAllString(string(b.parts[pagePath].plain), -1)
+	modules, err := b.modules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 1 + len(classicScripts) + len(modules) + len(styles); len(tags) != want {
+		t.Errorf("%d scripts and styles in the page, want %d", len(tags), want)
 	}
 	for _, tag := range tags {
 		m := regexp.MustCompile(`(?:src|href)="/x/y/build-[0-9a-f]+/([^"]*)" integrity="sha256-([^"]*)"`).FindStringSubmatch(tag)
@@ -190,6 +189,50 @@ func TestPageNamesHashes(t *testing.T) {
 		sum := sha256.Sum256(b.parts[m[1]].plain)
 		if m[2] != base64.StdEncoding.EncodeToString(sum[:]) {
 			t.Errorf("%s: the hash is of something else", tag)
+		}
+	}
+}
+
+// Every script of the views is reached from the page's module, each after what it
+// imports: none is served for nothing, and none is left to be found on the way.
+func TestModules(t *testing.T) {
+	b := testBundle(t, "/", false)
+	modules, err := b.modules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	apart := map[string]bool{"web/first.js": true, "web/engine.js": true, "web/vendor/ol/ol.js": true}
+	for name := range b.parts {
+		if strings.HasPrefix(name, "web/") && path.Ext(name) == ".js" && !apart[name] && !slices.Contains(modules, name) {
+			t.Errorf("%s is imported by nothing", name)
+		}
+	}
+	if last := modules[len(modules)-1]; last != entryModule {
+		t.Errorf("the last module is %s", last)
+	}
+	for name, kept := range map[string]string{"start.js": "import { chart } from \"./chart/none.js\";\n", "strip/strip.js": "import \"../../none.js\";\n"} {
+		files := testFiles(t)
+		files[name] = &fstest.MapFile{Data: []byte(kept)}
+		if _, err := newBundle(files, "/", false); err == nil || !strings.Contains(err.Error(), "none.js is imported, and there is no such file") {
+			t.Errorf("%s imports what is not there: %v", name, err)
+		}
+	}
+}
+
+// A module is written so that its imports are found.
+func TestImportsAreFound(t *testing.T) {
+	files := testFiles(t)
+	for name, f := range files {
+		if path.Ext(name) != ".js" || strings.HasPrefix(name, "vendor/") {
+			continue
+		}
+		for line := range strings.Lines(string(f.Data)) {
+			if words := regexp.MustCompile(`\bimport\b|\bfrom "`).FindString(line); words == "" || strings.HasPrefix(strings.TrimSpace(line), "//") {
+				continue
+			}
+			if !imported.MatchString(line) && !strings.Contains(line, "import.meta") {
+				t.Errorf("%s: an import that is not found: %s", name, line)
+			}
 		}
 	}
 }

@@ -44,7 +44,7 @@ func (b *bundle) part(path string) string { return b.home() + strings.TrimPrefix
 func TestContentTypes(t *testing.T) {
 	b := testBundle(t, "/", false)
 	for path, want := range map[string]string{
-		"/page.html": "text/html; charset=utf-8", "/app.js": "text/javascript; charset=utf-8",
+		"/page.html": "text/html; charset=utf-8", "/web/start.js": "text/javascript; charset=utf-8",
 		"/wasm_exec.js": "text/javascript; charset=utf-8", "/web/app.wasm": "application/wasm", "/web/style.css": "text/css; charset=utf-8",
 		"/web/icon.svg": "image/svg+xml", "/web/icon-192.png": "image/png", "/manifest.webmanifest": "application/manifest+json",
 		"/web/demo/plan.geojson": "application/geo+json", "/web/demo/index.json": "application/json",
@@ -92,7 +92,7 @@ func TestEncodings(t *testing.T) {
 		{"", ""}, {"gzip, deflate, br", "br"}, {"gzip", "gzip"}, {"GZIP;q=0.5", "gzip"}, {"br;q=0, gzip", "gzip"},
 		{"br;q=0, *", "gzip"}, {"*", "br"}, {"*;q=0", ""}, {"identity", ""}, {"br;q=x", ""}, {"brotli", ""},
 	} {
-		for _, path := range []string{"/web/app.wasm", "/web/demo/chart/DEPARE.geojson", "/app.js"} {
+		for _, path := range []string{"/web/app.wasm", "/web/demo/chart/DEPARE.geojson", "/wasm_exec.js"} {
 			r := ask(b, "GET", b.part(path), "Accept-Encoding", test.accept)
 			got := body(t, r)
 			if r.Header.Get("Content-Encoding") != test.want || r.Header.Get("Vary") != "Accept-Encoding" {
@@ -131,23 +131,15 @@ func unpack(t *testing.T, b []byte, encoding string) []byte {
 	return plain
 }
 
-// The loader shows progress against the length of the app unpacked.
-func TestWasmLength(t *testing.T) {
-	app := string(testBundle(t, "/", false).parts["app.js"].plain)
-	if want := `"` + strconv.Itoa(len(fakeWasm)) + `"`; !strings.Contains(app, "goappWasmContentLength = "+want) {
-		t.Errorf("app.js does not give the length %s", want)
-	}
-}
-
 func TestRevalidation(t *testing.T) {
 	b := testBundle(t, "/", false)
-	br, plain := ask(b, "GET", b.part("/app.js"), "Accept-Encoding", "br"), ask(b, "GET", b.part("/app.js"))
+	br, plain := ask(b, "GET", b.part("/wasm_exec.js"), "Accept-Encoding", "br"), ask(b, "GET", b.part("/wasm_exec.js"))
 	tag := br.Header.Get("ETag")
 	if tag == "" || tag == plain.Header.Get("ETag") {
 		t.Fatalf("tags %q and %q: each form has its own", tag, plain.Header.Get("ETag"))
 	}
 	for header, want := range map[string]int{tag: 304, "W/" + tag: 304, `"x", ` + tag: 304, "*": 304, `"x"`: 200, "": 200} {
-		r := ask(b, "GET", b.part("/app.js"), "Accept-Encoding", "br", "If-None-Match", header)
+		r := ask(b, "GET", b.part("/wasm_exec.js"), "Accept-Encoding", "br", "If-None-Match", header)
 		if r.StatusCode != want || want == 304 && len(body(t, r)) > 0 {
 			t.Errorf("If-None-Match %s: status %d, want %d", header, r.StatusCode, want)
 		}
@@ -159,8 +151,8 @@ func TestNothingElseIsServed(t *testing.T) {
 	for _, path := range []string{
 		"/none", "/web", "/web/", "/web/demo", "/web/demo/", "/web/../go.mod", "/../go.mod", "/web/..%2f..%2fgo.mod", "//etc/passwd",
 		"/web/./style.css", "/web//style.css", "/web/dist/app.wasm.br", "/web/app-worker.js", "/web/web.go", "/web/style.css/", "/web/style.css\x00", "",
-		"/Index.html", "/.git/config", "/app.js", "/web/style.css", "/build-0/app.js", b.home(), b.part("/web"), b.part("/web/"), b.part("/web/../app.js"),
-		b.part("/web//style.css"), b.part("/index.html"), b.part("/app-worker.js"), b.part("/web/web.go"), "/build-" + strings.Repeat("0", 16) + "/app.js",
+		"/Index.html", "/.git/config", "/wasm_exec.js", "/web/style.css", "/build-0/wasm_exec.js", b.home(), b.part("/web"), b.part("/web/"), b.part("/web/../wasm_exec.js"),
+		b.part("/web//style.css"), b.part("/index.html"), b.part("/app-worker.js"), b.part("/web/web.go"), "/build-" + strings.Repeat("0", 16) + "/wasm_exec.js",
 	} {
 		if r := ask(b, "GET", path); r.StatusCode != http.StatusNotFound {
 			t.Errorf("%q: status %d, want 404", path, r.StatusCode)
@@ -171,7 +163,7 @@ func TestNothingElseIsServed(t *testing.T) {
 			t.Errorf("%s: status %d, want 405", method, r.StatusCode)
 		}
 	}
-	if r := ask(b, "HEAD", b.part("/app.js")); r.StatusCode != 200 || len(body(t, r)) != 0 || r.Header.Get("Content-Length") == "0" {
+	if r := ask(b, "HEAD", b.part("/wasm_exec.js")); r.StatusCode != 200 || len(body(t, r)) != 0 || r.Header.Get("Content-Length") == "0" {
 		t.Errorf("HEAD: status %d, length %s", r.StatusCode, r.Header.Get("Content-Length"))
 	}
 	if r := ask(b, "GET", "/index.html"); r.StatusCode != http.StatusMovedPermanently || r.Header.Get("Location") != "/" {

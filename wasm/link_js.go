@@ -78,7 +78,7 @@ func (l *link) watch() {
 func (l *link) start() {
 	l.ready, l.heard, l.reading, l.at = false, time.Now(), 0, 0
 	l.starts = append(l.starts, time.Now())
-	l.worker = js.Global().Get("Worker").New(ui.Getenv("GOAPP_STATIC_RESOURCES_URL") + "/engine.js")
+	l.worker = js.Global().Get("Worker").New(ui.Getenv("GOAPP_STATIC_RESOURCES_URL")+"/engine.js", map[string]any{"type": "module"})
 	l.worker.Set("onmessage", l.told)
 	l.worker.Set("onerror", l.failed)
 	l.worker.Call("postMessage", map[string]any{"module": js.Global().Get("keelroomModule")})

@@ -30,23 +30,24 @@ const (
 // page is the HTML page. What it shows is replaced by the running screen. It is
 // not written by go-app, which orders attributes by chance: every start of the
 // server would be another version.
-func (b *bundle) page(inMeta bool) []byte {
+func (b *bundle) page(inMeta bool) ([]byte, error) {
 	var meta string
 	if inMeta {
 		meta = fmt.Sprintf("\n<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">", html.EscapeString(policy))
 	}
-	var styleTags, scriptTags strings.Builder
+	scriptTags, err := b.scriptTags()
+	if err != nil {
+		return nil, err
+	}
+	var styleTags strings.Builder
 	for _, name := range styles {
 		fmt.Fprintf(&styleTags, "<link rel=\"stylesheet\" %s>\n", b.partAt("href", name))
-	}
-	for _, name := range scripts {
-		fmt.Fprintf(&scriptTags, "<script defer %s></script>\n", b.partAt("src", name))
 	}
 	return []byte(strings.NewReplacer(
 		"{home}", b.home(), "{policy}", meta, "{summary}", html.EscapeString(summary), "{paper}", paper,
 		"{version}", html.EscapeString(b.version), "{first}", b.partAt("src", "web/first.js"),
-		"{scripts}", scriptTags.String(), "{styles}", styleTags.String(),
-	).Replace(pageTemplate))
+		"{scripts}", scriptTags, "{styles}", styleTags.String(),
+	).Replace(pageTemplate)), nil
 }
 
 // partAt names a part in a tag of the page, with its hash: the browser runs and
@@ -55,23 +56,30 @@ func (b *bundle) partAt(attribute, name string) string {
 	return fmt.Sprintf("%s=\"%s%s\" integrity=\"%s\"", attribute, b.home(), name, b.parts[name].integrity())
 }
 
-// scripts are what the page runs after web/first.js, in this order.
-var scripts = []string{
-	"wasm_exec.js", "web/store.js", "web/device.js",
-	"web/vendor/ol/ol.js",
-	"web/chart/space.js", "web/chart/trace.js", "web/chart/rake.js", "web/chart/palette.js", "web/chart/classes.js", "web/chart/reader.js", "web/chart/water.js",
-	"web/chart/labels.js", "web/chart/ground.js", "web/chart/lines.js", "web/chart/marks.js", "web/chart/points.js", "web/chart/ink.js",
-	"web/chart/painter.js", "web/chart/plan.js", "web/chart/overlay.js", "web/chart/found.js", "web/chart/graticule.js", "web/chart/sketch.js",
-	"web/chart/picture.js", "web/chart/scene.js", "web/chart/gestures.js", "web/chart/keys.js", "web/chart/legend.js", "web/chart/board.js",
-	"web/chart/chart.js",
-	"web/strip/scale.js", "web/strip/picture.js", "web/strip/cursor.js", "web/strip/blocks.js", "web/strip/ribbon.js", "web/strip/strip.js",
-	"web/start.js", "app.js",
+// classicScripts run after web/first.js and before the modules, in this order.
+var classicScripts = []string{"wasm_exec.js", "web/vendor/ol/ol.js"}
+
+// scriptTags are the tags of all scripts but web/first.js. Modules that others
+// import are fetched with the page, not when the one that imports them has come.
+func (b *bundle) scriptTags() (string, error) {
+	modules, err := b.modules()
+	if err != nil {
+		return "", err
+	}
+	var tags strings.Builder
+	for _, name := range modules[:len(modules)-1] {
+		fmt.Fprintf(&tags, "<link rel=\"modulepreload\" %s>\n", b.partAt("href", name))
+	}
+	for _, name := range classicScripts {
+		fmt.Fprintf(&tags, "<script defer %s></script>\n", b.partAt("src", name))
+	}
+	fmt.Fprintf(&tags, "<script type=\"module\" %s></script>\n", b.partAt("src", entryModule))
+	return tags.String(), nil
 }
 
 // styles are those of the page, then of the views.
 var styles = []string{"web/style.css", "web/chart/chart.css", "web/strip/strip.css"}
 
-// The loader's ids are those that go-app's script looks for.
 const pageTemplate = `<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -99,39 +107,15 @@ const pageTemplate = `<!DOCTYPE html>
 </html>
 `
 
-// goAppScripts are the scripts that start a go-app program.
-func goAppScripts(base, home, version, wasmLength string) (map[string][]byte, error) {
-	h := &ui.Handler{
-		Name: "Keelroom", Version: version, WasmContentLength: wasmLength,
-		LoadingLabel: "Loading Keelroom: {progress} %", Resources: places{base, home},
-		Icon: ui.Icon{Default: home + "web/icon-192.png", SVG: home + "web/icon.svg"},
+// wasmExec is Go's own script that runs a program, as go-app gives it.
+func wasmExec() ([]byte, error) {
+	w := &memory{header: http.Header{}, status: http.StatusOK}
+	h := &ui.Handler{Name: "Keelroom", Version: noVersion}
+	h.ServeHTTP(w, &http.Request{Method: http.MethodGet, URL: &url.URL{Path: "/wasm_exec.js"}, Header: http.Header{}})
+	if w.status != http.StatusOK || len(w.body) == 0 {
+		return nil, fmt.Errorf("go-app gives no wasm_exec.js: status %d", w.status)
 	}
-	scripts := map[string][]byte{}
-	for _, name := range []string{"app.js", "wasm_exec.js"} {
-		w := &memory{header: http.Header{}, status: http.StatusOK}
-		h.ServeHTTP(w, &http.Request{Method: http.MethodGet, URL: &url.URL{Path: "/" + name}, Header: http.Header{}})
-		if w.status != http.StatusOK || len(w.body) == 0 {
-			return nil, fmt.Errorf("go-app gives no %s: status %d", name, w.status)
-		}
-		scripts[name] = w.body
-	}
-	return scripts, nil
-}
-
-// places tells go-app where files are: the parts in the home of the version, the
-// service worker and what is no file below the base.
-type places struct{ base, home string }
-
-// Resolve is the path that the browser asks for.
-func (p places) Resolve(location string) string {
-	switch name := strings.TrimPrefix(location, "/"); {
-	case strings.HasPrefix(location, p.home):
-		return location
-	case name == "web" || strings.HasPrefix(name, "web/"):
-		return p.home + name
-	default:
-		return p.base + name
-	}
+	return w.body, nil
 }
 
 // memory keeps a response.

@@ -1,186 +1,185 @@
-"use strict";
 // What the screen wants of the machine beside drawing: files in and out, the
 // share sheet, the palette, keys, and whether the app is ready without a network.
-globalThis.keelroomDevice = (() => {
-  // As much as the decoders read at once; what is more is refused before it is read.
-  const MOST_FILES = 20000;
-  const MOST_BYTES = 256 * 1024 * 1024;
-  const MOST_LAYER = 64 * 1024 * 1024;
+import { runs } from "./version.js";
 
-  // A layer or a plan that is too large is refused unread, but for an archive of
-  // everything, which says so at its beginning.
-  const fits = async ({ name, file }) => {
-    if (file.size <= MOST_LAYER || !/\.(geo)?json$/i.test(name)) return;
-    const head = await file.slice(0, 64).text();
-    if (!head.includes('"keelroom_archive"')) {
-      throw `${name} has ${Math.ceil(file.size / 1024 / 1024)} MB; a layer has at most 64 MB, a plan 8. Open a part of it.`;
-    }
-  };
+// As much as the decoders read at once; what is more is refused before it is read.
+const MOST_FILES = 20000;
+const MOST_BYTES = 256 * 1024 * 1024;
+const MOST_LAYER = 64 * 1024 * 1024;
 
-  const taken = async (found) => {
-    const bytes = found.reduce((sum, { file }) => sum + file.size, 0);
-    if (bytes > MOST_BYTES) {
-      throw `They have ${Math.ceil(bytes / 1024 / 1024)} MB together, and 256 MB are read at once. Open them in parts.`;
-    }
-    for (const one of found) await fits(one);
-    return Promise.all(
-      found.map(async ({ name, file }) => {
-        try {
-          return { name, data: new Uint8Array(await file.arrayBuffer()) };
-        } catch (problem) {
-          throw `${name} cannot be read (${problem.name}). Copy it to this device and try again.`;
-        }
-      }),
-    );
-  };
-  const read = (files) => taken([...files].map((file) => ({ name: file.name, file })));
+// A layer or a plan that is too large is refused unread, but for an archive of
+// everything, which says so at its beginning.
+const fits = async ({ name, file }) => {
+  if (file.size <= MOST_LAYER || !/\.(geo)?json$/i.test(name)) return;
+  const head = await file.slice(0, 64).text();
+  if (!head.includes('"keelroom_archive"')) {
+    throw `${name} has ${Math.ceil(file.size / 1024 / 1024)} MB; a layer has at most 64 MB, a plan 8. Open a part of it.`;
+  }
+};
 
-  // What of a dropped folder may be a chart, such as of an exchange set; files that
-  // were dropped by themselves are all taken, so that others are told to be refused.
-  const chartLike = /\.(\d{3}|zip|geojson|json|txt)$/i;
-  const readFolders = async (entries) => {
-    const found = [];
-    const walk = async (entry, within) => {
-      if (entry.isFile) {
-        if (within && !chartLike.test(entry.name)) return;
-        if (found.length >= MOST_FILES) throw `The folder holds more than ${MOST_FILES} files that may be charts. Open it in parts.`;
-        const file = await new Promise((done, fail) => entry.file(done, fail)).catch((problem) => {
-          throw `${entry.name} cannot be read (${problem.name}). Copy it to this device and try again.`;
-        });
-        found.push({ name: within + entry.name, file });
-        return;
+const taken = async (found) => {
+  const bytes = found.reduce((sum, { file }) => sum + file.size, 0);
+  if (bytes > MOST_BYTES) {
+    throw `They have ${Math.ceil(bytes / 1024 / 1024)} MB together, and 256 MB are read at once. Open them in parts.`;
+  }
+  for (const one of found) await fits(one);
+  return Promise.all(
+    found.map(async ({ name, file }) => {
+      try {
+        return { name, data: new Uint8Array(await file.arrayBuffer()) };
+      } catch (problem) {
+        throw `${name} cannot be read (${problem.name}). Copy it to this device and try again.`;
       }
-      const reader = entry.createReader();
-      for (;;) {
-        const some = await new Promise((done, fail) => reader.readEntries(done, fail));
-        if (!some.length) return;
-        for (const child of some) await walk(child, within + entry.name + "/");
-      }
-    };
-    for (const entry of entries) await walk(entry, "");
-    if (!found.length) throw "There is no file in it that may be a chart: .000 and its updates, .zip, .geojson or .json.";
-    return taken(found);
-  };
+    }),
+  );
+};
+const read = (files) => taken([...files].map((file) => ({ name: file.name, file })));
 
-  // give hands files on once they are read, or says why they cannot be.
-  const give = async (reading, take, fail) => {
-    try {
-      take(await reading);
-    } catch (problem) {
-      fail(typeof problem === "string" ? problem : String(problem?.message || problem));
+// What of a dropped folder may be a chart, such as of an exchange set; files that
+// were dropped by themselves are all taken, so that others are told to be refused.
+const chartLike = /\.(\d{3}|zip|geojson|json|txt)$/i;
+const readFolders = async (entries) => {
+  const found = [];
+  const walk = async (entry, within) => {
+    if (entry.isFile) {
+      if (within && !chartLike.test(entry.name)) return;
+      if (found.length >= MOST_FILES) throw `The folder holds more than ${MOST_FILES} files that may be charts. Open it in parts.`;
+      const file = await new Promise((done, fail) => entry.file(done, fail)).catch((problem) => {
+        throw `${entry.name} cannot be read (${problem.name}). Copy it to this device and try again.`;
+      });
+      found.push({ name: within + entry.name, file });
+      return;
+    }
+    const reader = entry.createReader();
+    for (;;) {
+      const some = await new Promise((done, fail) => reader.readEntries(done, fail));
+      if (!some.length) return;
+      for (const child of some) await walk(child, within + entry.name + "/");
     }
   };
+  for (const entry of entries) await walk(entry, "");
+  if (!found.length) throw "There is no file in it that may be a chart: .000 and its updates, .zip, .geojson or .json.";
+  return taken(found);
+};
 
-  const save = (name, kind, text) => {
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([text], { type: kind }));
-    link.download = name;
-    document.body.append(link);
-    link.click();
-    link.remove();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
-  };
+// give hands files on once they are read, or says why they cannot be.
+const give = async (reading, take, fail) => {
+  try {
+    take(await reading);
+  } catch (problem) {
+    fail(typeof problem === "string" ? problem : String(problem?.message || problem));
+  }
+};
 
-  const fileOf = (name, kind, text) => new File([text], name, { type: kind });
+const save = (name, kind, text) => {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([text], { type: kind }));
+  link.download = name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+};
 
-  // One field for all picking: it stays in the page, or some browsers forget it.
-  let field = null;
-  const pick = (many, accept, take, fail) => {
-    field?.remove();
-    field = document.createElement("input");
-    field.type = "file";
-    field.multiple = many;
-    field.accept = accept;
-    field.hidden = true;
-    field.id = "picker";
-    field.addEventListener("change", () => give(read(field.files), take, fail));
-    document.body.append(field);
-    field.click();
-  };
+const fileOf = (name, kind, text) => new File([text], name, { type: kind });
 
-  const onFiles = (take, fail) => {
-    addEventListener("dragover", (event) => event.preventDefault());
-    addEventListener("drop", (event) => {
+// One field for all picking: it stays in the page, or some browsers forget it.
+let field = null;
+const pick = (many, accept, take, fail) => {
+  field?.remove();
+  field = document.createElement("input");
+  field.type = "file";
+  field.multiple = many;
+  field.accept = accept;
+  field.hidden = true;
+  field.id = "picker";
+  field.addEventListener("change", () => give(read(field.files), take, fail));
+  document.body.append(field);
+  field.click();
+};
+
+const onFiles = (take, fail) => {
+  addEventListener("dragover", (event) => event.preventDefault());
+  addEventListener("drop", (event) => {
+    event.preventDefault();
+    // Entries are to be asked for before anything is waited for.
+    const entries = [...(event.dataTransfer?.items ?? [])].map((item) => item.webkitGetAsEntry?.()).filter(Boolean);
+    const files = event.dataTransfer?.files ?? [];
+    if (entries.some((entry) => entry.isDirectory)) give(readFolders(entries), take, fail);
+    else if (files.length) give(read(files), take, fail);
+  });
+  globalThis.launchQueue?.setConsumer(async (launch) => {
+    const files = await Promise.all((launch.files ?? []).map((handle) => handle.getFile()));
+    if (files.length) {
+      give(read(files), take, fail);
+    }
+  });
+};
+
+// What another app shared waits in the service worker's hands: files, or why there are none.
+const onShared = (take, fail) => {
+  navigator.serviceWorker?.addEventListener("message", (event) => {
+    const shared = event.data?.shared;
+    if (shared?.files) give(read(shared.files), take, fail);
+    if (shared?.none) fail(shared.none);
+  });
+  navigator.serviceWorker?.ready.then((registration) => registration.active?.postMessage("what was shared"));
+};
+
+const typing = (element) => element?.closest("input, textarea, select, [contenteditable]");
+
+const onKey = (take) => {
+  addEventListener("keydown", (event) => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || typing(event.target)) {
+      return;
+    }
+    const key = event.key.toLowerCase();
+    const name = key === "z" ? (event.shiftKey ? "redo" : "undo") : key === "y" ? "redo" : "";
+    if (name) {
       event.preventDefault();
-      // Entries are to be asked for before anything is waited for.
-      const entries = [...(event.dataTransfer?.items ?? [])].map((item) => item.webkitGetAsEntry?.()).filter(Boolean);
-      const files = event.dataTransfer?.files ?? [];
-      if (entries.some((entry) => entry.isDirectory)) give(readFolders(entries), take, fail);
-      else if (files.length) give(read(files), take, fail);
-    });
-    globalThis.launchQueue?.setConsumer(async (launch) => {
-      const files = await Promise.all((launch.files ?? []).map((handle) => handle.getFile()));
-      if (files.length) {
-        give(read(files), take, fail);
+      take(name);
+    }
+  });
+};
+
+const onOffline = (take) => runs().then(take);
+
+export const device = {
+  save,
+  pick,
+  onFiles,
+  onShared,
+  onKey,
+  onOffline,
+  canShare: () => Boolean(navigator.canShare?.({ files: [fileOf("plan.geojson", "application/geo+json", "{}")] })),
+  share: (name, kind, title, text) =>
+    navigator.share({ title, files: [fileOf(name, kind, text)] }).catch((problem) => {
+      if (problem.name !== "AbortError") {
+        throw problem;
       }
-    });
-  };
-
-  // What another app shared waits in the service worker's hands: files, or why there are none.
-  const onShared = (take, fail) => {
-    navigator.serviceWorker?.addEventListener("message", (event) => {
-      const shared = event.data?.shared;
-      if (shared?.files) give(read(shared.files), take, fail);
-      if (shared?.none) fail(shared.none);
-    });
-    navigator.serviceWorker?.ready.then((registration) => registration.active?.postMessage("what was shared"));
-  };
-
-  const typing = (element) => element?.closest("input, textarea, select, [contenteditable]");
-
-  const onKey = (take) => {
-    addEventListener("keydown", (event) => {
-      if (!(event.ctrlKey || event.metaKey) || event.altKey || typing(event.target)) {
-        return;
+    }),
+  print: () => setTimeout(() => print(), 50),
+  reload: () => location.reload(),
+  persist: async () => (await navigator.storage?.persist?.()) ?? false,
+  setPalette: (name) => {
+    document.documentElement.dataset.palette = name;
+    const paper = getComputedStyle(document.documentElement).getPropertyValue("--paper").trim();
+    document.querySelector('meta[name="theme-color"]')?.setAttribute("content", paper);
+  },
+  // On a phone the sheet scrolls as a whole: a section comes up to its tabs.
+  reveal: (id) =>
+    requestAnimationFrame(() => {
+      const sheet = document.querySelector(".sheet");
+      const tabs = document.getElementById(id)?.parentElement;
+      if (sheet && tabs && sheet.scrollHeight > sheet.clientHeight) {
+        sheet.scrollTop = document.querySelector(".verdict").offsetHeight;
       }
-      const key = event.key.toLowerCase();
-      const name = key === "z" ? (event.shiftKey ? "redo" : "undo") : key === "y" ? "redo" : "";
-      if (name) {
-        event.preventDefault();
-        take(name);
-      }
-    });
-  };
-
-  const onOffline = (take) => globalThis.keelroomRuns().then(take);
-
-  return {
-    save,
-    pick,
-    onFiles,
-    onShared,
-    onKey,
-    onOffline,
-    canShare: () => Boolean(navigator.canShare?.({ files: [fileOf("plan.geojson", "application/geo+json", "{}")] })),
-    share: (name, kind, title, text) =>
-      navigator.share({ title, files: [fileOf(name, kind, text)] }).catch((problem) => {
-        if (problem.name !== "AbortError") {
-          throw problem;
-        }
-      }),
-    print: () => setTimeout(() => print(), 50),
-    reload: () => location.reload(),
-    persist: async () => (await navigator.storage?.persist?.()) ?? false,
-    setPalette: (name) => {
-      document.documentElement.dataset.palette = name;
-      const paper = getComputedStyle(document.documentElement).getPropertyValue("--paper").trim();
-      document.querySelector('meta[name="theme-color"]')?.setAttribute("content", paper);
-    },
-    // On a phone the sheet scrolls as a whole: a section comes up to its tabs.
-    reveal: (id) =>
-      requestAnimationFrame(() => {
-        const sheet = document.querySelector(".sheet");
-        const tabs = document.getElementById(id)?.parentElement;
-        if (sheet && tabs && sheet.scrollHeight > sheet.clientHeight) {
-          sheet.scrollTop = document.querySelector(".verdict").offsetHeight;
-        }
-        document.getElementById(id)?.scrollIntoView({ block: "nearest", inline: "nearest" });
-      }),
-    focus: (id) =>
-      requestAnimationFrame(() => {
-        const element = document.getElementById(id);
-        element?.focus({ preventScroll: true });
-        element?.scrollIntoView({ block: "nearest" });
-      }),
-  };
-})();
+      document.getElementById(id)?.scrollIntoView({ block: "nearest", inline: "nearest" });
+    }),
+  focus: (id) =>
+    requestAnimationFrame(() => {
+      const element = document.getElementById(id);
+      element?.focus({ preventScroll: true });
+      element?.scrollIntoView({ block: "nearest" });
+    }),
+};

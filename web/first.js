@@ -25,6 +25,7 @@
   // The folder of this version, and its name.
   const folder = new URL("../", document.currentScript.src);
   const base = new URL("../", folder);
+  const version = /\/build-([^/]*)\/$/.exec(folder.pathname)?.[1] ?? "";
 
   // ask gives a service worker's answer, or null where it has none in time.
   const patience = 60000;
@@ -144,11 +145,11 @@
     "error",
     (event) => {
       const part = event.target;
-      const file = part.tagName === "SCRIPT" ? part.src : part.tagName === "LINK" && part.rel === "stylesheet" ? part.href : "";
+      const file = part.tagName === "SCRIPT" ? part.src : part.tagName === "LINK" && /^(stylesheet|modulepreload)$/.test(part.rel) ? part.href : "";
       if (file) globalThis.keelroomMissing(file, part.integrity);
     },
     true,
   );
 
-  globalThis.keelroomPage = { bar, button, ask, settled, useVersion, folder, base };
+  globalThis.keelroomPage = { bar, button, ask, settled, useVersion, folder, base, version };
 })();

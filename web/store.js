@@ -1,199 +1,197 @@
-"use strict";
 // What is kept on this device: plans with their earlier states, layer sets and
 // settings, in IndexedDB. Every change is one transaction, so it is there whole
 // or not at all. Another tab is told of each saved plan.
-(() => {
-  const name = "keelroom";
-  const version = 1;
-  const others = "BroadcastChannel" in globalThis ? new BroadcastChannel("keelroom") : null;
 
-  // The schema's steps, from the version before each to its own.
-  const steps = [
-    (db) => {
-      db.createObjectStore("plans", { keyPath: "id" });
-      db.createObjectStore("sets", { keyPath: "id" });
-      db.createObjectStore("settings");
-    },
-  ];
+const name = "keelroom";
+const version = 1;
+const others = "BroadcastChannel" in globalThis ? new BroadcastChannel("keelroom") : null;
 
-  // Two troubles go by a word of their own, for the screen knows what helps.
-  const worded = (error) => {
-    if (error?.name === "QuotaExceededError") {
-      return "no room";
-    }
-    if (error?.name === "VersionError" || overtaken) {
-      return "overtaken";
-    }
-    return String(error?.message || error || "the device refused") + ".";
-  };
+// The schema's steps, from the version before each to its own.
+const steps = [
+  (db) => {
+    db.createObjectStore("plans", { keyPath: "id" });
+    db.createObjectStore("sets", { keyPath: "id" });
+    db.createObjectStore("settings");
+  },
+];
 
-  let opened = null;
-  let overtaken = false; // a newer version wants to change how things are kept
-  let tellOvertaken = () => {};
-  let waits = ""; // what opening waits for
-  const open = () => {
-    opened ??= new Promise((done, fail) => {
-      const request = indexedDB.open(name, version);
-      request.onupgradeneeded = (event) => {
-        for (let v = event.oldVersion; v < version; v++) {
-          steps[v](request.result);
+// Two troubles go by a word of their own, for the screen knows what helps.
+const worded = (error) => {
+  if (error?.name === "QuotaExceededError") {
+    return "no room";
+  }
+  if (error?.name === "VersionError" || overtaken) {
+    return "overtaken";
+  }
+  return String(error?.message || error || "the device refused") + ".";
+};
+
+let opened = null;
+let overtaken = false; // a newer version wants to change how things are kept
+let tellOvertaken = () => {};
+let waits = ""; // what opening waits for
+const open = () => {
+  opened ??= new Promise((done, fail) => {
+    const request = indexedDB.open(name, version);
+    request.onupgradeneeded = (event) => {
+      for (let v = event.oldVersion; v < version; v++) {
+        steps[v](request.result);
+      }
+    };
+    // It goes on by itself once the other has let go.
+    request.onblocked = () => (waits = "An older Keelroom is open in another tab or window, and has to be closed first.");
+    request.onerror = () => fail(request.error);
+    request.onsuccess = () => {
+      const db = request.result;
+      waits = "";
+      // A newer tab is not held up. One that only deletes leaves the way open.
+      db.onversionchange = (event) => {
+        db.close();
+        opened = null;
+        if (event.newVersion !== null) {
+          overtaken = true;
+          tellOvertaken();
         }
       };
-      // It goes on by itself once the other has let go.
-      request.onblocked = () => (waits = "An older Keelroom is open in another tab or window, and has to be closed first.");
-      request.onerror = () => fail(request.error);
-      request.onsuccess = () => {
-        const db = request.result;
-        waits = "";
-        // A newer tab is not held up. One that only deletes leaves the way open.
-        db.onversionchange = (event) => {
-          db.close();
-          opened = null;
-          if (event.newVersion !== null) {
-            overtaken = true;
-            tellOvertaken();
-          }
-        };
-        db.onclose = () => (opened = null);
-        done(db);
+      db.onclose = () => (opened = null);
+      done(db);
+    };
+  });
+  opened.catch(() => (opened = null));
+  return opened;
+};
+
+// run does work in one transaction and gives its result once it is committed.
+let running = 0;
+const run = async (stores, mode, work) => {
+  running++;
+  try {
+    if (overtaken) {
+      throw new Error("overtaken");
+    }
+    const db = await open();
+    return await new Promise((done, fail) => {
+      let result;
+      const t = db.transaction(stores, mode, mode === "readwrite" ? { durability: "strict" } : {});
+      t.oncomplete = () => done(result);
+      t.onabort = () => fail(t.error ?? new Error(result));
+      work(t, (value) => (result = value), (why) => {
+        result = why;
+        t.abort();
+      });
+    });
+  } catch (error) {
+    throw worded(error);
+  } finally {
+    running--;
+  }
+};
+
+// idle waits until nothing is under way: twice in a row, as one call follows another.
+const idle = async () => {
+  for (let quiet = 0; quiet < 2; quiet = running ? 0 : quiet + 1) {
+    await new Promise((done) => setTimeout(done, 50));
+  }
+};
+
+const all = (t, store, take) => {
+  t.objectStore(store).getAll().onsuccess = (event) => take(event.target.result);
+};
+
+export const store = {
+  idle,
+  waits: () => waits,
+  onOvertaken: (told) => (tellOvertaken = told),
+  // load gives plan heads, sets and settings.
+  load: () =>
+    run(["plans", "sets", "settings"], "readonly", (t, give) => {
+      const kept = { plans: [], sets: [], settings: {} };
+      give(kept);
+      t.objectStore("plans").openCursor().onsuccess = (event) => {
+        const at = event.target.result;
+        if (at) {
+          const { id, title, rev, changed } = at.value;
+          kept.plans.push({ id, title, rev, changed });
+          at.continue();
+        }
+      };
+      all(t, "sets", (list) => (kept.sets = list.sort((a, b) => a.order - b.order)));
+      t.objectStore("settings").openCursor().onsuccess = (event) => {
+        const at = event.target.result;
+        if (at) {
+          kept.settings[at.key] = at.value;
+          at.continue();
+        }
+      };
+    }),
+  plan: (id) =>
+    run(["plans"], "readonly", (t, give) => {
+      t.objectStore("plans").get(id).onsuccess = (event) => give(event.target.result ?? null);
+    }),
+  // savePlan keeps a plan if the revision kept is the one before it. It gives
+  // "newer" where another tab was faster.
+  savePlan: async (record) => {
+    const outcome = await run(["plans"], "readwrite", (t, give) => {
+      const store = t.objectStore("plans");
+      store.get(record.id).onsuccess = (event) => {
+        const kept = event.target.result;
+        if (kept && kept.rev !== record.rev - 1) {
+          give("newer");
+          return;
+        }
+        give("kept");
+        store.put(record);
       };
     });
-    opened.catch(() => (opened = null));
-    return opened;
-  };
-
-  // run does work in one transaction and gives its result once it is committed.
-  let running = 0;
-  const run = async (stores, mode, work) => {
-    running++;
-    try {
-      if (overtaken) {
-        throw new Error("overtaken");
-      }
-      const db = await open();
-      return await new Promise((done, fail) => {
-        let result;
-        const t = db.transaction(stores, mode, mode === "readwrite" ? { durability: "strict" } : {});
-        t.oncomplete = () => done(result);
-        t.onabort = () => fail(t.error ?? new Error(result));
-        work(t, (value) => (result = value), (why) => {
-          result = why;
-          t.abort();
-        });
-      });
-    } catch (error) {
-      throw worded(error);
-    } finally {
-      running--;
+    if (outcome === "kept") {
+      others?.postMessage({ plan: record.id, rev: record.rev });
     }
-  };
-
-  // idle waits until nothing is under way: twice in a row, as one call follows another.
-  const idle = async () => {
-    for (let quiet = 0; quiet < 2; quiet = running ? 0 : quiet + 1) {
-      await new Promise((done) => setTimeout(done, 50));
+    return outcome;
+  },
+  deletePlan: (id) => run(["plans"], "readwrite", (t) => t.objectStore("plans").delete(id)),
+  // saveSet keeps a set if the revision kept is what it was, or none is. It gives
+  // "newer" where another tab was faster.
+  saveSet: (record) =>
+    run(["sets"], "readwrite", (t, give) => {
+      const store = t.objectStore("sets");
+      store.get(record.id).onsuccess = (event) => {
+        const kept = event.target.result;
+        if (kept && (kept.rev ?? "") !== record.was) {
+          give("newer");
+          return;
+        }
+        give("kept");
+        store.put(record);
+      };
+    }),
+  // arrangeSet changes how a set is shown, if it is kept.
+  arrangeSet: (id, hidden, order) =>
+    run(["sets"], "readwrite", (t) => {
+      const store = t.objectStore("sets");
+      store.get(id).onsuccess = (event) => {
+        if (event.target.result) {
+          store.put({ ...event.target.result, hidden, order });
+        }
+      };
+    }),
+  // deleteSet deletes a set. It gives "newer" where another tab has changed it.
+  deleteSet: (id, was) =>
+    run(["sets"], "readwrite", (t, give) => {
+      const store = t.objectStore("sets");
+      store.get(id).onsuccess = (event) => {
+        const kept = event.target.result;
+        if (kept && (kept.rev ?? "") !== was) {
+          give("newer");
+          return;
+        }
+        give("gone");
+        store.delete(id);
+      };
+    }),
+  saveSetting: (key, value) => run(["settings"], "readwrite", (t) => t.objectStore("settings").put(value, key)),
+  onOther: (told) => {
+    if (others) {
+      others.onmessage = (event) => told(String(event.data?.plan ?? ""), Number(event.data?.rev ?? 0));
     }
-  };
-
-  const all = (t, store, take) => {
-    t.objectStore(store).getAll().onsuccess = (event) => take(event.target.result);
-  };
-
-  globalThis.keelroomStore = {
-    idle,
-    waits: () => waits,
-    onOvertaken: (told) => (tellOvertaken = told),
-    // load gives plan heads, sets and settings.
-    load: () =>
-      run(["plans", "sets", "settings"], "readonly", (t, give) => {
-        const kept = { plans: [], sets: [], settings: {} };
-        give(kept);
-        t.objectStore("plans").openCursor().onsuccess = (event) => {
-          const at = event.target.result;
-          if (at) {
-            const { id, title, rev, changed } = at.value;
-            kept.plans.push({ id, title, rev, changed });
-            at.continue();
-          }
-        };
-        all(t, "sets", (list) => (kept.sets = list.sort((a, b) => a.order - b.order)));
-        t.objectStore("settings").openCursor().onsuccess = (event) => {
-          const at = event.target.result;
-          if (at) {
-            kept.settings[at.key] = at.value;
-            at.continue();
-          }
-        };
-      }),
-    plan: (id) =>
-      run(["plans"], "readonly", (t, give) => {
-        t.objectStore("plans").get(id).onsuccess = (event) => give(event.target.result ?? null);
-      }),
-    // savePlan keeps a plan if the revision kept is the one before it. It gives
-    // "newer" where another tab was faster.
-    savePlan: async (record) => {
-      const outcome = await run(["plans"], "readwrite", (t, give) => {
-        const store = t.objectStore("plans");
-        store.get(record.id).onsuccess = (event) => {
-          const kept = event.target.result;
-          if (kept && kept.rev !== record.rev - 1) {
-            give("newer");
-            return;
-          }
-          give("kept");
-          store.put(record);
-        };
-      });
-      if (outcome === "kept") {
-        others?.postMessage({ plan: record.id, rev: record.rev });
-      }
-      return outcome;
-    },
-    deletePlan: (id) => run(["plans"], "readwrite", (t) => t.objectStore("plans").delete(id)),
-    // saveSet keeps a set if the revision kept is what it was, or none is. It gives
-    // "newer" where another tab was faster.
-    saveSet: (record) =>
-      run(["sets"], "readwrite", (t, give) => {
-        const store = t.objectStore("sets");
-        store.get(record.id).onsuccess = (event) => {
-          const kept = event.target.result;
-          if (kept && (kept.rev ?? "") !== record.was) {
-            give("newer");
-            return;
-          }
-          give("kept");
-          store.put(record);
-        };
-      }),
-    // arrangeSet changes how a set is shown, if it is kept.
-    arrangeSet: (id, hidden, order) =>
-      run(["sets"], "readwrite", (t) => {
-        const store = t.objectStore("sets");
-        store.get(id).onsuccess = (event) => {
-          if (event.target.result) {
-            store.put({ ...event.target.result, hidden, order });
-          }
-        };
-      }),
-    // deleteSet deletes a set. It gives "newer" where another tab has changed it.
-    deleteSet: (id, was) =>
-      run(["sets"], "readwrite", (t, give) => {
-        const store = t.objectStore("sets");
-        store.get(id).onsuccess = (event) => {
-          const kept = event.target.result;
-          if (kept && (kept.rev ?? "") !== was) {
-            give("newer");
-            return;
-          }
-          give("gone");
-          store.delete(id);
-        };
-      }),
-    saveSetting: (key, value) => run(["settings"], "readwrite", (t) => t.objectStore("settings").put(value, key)),
-    onOther: (told) => {
-      if (others) {
-        others.onmessage = (event) => told(String(event.data?.plan ?? ""), Number(event.data?.rev ?? 0));
-      }
-    },
-  };
-})();
+  },
+};

@@ -11,7 +11,7 @@ import (
 
 // spoilable is a file of each kind, by the end of its address.
 var spoilable = []struct{ kind, file string }{
-	{"program", "/web/app.wasm"}, {"script", "/web/chart/painter.js"}, {"start", "/app.js"}, {"look", "/web/style.css"},
+	{"program", "/web/app.wasm"}, {"script", "/web/chart/painter.js"}, {"start", "/web/start.js"}, {"look", "/web/style.css"},
 	{"chart data", "/web/demo/chart/DEPARE.geojson"}, {"stations", "/web/stations.bin"}, {"page", "/page.html"},
 }
 

@@ -1,308 +1,308 @@
-"use strict";
 // One mounted chart: the map, its pictures, and what its parts ask of each other.
-(() => {
-  const parts = (globalThis.keelroomChartParts ??= {});
+import { Gestures } from "./gestures.js";
+import { ScaleBar } from "./graticule.js";
+import { LABEL, onKey } from "./keys.js";
+import { Painter } from "./painter.js";
+import { Picture } from "./picture.js";
+import { frameOf, project, stretch, unproject } from "./space.js";
 
-  const GLIDE_MS = 220;
-  const MOST_RATIO = 2; // device pixels a CSS pixel; more is not seen, and costs
-  const REACH_PX = 14; // around a tap, for what lies there
-  const CLOSE_RESOLUTION = 4; // metres a pixel to come near to a place
-  const DROP_HELD_MS = 1500; // a dropped point stays there until the page gives the plan anew
+const GLIDE_MS = 220;
+const MOST_RATIO = 2; // device pixels a CSS pixel; more is not seen, and costs
+const REACH_PX = 14; // around a tap, for what lies there
+const CLOSE_RESOLUTION = 4; // metres a pixel to come near to a place
+const DROP_HELD_MS = 1500; // a dropped point stays there until the page gives the plan anew
 
-  class Board {
-    constructor(div, scene, notify, trouble) {
-      this.div = div;
-      this.scene = scene;
-      this.notify = notify;
-      this.trouble = trouble;
-      this.placedOnce = false; // the view shows something chosen
-      this.still = matchMedia("(prefers-reduced-motion: reduce)");
-      this.build();
-      scene.changed = () => this.redraw();
-    }
+export class Board {
+  constructor(div, scene, notify, trouble) {
+    this.div = div;
+    this.scene = scene;
+    this.notify = notify;
+    this.trouble = trouble;
+    this.placedOnce = false; // the view shows something chosen
+    this.still = matchMedia("(prefers-reduced-motion: reduce)");
+    this.build();
+    scene.changed = () => this.redraw();
+  }
 
-    build() {
-      this.root = document.createElement("div");
-      this.root.className = "keelroom-chart";
-      this.root.tabIndex = 0;
-      this.root.setAttribute("role", "application");
-      this.root.setAttribute("aria-label", parts.keys.LABEL);
-      this.div.append(this.root);
-      this.painter = new parts.painter.Painter(this.scene, this.trouble);
-      this.picture = new parts.picture.Picture(this.scene);
-      const layerOf = (element, draw) => new ol.Layer({
-        render: (state) => {
-          try {
-            draw(state);
-          } catch (error) {
-            this.trouble(error);
-          }
-          return element;
-        },
-      });
-      this.view = new ol.View({ center: [0, 0], zoom: 3, minZoom: 3, maxZoom: 21, enableRotation: false });
-      this.map = new ol.Map({
-        target: this.root,
-        view: this.view,
-        controls: [],
-        interactions: this.interactions(),
-        moveTolerance: 4,
-        layers: [layerOf(this.painter.element, (s) => this.drawChart(s)), layerOf(this.picture.canvas, (s) => this.picture.show(this.frame(s)))],
-      });
-      this.heard = document.createElement("div");
-      this.heard.className = "keelroom-chart-heard";
-      this.heard.setAttribute("role", "status");
-      this.root.append(this.heard);
-      this.scaleBar = new parts.graticule.ScaleBar(this.root);
-      this.gestures = new parts.gestures.Gestures(this);
-      this.map.addInteraction(this.gestures.interaction);
-      this.map.on("moveend", () => this.tellView());
-      this.listen();
-      this.showPalette();
-    }
+  build() {
+    this.root = document.createElement("div");
+    this.root.className = "keelroom-chart";
+    this.root.tabIndex = 0;
+    this.root.setAttribute("role", "application");
+    this.root.setAttribute("aria-label", LABEL);
+    this.div.append(this.root);
+    this.painter = new Painter(this.scene, this.trouble);
+    this.picture = new Picture(this.scene);
+    const layerOf = (element, draw) => new ol.Layer({
+      render: (state) => {
+        try {
+          draw(state);
+        } catch (error) {
+          this.trouble(error);
+        }
+        return element;
+      },
+    });
+    this.view = new ol.View({ center: [0, 0], zoom: 3, minZoom: 3, maxZoom: 21, enableRotation: false });
+    this.map = new ol.Map({
+      target: this.root,
+      view: this.view,
+      controls: [],
+      interactions: this.interactions(),
+      moveTolerance: 4,
+      layers: [layerOf(this.painter.element, (s) => this.drawChart(s)), layerOf(this.picture.canvas, (s) => this.picture.show(this.frame(s)))],
+    });
+    this.heard = document.createElement("div");
+    this.heard.className = "keelroom-chart-heard";
+    this.heard.setAttribute("role", "status");
+    this.root.append(this.heard);
+    this.scaleBar = new ScaleBar(this.root);
+    this.gestures = new Gestures(this);
+    this.map.addInteraction(this.gestures.interaction);
+    this.map.on("moveend", () => this.tellView());
+    this.listen();
+    this.showPalette();
+  }
 
-    interactions() {
-      const kinetic = this.still.matches ? undefined : new ol.Kinetic(-0.005, 0.05, 100);
-      return [
-        new ol.DragPan({ kinetic }),
-        new ol.PinchZoom(),
-        new ol.MouseWheelZoom({ duration: this.glide(), useAnchor: true }),
-        new ol.DoubleClickZoom({ duration: this.glide() }),
-      ];
-    }
+  interactions() {
+    const kinetic = this.still.matches ? undefined : new ol.Kinetic(-0.005, 0.05, 100);
+    return [
+      new ol.DragPan({ kinetic }),
+      new ol.PinchZoom(),
+      new ol.MouseWheelZoom({ duration: this.glide(), useAnchor: true }),
+      new ol.DoubleClickZoom({ duration: this.glide() }),
+    ];
+  }
 
-    listen() {
-      this.onKey = (event) => this.guard(() => parts.keys.onKey(this, event));
-      this.onMenu = (event) => this.guard(() => {
-        event.preventDefault();
-        if (event.pointerType === "touch" || this.gestures.pressTimer || this.gestures.swallow) return;
-        const box = this.root.getBoundingClientRect();
-        this.gestures.press(event.clientX - box.left, event.clientY - box.top);
-      });
-      this.onBlur = () => this.setKeyboard(false);
-      this.onFocus = () => this.guard(() => this.setKeyboard(this.root.matches(":focus-visible") && !this.byPointer));
-      this.onPointer = () => {
-        this.byPointer = true;
-        setTimeout(() => (this.byPointer = false), 0);
-      };
-      this.root.addEventListener("keydown", this.onKey);
-      this.root.addEventListener("contextmenu", this.onMenu);
-      this.root.addEventListener("focus", this.onFocus);
-      this.root.addEventListener("blur", this.onBlur);
-      this.root.addEventListener("pointerdown", this.onPointer, true);
-      this.sizes = new ResizeObserver(() => this.guard(() => this.resized()));
-      this.sizes.observe(this.root);
-    }
+  listen() {
+    this.onKey = (event) => this.guard(() => onKey(this, event));
+    this.onMenu = (event) => this.guard(() => {
+      event.preventDefault();
+      if (event.pointerType === "touch" || this.gestures.pressTimer || this.gestures.swallow) return;
+      const box = this.root.getBoundingClientRect();
+      this.gestures.press(event.clientX - box.left, event.clientY - box.top);
+    });
+    this.onBlur = () => this.setKeyboard(false);
+    this.onFocus = () => this.guard(() => this.setKeyboard(this.root.matches(":focus-visible") && !this.byPointer));
+    this.onPointer = () => {
+      this.byPointer = true;
+      setTimeout(() => (this.byPointer = false), 0);
+    };
+    this.root.addEventListener("keydown", this.onKey);
+    this.root.addEventListener("contextmenu", this.onMenu);
+    this.root.addEventListener("focus", this.onFocus);
+    this.root.addEventListener("blur", this.onBlur);
+    this.root.addEventListener("pointerdown", this.onPointer, true);
+    this.sizes = new ResizeObserver(() => this.guard(() => this.resized()));
+    this.sizes.observe(this.root);
+  }
 
-    close() {
-      this.sizes.disconnect();
-      this.gestures.stopPress();
-      this.painter.stop();
-      this.scene.changed = () => {};
-      this.map.setTarget(undefined);
-      this.map.dispose();
-      this.root.remove();
-    }
+  close() {
+    this.sizes.disconnect();
+    this.gestures.stopPress();
+    this.painter.stop();
+    this.scene.changed = () => {};
+    this.map.setTarget(undefined);
+    this.map.dispose();
+    this.root.remove();
+  }
 
-    guard(what) {
-      try {
-        return what();
-      } catch (error) {
-        this.trouble(error);
-        return undefined;
-      }
-    }
-
-    // A hidden chart has no size; it keeps what it has until it is shown again.
-    resized() {
-      if (this.root.clientWidth === 0 || this.root.clientHeight === 0) return;
-      this.map.updateSize();
-      if (this.pendingBox) this.fit(this.pendingBox);
-      this.map.renderSync();
-    }
-
-    frame(state) {
-      const [width, height] = state.size;
-      return parts.space.frameOf(state.viewState.center, state.viewState.resolution, width, height, Math.min(devicePixelRatio, MOST_RATIO));
-    }
-
-    drawChart(state) {
-      const view = this.frame(state);
-      const moving = state.viewHints[0] > 0 || state.viewHints[1] > 0;
-      this.painter.show(view, moving);
-      this.scaleBar.show(view);
-    }
-
-    redraw() {
-      this.map.render();
-    }
-
-    showPalette() {
-      this.root.dataset.palette = this.scene.palette;
-    }
-
-    setKeyboard(on) {
-      if (this.scene.keyboard === on) return;
-      this.scene.keyboard = on;
-      this.redraw();
-    }
-
-    keyUsed() {
-      this.setKeyboard(true);
-    }
-
-    pointerUsed() {
-      this.setKeyboard(false);
-    }
-
-    glide() {
-      return this.still.matches ? 0 : GLIDE_MS;
-    }
-
-    // Moves the view, gliding where motion is welcome.
-    move(to) {
-      this.placedOnce = true;
-      this.view.cancelAnimations();
-      if (this.glide() === 0) {
-        if (to.center) this.view.setCenter(to.center);
-        if (to.resolution) this.view.setResolution(to.resolution);
-      } else {
-        this.view.animate({ ...to, duration: this.glide() });
-      }
-    }
-
-    pan(dx, dy) {
-      const r = this.view.getResolution();
-      const [x, y] = this.view.getCenter();
-      this.move({ center: [x + dx * r, y + dy * r] });
-    }
-
-    zoomBy(n) {
-      this.move({ resolution: this.view.getConstrainedResolution(this.view.getResolution() / 2 ** n) });
-    }
-
-    goTo(lon, lat) {
-      const center = parts.space.project([lon, lat]);
-      this.move({ center, resolution: Math.min(this.view.getResolution(), CLOSE_RESOLUTION / parts.space.stretch(center[1])) });
-    }
-
-    // Shows a box of projected metres, at once where nothing was shown before.
-    fit(box) {
-      const size = this.map.getSize();
-      if (!size || size[0] < 2 || size[1] < 2) {
-        this.pendingBox = box;
-        return;
-      }
-      this.pendingBox = null;
-      const pad = Math.min(56, size[0] / 8, size[1] / 8);
-      const options = { size, padding: [Math.min(84, size[1] / 4), pad, pad, pad], maxZoom: 17 };
-      if (this.placedOnce && this.glide() > 0) options.duration = this.glide();
-      this.placedOnce = true;
-      this.view.fit(box, options);
-    }
-
-    fitFirst(box) {
-      if (!this.placedOnce && !this.pendingBox && box) this.fit(box);
-    }
-
-    tellView() {
-      const size = this.map.getSize();
-      if (!size || size[0] < 2) return;
-      const view = parts.space.frameOf(this.view.getCenter(), this.view.getResolution(), size[0], size[1], 1);
-      const [lon, lat] = parts.space.unproject(view.centre);
-      const [w, s] = parts.space.unproject([view.west, view.south]);
-      const [e, n] = parts.space.unproject([view.east, view.north]);
-      // Where the chart is, for whoever reads the page: west, south, east, north.
-      this.root.dataset.bounds = [w, s, e, n].map((v) => v.toFixed(7)).join(",");
-      this.notify("view", { lon, lat, bounds: [w, s, e, n], scale: Math.round(view.scale) });
-    }
-
-    centre() {
-      return parts.space.unproject(this.view.getCenter());
-    }
-
-    addAtCentre() {
-      this.scene.sketch.add(this.view.getCenter());
-    }
-
-    placeAtCentre() {
-      const [w, h] = this.map.getSize();
-      this.placeAt(this.view.getCenter(), w / 2, h / 2);
-    }
-
-    objectsAt(coordinate) {
-      return this.scene.objectsAt(coordinate[0], coordinate[1], REACH_PX * this.view.getResolution());
-    }
-
-    placeAt(coordinate, x, y) {
-      const [lon, lat] = parts.space.unproject(coordinate);
-      this.notify("place", { lon, lat, x, y, objects: this.objectsAt(coordinate) });
-    }
-
-    choose(selected) {
-      this.scene.selected = selected && (selected.feature >= 0 || selected.finding >= 0) ? selected : null;
-      this.redraw();
-    }
-
-    // Chooses and tells the page.
-    select(selected) {
-      this.choose(selected);
-      this.notify("select", selected);
-    }
-
-    cursorFor(pixel) {
-      const { sketch } = this.scene;
-      const over = sketch.active ? "crosshair" : this.picture.pointAt(...pixel) || this.picture.handleAt(...pixel) ? "grab" : this.picture.findingAt(...pixel) ? "pointer" : "";
-      if (this.root.style.cursor !== over) this.root.style.cursor = over;
-    }
-
-    // What was dropped stays until the page answers with the plan; without an
-    // answer the plan is shown as it is.
-    dropped() {
-      clearTimeout(this.dropTimer);
-      this.dropTimer = setTimeout(() => this.settle(), DROP_HELD_MS);
-    }
-
-    settle() {
-      clearTimeout(this.dropTimer);
-      if (this.gestures.down?.grip && this.gestures.down.moved) return;
-      this.scene.drag = null;
-      this.redraw();
-    }
-
-    pointOf(selected) {
-      return this.scene.plan.items.find((item) => item.feature === selected?.feature)?.points[selected.vertex ?? 0];
-    }
-
-    removeSelected() {
-      const { selected } = this.scene;
-      if (!this.pointOf(selected)) return false;
-      this.notify("remove", { feature: selected.feature, vertex: selected.vertex });
-      return true;
-    }
-
-    nudge(dx, dy) {
-      const { selected } = this.scene;
-      const from = this.pointOf(selected);
-      if (!from) return;
-      const r = this.view.getResolution();
-      const [lon, lat] = parts.space.unproject([from[0] + dx * r, from[1] + dy * r]);
-      this.notify("move", { feature: selected.feature, vertex: selected.vertex, lon, lat });
-    }
-
-    // Chooses the next or the previous point of the plan, and shows it.
-    step(by) {
-      const movable = this.scene.plan.items.filter((item) => item.role === "route" || item.role === "stay");
-      const points = movable.flatMap((item) => item.points.map((point, vertex) => ({ feature: item.feature, vertex, point, words: `${item.role} ${item.name}, point ${vertex + 1} of ${item.points.length}` })));
-      if (points.length === 0) return;
-      const { selected } = this.scene;
-      const now = points.findIndex((p) => p.feature === selected?.feature && p.vertex === selected.vertex);
-      const next = points[(now < 0 ? (by > 0 ? 0 : points.length - 1) : now + by + points.length) % points.length];
-      this.move({ center: next.point });
-      this.select({ feature: next.feature, vertex: next.vertex });
-      this.heard.textContent = next.words;
+  guard(what) {
+    try {
+      return what();
+    } catch (error) {
+      this.trouble(error);
+      return undefined;
     }
   }
 
-  parts.board = { Board };
-})();
+  // A hidden chart has no size; it keeps what it has until it is shown again.
+  resized() {
+    if (this.root.clientWidth === 0 || this.root.clientHeight === 0) return;
+    this.map.updateSize();
+    if (this.pendingBox) this.fit(this.pendingBox);
+    this.map.renderSync();
+  }
+
+  frame(state) {
+    const [width, height] = state.size;
+    return frameOf(state.viewState.center, state.viewState.resolution, width, height, Math.min(devicePixelRatio, MOST_RATIO));
+  }
+
+  drawChart(state) {
+    const view = this.frame(state);
+    const moving = state.viewHints[0] > 0 || state.viewHints[1] > 0;
+    this.painter.show(view, moving);
+    this.scaleBar.show(view);
+  }
+
+  redraw() {
+    this.map.render();
+  }
+
+  showPalette() {
+    this.root.dataset.palette = this.scene.palette;
+  }
+
+  setKeyboard(on) {
+    if (this.scene.keyboard === on) return;
+    this.scene.keyboard = on;
+    this.redraw();
+  }
+
+  keyUsed() {
+    this.setKeyboard(true);
+  }
+
+  pointerUsed() {
+    this.setKeyboard(false);
+  }
+
+  glide() {
+    return this.still.matches ? 0 : GLIDE_MS;
+  }
+
+  // Moves the view, gliding where motion is welcome.
+  move(to) {
+    this.placedOnce = true;
+    this.view.cancelAnimations();
+    if (this.glide() === 0) {
+      if (to.center) this.view.setCenter(to.center);
+      if (to.resolution) this.view.setResolution(to.resolution);
+    } else {
+      this.view.animate({ ...to, duration: this.glide() });
+    }
+  }
+
+  pan(dx, dy) {
+    const r = this.view.getResolution();
+    const [x, y] = this.view.getCenter();
+    this.move({ center: [x + dx * r, y + dy * r] });
+  }
+
+  zoomBy(n) {
+    this.move({ resolution: this.view.getConstrainedResolution(this.view.getResolution() / 2 ** n) });
+  }
+
+  goTo(lon, lat) {
+    const center = project([lon, lat]);
+    this.move({ center, resolution: Math.min(this.view.getResolution(), CLOSE_RESOLUTION / stretch(center[1])) });
+  }
+
+  // Shows a box of projected metres, at once where nothing was shown before.
+  fit(box) {
+    const size = this.map.getSize();
+    if (!size || size[0] < 2 || size[1] < 2) {
+      this.pendingBox = box;
+      return;
+    }
+    this.pendingBox = null;
+    const pad = Math.min(56, size[0] / 8, size[1] / 8);
+    const options = { size, padding: [Math.min(84, size[1] / 4), pad, pad, pad], maxZoom: 17 };
+    if (this.placedOnce && this.glide() > 0) options.duration = this.glide();
+    this.placedOnce = true;
+    this.view.fit(box, options);
+  }
+
+  fitFirst(box) {
+    if (!this.placedOnce && !this.pendingBox && box) this.fit(box);
+  }
+
+  tellView() {
+    const size = this.map.getSize();
+    if (!size || size[0] < 2) return;
+    const view = frameOf(this.view.getCenter(), this.view.getResolution(), size[0], size[1], 1);
+    const [lon, lat] = unproject(view.centre);
+    const [w, s] = unproject([view.west, view.south]);
+    const [e, n] = unproject([view.east, view.north]);
+    // Where the chart is, for whoever reads the page: west, south, east, north.
+    this.root.dataset.bounds = [w, s, e, n].map((v) => v.toFixed(7)).join(",");
+    this.notify("view", { lon, lat, bounds: [w, s, e, n], scale: Math.round(view.scale) });
+  }
+
+  centre() {
+    return unproject(this.view.getCenter());
+  }
+
+  addAtCentre() {
+    this.scene.sketch.add(this.view.getCenter());
+  }
+
+  placeAtCentre() {
+    const [w, h] = this.map.getSize();
+    this.placeAt(this.view.getCenter(), w / 2, h / 2);
+  }
+
+  objectsAt(coordinate) {
+    return this.scene.objectsAt(coordinate[0], coordinate[1], REACH_PX * this.view.getResolution());
+  }
+
+  placeAt(coordinate, x, y) {
+    const [lon, lat] = unproject(coordinate);
+    this.notify("place", { lon, lat, x, y, objects: this.objectsAt(coordinate) });
+  }
+
+  choose(selected) {
+    this.scene.selected = selected && (selected.feature >= 0 || selected.finding >= 0) ? selected : null;
+    this.redraw();
+  }
+
+  // Chooses and tells the page.
+  select(selected) {
+    this.choose(selected);
+    this.notify("select", selected);
+  }
+
+  cursorFor(pixel) {
+    const { sketch } = this.scene;
+    const over = sketch.active ? "crosshair" : this.picture.pointAt(...pixel) || this.picture.handleAt(...pixel) ? "grab" : this.picture.findingAt(...pixel) ? "pointer" : "";
+    if (this.root.style.cursor !== over) this.root.style.cursor = over;
+  }
+
+  // What was dropped stays until the page answers with the plan; without an
+  // answer the plan is shown as it is.
+  dropped() {
+    clearTimeout(this.dropTimer);
+    this.dropTimer = setTimeout(() => this.settle(), DROP_HELD_MS);
+  }
+
+  settle() {
+    clearTimeout(this.dropTimer);
+    if (this.gestures.down?.grip && this.gestures.down.moved) return;
+    this.scene.drag = null;
+    this.redraw();
+  }
+
+  pointOf(selected) {
+    return this.scene.plan.items.find((item) => item.feature === selected?.feature)?.points[selected.vertex ?? 0];
+  }
+
+  removeSelected() {
+    const { selected } = this.scene;
+    if (!this.pointOf(selected)) return false;
+    this.notify("remove", { feature: selected.feature, vertex: selected.vertex });
+    return true;
+  }
+
+  nudge(dx, dy) {
+    const { selected } = this.scene;
+    const from = this.pointOf(selected);
+    if (!from) return;
+    const r = this.view.getResolution();
+    const [lon, lat] = unproject([from[0] + dx * r, from[1] + dy * r]);
+    this.notify("move", { feature: selected.feature, vertex: selected.vertex, lon, lat });
+  }
+
+  // Chooses the next or the previous point of the plan, and shows it.
+  step(by) {
+    const movable = this.scene.plan.items.filter((item) => item.role === "route" || item.role === "stay");
+    const points = movable.flatMap((item) => item.points.map((point, vertex) => ({ feature: item.feature, vertex, point, words: `${item.role} ${item.name}, point ${vertex + 1} of ${item.points.length}` })));
+    if (points.length === 0) return;
+    const { selected } = this.scene;
+    const now = points.findIndex((p) => p.feature === selected?.feature && p.vertex === selected.vertex);
+    const next = points[(now < 0 ? (by > 0 ? 0 : points.length - 1) : now + by + points.length) % points.length];
+    this.move({ center: next.point });
+    this.select({ feature: next.feature, vertex: next.vertex });
+    this.heard.textContent = next.words;
+  }
+}

@@ -1,134 +1,136 @@
-"use strict";
-// globalThis.keelroomChart: the chart view as the page calls it. Nothing here
+// The chart view as the page calls it. Nothing here
 // throws; what goes wrong is told through notify("trouble", {text}).
-(() => {
-  const parts = globalThis.keelroomChartParts;
+import { Board } from "./board.js";
+import { fillLegend } from "./legend.js";
+import { paletteNames, paletteOf } from "./palette.js";
+import { boxOf, readPlan, readReport } from "./plan.js";
+import { NOTHING, Scene } from "./scene.js";
+import { project } from "./space.js";
 
-  let say = null; // the page's notify
-  let board = null;
+let say = null; // the page's notify
+let board = null;
 
-  const trouble = (error) => {
+const trouble = (error) => {
+  console.error(error);
+  tell("trouble", { text: error instanceof Error ? error.message : String(error) });
+};
+
+// A page that fails on a message must not break the chart.
+const tell = (kind, detail) => {
+  try {
+    say?.(kind, detail);
+  } catch (error) {
     console.error(error);
-    tell("trouble", { text: error instanceof Error ? error.message : String(error) });
-  };
+  }
+};
 
-  // A page that fails on a message must not break the chart.
-  const tell = (kind, detail) => {
-    try {
-      say?.(kind, detail);
-    } catch (error) {
-      console.error(error);
-    }
-  };
+const scene = new Scene(tell);
 
-  const scene = new parts.scene.Scene(tell);
+const CALLS = { setSet: "The layer set could not be drawn", setPrivate: "Your own zones and dangers could not be drawn", setPlan: "The plan could not be drawn", setReport: "What was found could not be drawn" };
 
-  const CALLS = { setSet: "The layer set could not be drawn", setPrivate: "Your own zones and dangers could not be drawn", setPlan: "The plan could not be drawn", setReport: "What was found could not be drawn" };
+const guarded = (name, call) => (...args) => {
+  try {
+    return call(...args);
+  } catch (error) {
+    trouble(CALLS[name] ? new Error(`${CALLS[name]}: ${error.message}`, { cause: error }) : error);
+    return undefined;
+  }
+};
 
-  const guarded = (name, call) => (...args) => {
-    try {
-      return call(...args);
-    } catch (error) {
-      trouble(CALLS[name] ? new Error(`${CALLS[name]}: ${error.message}`, { cause: error }) : error);
-      return undefined;
-    }
-  };
+const repaint = () => {
+  board?.painter.spoil();
+  board?.redraw();
+};
 
-  const repaint = () => {
-    board?.painter.spoil();
+const projectBox = ([w, s, e, n]) => [...project([w, s]), ...project([e, n])];
+
+const api = {
+  // Builds the chart in div. Mounting again moves it there.
+  mount(div, notify) {
+    api.unmount();
+    say = notify;
+    board = new Board(div, scene, tell, trouble);
+    const box = boxOf(scene.plan) ?? [...scene.all.values()][0]?.box;
+    board.fitFirst(box);
+  },
+
+  // What was set stays for the next mount.
+  unmount() {
+    board?.close();
+    board = null;
+    say = null;
+  },
+
+  setSet(id, text) {
+    const set = scene.setSet(id, text);
+    if (set?.left) tell("trouble", { text: `${set.left} features of “${set.title}” could not be drawn.` });
+    if (set && set.shapes.length) board?.fitFirst(set.box);
+    repaint();
+  },
+
+  setOrder(list) {
+    if (scene.setOrder(list ?? [])) repaint();
+  },
+
+  setPrivate(text) {
+    if (scene.setOwn(text || "")) repaint();
+  },
+
+  setPlan(text) {
+    scene.plan = text ? readPlan(text) : NOTHING;
+    const box = boxOf(scene.plan);
+    board?.settle();
+    board?.fitFirst(box);
     board?.redraw();
-  };
+  },
 
-  const projectBox = ([w, s, e, n]) => [...parts.space.project([w, s]), ...parts.space.project([e, n])];
+  setReport(text) {
+    scene.report = readReport(text ?? null);
+    board?.redraw();
+  },
 
-  const api = {
-    // Builds the chart in div. Mounting again moves it there.
-    mount(div, notify) {
-      api.unmount();
-      say = notify;
-      board = new parts.board.Board(div, scene, tell, trouble);
-      const box = parts.plan.boxOf(scene.plan) ?? [...scene.all.values()][0]?.box;
-      board.fitFirst(box);
-    },
+  setWater(levels, setIds) {
+    scene.water.set(levels, setIds);
+    board?.painter.spoilWater();
+  },
 
-    // What was set stays for the next mount.
-    unmount() {
-      board?.close();
-      board = null;
-      say = null;
-    },
+  // Marks a place that something is told about; null takes the mark away.
+  markPlace(at) {
+    scene.place = at ? project(at) : null;
+    if (board) board.root.dataset.place = at ? at.map((v) => v.toFixed(7)).join(",") : "";
+    board?.redraw();
+  },
 
-    setSet(id, text) {
-      const set = scene.setSet(id, text);
-      if (set?.left) tell("trouble", { text: `${set.left} features of “${set.title}” could not be drawn.` });
-      if (set && set.shapes.length) board?.fitFirst(set.box);
-      repaint();
-    },
+  setMode(mode) {
+    if (scene.mode === mode) return; // a sketch goes on
+    board?.gestures.giveUp();
+    scene.mode = mode;
+    scene.sketch.setMode(mode);
+    if (board) board.root.dataset.mode = mode;
+    board?.redraw();
+  },
 
-    setOrder(list) {
-      if (scene.setOrder(list ?? [])) repaint();
-    },
+  finishSketch: () => scene.sketch.finish(),
+  undoSketchPoint: () => scene.sketch.undo(),
+  cancelSketch: () => scene.sketch.cancel(),
+  addAtCentre: () => board?.addAtCentre(),
 
-    setPrivate(text) {
-      if (scene.setOwn(text || "")) repaint();
-    },
+  setPalette(name) {
+    if (!paletteOf(name)) throw new Error(`palette ${name}: one of ${paletteNames.join(", ")}`);
+    if (scene.palette === name) return;
+    scene.palette = name;
+    board?.showPalette();
+    repaint();
+  },
 
-    setPlan(text) {
-      scene.plan = text ? parts.plan.readPlan(text) : parts.scene.NOTHING;
-      const box = parts.plan.boxOf(scene.plan);
-      board?.settle();
-      board?.fitFirst(box);
-      board?.redraw();
-    },
+  goTo: (lon, lat) => board?.goTo(lon, lat),
+  fit: (bounds) => board?.fit(projectBox(bounds)),
+  zoomBy: (n) => board?.zoomBy(n),
+  centre: () => board?.centre() ?? [0, 0],
+  select: (feature, vertex) => board?.choose(feature === null || feature === undefined || feature < 0 ? null : { feature, vertex: vertex ?? 0 }),
+  focus: () => board?.root.focus(),
+  // Fills div with the key to the water's patterns in the palette of now.
+  legend: (div) => fillLegend(div, scene.palette),
+};
 
-    setReport(text) {
-      scene.report = parts.plan.readReport(text ?? null);
-      board?.redraw();
-    },
-
-    setWater(levels, setIds) {
-      scene.water.set(levels, setIds);
-      board?.painter.spoilWater();
-    },
-
-    // Marks a place that something is told about; null takes the mark away.
-    markPlace(at) {
-      scene.place = at ? parts.space.project(at) : null;
-      if (board) board.root.dataset.place = at ? at.map((v) => v.toFixed(7)).join(",") : "";
-      board?.redraw();
-    },
-
-    setMode(mode) {
-      if (scene.mode === mode) return; // a sketch goes on
-      board?.gestures.giveUp();
-      scene.mode = mode;
-      scene.sketch.setMode(mode);
-      if (board) board.root.dataset.mode = mode;
-      board?.redraw();
-    },
-
-    finishSketch: () => scene.sketch.finish(),
-    undoSketchPoint: () => scene.sketch.undo(),
-    cancelSketch: () => scene.sketch.cancel(),
-    addAtCentre: () => board?.addAtCentre(),
-
-    setPalette(name) {
-      if (!parts.palette.of(name)) throw new Error(`palette ${name}: one of ${parts.palette.names.join(", ")}`);
-      if (scene.palette === name) return;
-      scene.palette = name;
-      board?.showPalette();
-      repaint();
-    },
-
-    goTo: (lon, lat) => board?.goTo(lon, lat),
-    fit: (bounds) => board?.fit(projectBox(bounds)),
-    zoomBy: (n) => board?.zoomBy(n),
-    centre: () => board?.centre() ?? [0, 0],
-    select: (feature, vertex) => board?.choose(feature === null || feature === undefined || feature < 0 ? null : { feature, vertex: vertex ?? 0 }),
-    focus: () => board?.root.focus(),
-    // Fills div with the key to the water's patterns in the palette of now.
-    legend: (div) => parts.legend.fill(div, scene.palette),
-  };
-
-  globalThis.keelroomChart = Object.fromEntries(Object.entries(api).map(([name, call]) => [name, guarded(name, call)]));
-})();
+export const chart = Object.fromEntries(Object.entries(api).map(([name, call]) => [name, guarded(name, call)]));

@@ -1,201 +1,197 @@
-"use strict";
 // Draws the plan over the chart, afresh each time the map moves: legs, way
 // points, stays, and what the report found where it holds.
-(() => {
-  const parts = (globalThis.keelroomChartParts ??= {});
+import { SANS, widthOf, write } from "./labels.js";
+import { anchor } from "./points.js";
+import * as trace from "./trace.js";
 
-  const HANDLE_LEG_PX = 96; // a shorter leg has no handle in its middle, so that its targets do not overlap
-  const NUMBER_LEG_PX = 54;
-  const PENS = {
-    "not-clear": { key: "bad", width: 5 },
-    "no-data": { key: "none", width: 3.5, dash: [7, 5] },
-    care: { key: "care", width: 6, double: true },
-    clear: { key: "good", width: 3 },
-    unchecked: { key: "route", width: 2, dash: [2, 4] },
-  };
-  const SHAPES = { "not-clear": "■", "no-data": "?", care: "▲", note: "–" };
-  const KEYS = { "not-clear": "bad", "no-data": "none", care: "care", note: "note" };
+export const HANDLE_LEG_PX = 96; // a shorter leg has no handle in its middle, so that its targets do not overlap
+const NUMBER_LEG_PX = 54;
+const PENS = {
+  "not-clear": { key: "bad", width: 5 },
+  "no-data": { key: "none", width: 3.5, dash: [7, 5] },
+  care: { key: "care", width: 6, double: true },
+  clear: { key: "good", width: 3 },
+  unchecked: { key: "route", width: 2, dash: [2, 4] },
+};
+export const SHAPES = { "not-clear": "■", "no-data": "?", care: "▲", note: "–" };
+export const KEYS = { "not-clear": "bad", "no-data": "none", care: "care", note: "note" };
 
-  const toScreen = (view) => (p) => [(p[0] - view.west) * view.perM, (view.north - p[1]) * view.perM];
+export const toScreen = (view) => (p) => [(p[0] - view.west) * view.perM, (view.north - p[1]) * view.perM];
 
-  const strokeLine = (ctx, points, colour, width, dash = []) => {
+export const strokeLine = (ctx, points, colour, width, dash = []) => {
+  ctx.beginPath();
+  for (const [x, y] of points) ctx.lineTo(x, y);
+  ctx.setLineDash(dash);
+  ctx.strokeStyle = colour;
+  ctx.lineWidth = width;
+  ctx.stroke();
+  ctx.setLineDash([]);
+};
+
+const drawLeg = (ctx, leg, severity, c, u) => {
+  const pen = PENS[severity];
+  const line = [leg.from, leg.to];
+  strokeLine(ctx, line, c.halo, (pen.width + 3) * u);
+  strokeLine(ctx, line, c[pen.key], pen.width * u, (pen.dash ?? []).map((v) => v * u));
+  if (pen.double) strokeLine(ctx, line, c.halo, 2 * u);
+};
+
+const drawArrow = (ctx, leg, share, colour, halo, u) => {
+  const x = leg.from[0] + (leg.to[0] - leg.from[0]) * share;
+  const y = leg.from[1] + (leg.to[1] - leg.from[1]) * share;
+  ctx.save();
+  ctx.translate(x, y);
+  ctx.rotate(Math.atan2(leg.to[1] - leg.from[1], leg.to[0] - leg.from[0]));
+  ctx.beginPath();
+  ctx.moveTo(9 * u, 0);
+  ctx.lineTo(-6 * u, 6 * u);
+  ctx.lineTo(-3 * u, 0);
+  ctx.lineTo(-6 * u, -6 * u);
+  ctx.closePath();
+  ctx.fillStyle = colour;
+  ctx.fill();
+  ctx.strokeStyle = halo;
+  ctx.lineWidth = 1.2 * u;
+  ctx.stroke();
+  ctx.restore();
+};
+
+
+export const tag = (ctx, room, text, x, y, colour, c, u, bold = true) => {
+  const font = `${bold ? "bold " : ""}${11 * u}px ${SANS}`;
+  const half = widthOf(ctx, font, text) / 2 + 4 * u;
+  const high = 8.5 * u;
+  if (!room.take([x - half, y - high, x + half, y + high])) return false;
+  ctx.beginPath();
+  ctx.roundRect(x - half, y - high, 2 * half, 2 * high, 3 * u);
+  ctx.fillStyle = c.paper;
+  ctx.fill();
+  ctx.strokeStyle = colour;
+  ctx.lineWidth = u;
+  ctx.stroke();
+  ctx.font = font;
+  ctx.textAlign = "center";
+  ctx.textBaseline = "middle";
+  ctx.fillStyle = colour;
+  ctx.fillText(text, x, y + 0.5 * u);
+  return true;
+};
+
+export const midOf = (leg) => [(leg.from[0] + leg.to[0]) / 2, (leg.from[1] + leg.to[1]) / 2];
+export const longOf = (leg) => Math.hypot(leg.to[0] - leg.from[0], leg.to[1] - leg.from[1]);
+const beside = (leg, share, off) => {
+  const long = longOf(leg) || 1;
+  const dx = (leg.to[0] - leg.from[0]) / long;
+  const dy = (leg.to[1] - leg.from[1]) / long;
+  return [leg.from[0] + (leg.to[0] - leg.from[0]) * share - dy * off, leg.from[1] + (leg.to[1] - leg.from[1]) * share + dx * off];
+};
+
+// A circle with a plus: here a point can be pulled out of the leg.
+const drawHandle = (ctx, leg, c, u) => {
+  const [x, y] = midOf(leg);
+  trace.disc(ctx, x, y, 6 * u, c.paper, c.soft, 1.2 * u);
+  strokeLine(ctx, [[x - 3 * u, y], [x + 3 * u, y]], c.soft, 1.4 * u);
+  strokeLine(ctx, [[x, y - 3 * u], [x, y + 3 * u]], c.soft, 1.4 * u);
+};
+
+export const drawLegs = (ctx, legs, scene, c, u, room) => {
+  for (const leg of legs) drawLeg(ctx, leg, leg.severity, c, u);
+  for (const leg of legs) {
+    const long = longOf(leg);
+    if (long > NUMBER_LEG_PX * u) drawArrow(ctx, leg, long > HANDLE_LEG_PX * u ? 0.66 : 0.5, c[PENS[leg.severity].key], c.halo, u);
+    if (long > HANDLE_LEG_PX * u && scene.mode === "look") {
+      const [x, y] = midOf(leg);
+      drawHandle(ctx, leg, c, u);
+      room.takeAround(x, y, 7 * u, true);
+    }
+  }
+  for (const leg of legs) {
+    if (longOf(leg) < NUMBER_LEG_PX * u) continue;
+    const [x, y] = beside(leg, 0.36, 15 * u);
+    tag(ctx, room, String(leg.number), x, y, c[PENS[leg.severity].key], c, u);
+  }
+};
+
+export const drawWaypoints = (ctx, plan, scene, at, c, u, room) => {
+  const stays = plan.items.filter((item) => item.role === "stay").map((item) => at(item.points[0]));
+  for (const item of plan.items) {
+    if (item.role !== "route") continue;
+    item.points.forEach((p, i) => {
+      const [x, y] = at(p);
+      if (stays.some(([sx, sy]) => Math.hypot(sx - x, sy - y) < 3 * u)) return; // the stay's own sign is there
+      const chosen = scene.selected?.feature === item.feature && scene.selected.vertex === i;
+      room.takeAround(x, y, 6 * u, true);
+      if (chosen) trace.disc(ctx, x, y, 14 * u, "transparent", c.focus, 3 * u);
+      trace.disc(ctx, x, y, (chosen ? 7.5 : 5.5) * u, chosen ? c.focus : c.paper, c.route, 2 * u);
+    });
+  }
+};
+
+const drawStay = (ctx, item, x, y, c, u) => {
+  trace.disc(ctx, x, y, 13 * u, c.paper, c.route, 1.8 * u);
+  if (item.props.kind === "mooring") {
+    trace.disc(ctx, x, y - 2 * u, 4.5 * u, c.route, c.route, u);
+    strokeLine(ctx, [[x, y + 2 * u], [x, y + 8 * u]], c.route, 2 * u);
+  } else if (item.props.kind === "berth") bollard(ctx, x, y, c.route, u);
+  else anchor(ctx, x, y, 1.15 * u, c.route, 1.7);
+};
+
+const bollard = (ctx, x, y, colour, u) => {
+  ctx.fillStyle = colour;
+  ctx.fillRect(x - 6 * u, y - 5 * u, 12 * u, 3 * u);
+  ctx.fillRect(x - 3.5 * u, y - 3 * u, 7 * u, 7 * u);
+  ctx.fillRect(x - 7 * u, y + 4 * u, 14 * u, 2 * u);
+};
+
+const drawRefuge = (ctx, x, y, c, u) => {
+  trace.shape(ctx, [[0, -11], [10, -3], [10, 9], [-10, 9], [-10, -3]], x, y, u, c.paper, c.route, 1.8 * u);
+};
+
+const drawBerth = (ctx, item, x, y, c, u) => {
+  trace.disc(ctx, x, y, 11 * u, c.paper, c.route, 1.8 * u);
+  bollard(ctx, x, y, c.route, 0.9 * u);
+  if (typeof item.props.heading_deg !== "number") return;
+  const a = ((item.props.heading_deg - 90) * Math.PI) / 180;
+  strokeLine(ctx, [[x + 11 * u * Math.cos(a), y + 11 * u * Math.sin(a)], [x + 20 * u * Math.cos(a), y + 20 * u * Math.sin(a)]], c.route, 2.5 * u);
+};
+
+// The place that something is told about: a ring with four hairs, open in the
+// middle, so that what lies there is seen.
+export const drawAsked = (ctx, x, y, c, u, room) => {
+  room.takeAround(x, y, 12 * u, true);
+  for (const [colour, width] of [[c.halo, 5], [c.focus, 2.2]]) {
     ctx.beginPath();
-    for (const [x, y] of points) ctx.lineTo(x, y);
-    ctx.setLineDash(dash);
+    ctx.arc(x, y, 9 * u, 0, 7);
     ctx.strokeStyle = colour;
-    ctx.lineWidth = width;
+    ctx.lineWidth = width * u;
     ctx.stroke();
-    ctx.setLineDash([]);
-  };
+    for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) strokeLine(ctx, [[x + 9 * dx * u, y + 9 * dy * u], [x + 17 * dx * u, y + 17 * dy * u]], colour, width * u);
+  }
+};
 
-  const drawLeg = (ctx, leg, severity, c, u) => {
-    const pen = PENS[severity];
-    const line = [leg.from, leg.to];
-    strokeLine(ctx, line, c.halo, (pen.width + 3) * u);
-    strokeLine(ctx, line, c[pen.key], pen.width * u, (pen.dash ?? []).map((v) => v * u));
-    if (pen.double) strokeLine(ctx, line, c.halo, 2 * u);
-  };
+const UPWARD = ["refuge", "berth", "stay"]; // the last is drawn on top
 
-  const drawArrow = (ctx, leg, share, colour, halo, u) => {
-    const x = leg.from[0] + (leg.to[0] - leg.from[0]) * share;
-    const y = leg.from[1] + (leg.to[1] - leg.from[1]) * share;
-    ctx.save();
-    ctx.translate(x, y);
-    ctx.rotate(Math.atan2(leg.to[1] - leg.from[1], leg.to[0] - leg.from[0]));
-    ctx.beginPath();
-    ctx.moveTo(9 * u, 0);
-    ctx.lineTo(-6 * u, 6 * u);
-    ctx.lineTo(-3 * u, 0);
-    ctx.lineTo(-6 * u, -6 * u);
-    ctx.closePath();
-    ctx.fillStyle = colour;
-    ctx.fill();
-    ctx.strokeStyle = halo;
-    ctx.lineWidth = 1.2 * u;
-    ctx.stroke();
-    ctx.restore();
-  };
-
-  const { disc, shape } = parts.trace;
-
-  const tag = (ctx, room, text, x, y, colour, c, u, bold = true) => {
-    const font = `${bold ? "bold " : ""}${11 * u}px ${parts.labels.SANS}`;
-    const half = parts.labels.widthOf(ctx, font, text) / 2 + 4 * u;
-    const high = 8.5 * u;
-    if (!room.take([x - half, y - high, x + half, y + high])) return false;
-    ctx.beginPath();
-    ctx.roundRect(x - half, y - high, 2 * half, 2 * high, 3 * u);
-    ctx.fillStyle = c.paper;
-    ctx.fill();
-    ctx.strokeStyle = colour;
-    ctx.lineWidth = u;
-    ctx.stroke();
-    ctx.font = font;
-    ctx.textAlign = "center";
-    ctx.textBaseline = "middle";
-    ctx.fillStyle = colour;
-    ctx.fillText(text, x, y + 0.5 * u);
-    return true;
-  };
-
-  const midOf = (leg) => [(leg.from[0] + leg.to[0]) / 2, (leg.from[1] + leg.to[1]) / 2];
-  const longOf = (leg) => Math.hypot(leg.to[0] - leg.from[0], leg.to[1] - leg.from[1]);
-  const beside = (leg, share, off) => {
-    const long = longOf(leg) || 1;
-    const dx = (leg.to[0] - leg.from[0]) / long;
-    const dy = (leg.to[1] - leg.from[1]) / long;
-    return [leg.from[0] + (leg.to[0] - leg.from[0]) * share - dy * off, leg.from[1] + (leg.to[1] - leg.from[1]) * share + dx * off];
-  };
-
-  // A circle with a plus: here a point can be pulled out of the leg.
-  const drawHandle = (ctx, leg, c, u) => {
-    const [x, y] = midOf(leg);
-    disc(ctx, x, y, 6 * u, c.paper, c.soft, 1.2 * u);
-    strokeLine(ctx, [[x - 3 * u, y], [x + 3 * u, y]], c.soft, 1.4 * u);
-    strokeLine(ctx, [[x, y - 3 * u], [x, y + 3 * u]], c.soft, 1.4 * u);
-  };
-
-  const drawLegs = (ctx, legs, scene, c, u, room) => {
-    for (const leg of legs) drawLeg(ctx, leg, leg.severity, c, u);
-    for (const leg of legs) {
-      const long = longOf(leg);
-      if (long > NUMBER_LEG_PX * u) drawArrow(ctx, leg, long > HANDLE_LEG_PX * u ? 0.66 : 0.5, c[PENS[leg.severity].key], c.halo, u);
-      if (long > HANDLE_LEG_PX * u && scene.mode === "look") {
-        const [x, y] = midOf(leg);
-        drawHandle(ctx, leg, c, u);
-        room.takeAround(x, y, 7 * u, true);
-      }
+export const drawPlaces = (ctx, plan, scene, at, c, u, room) => {
+  const stays = plan.items.filter((item) => item.role === "stay").map((item) => at(item.points[0]));
+  for (const item of UPWARD.flatMap((role) => plan.items.filter((i) => i.role === role))) {
+    let [x, y] = at(item.points[0]);
+    if (item.role === "refuge" && stays.some(([sx, sy]) => Math.hypot(sx - x, sy - y) < 16 * u)) {
+      x += 18 * u; // a refuge where she stays anyway stands beside the stay's sign
+      y -= 18 * u;
     }
-    for (const leg of legs) {
-      if (longOf(leg) < NUMBER_LEG_PX * u) continue;
-      const [x, y] = beside(leg, 0.36, 15 * u);
-      tag(ctx, room, String(leg.number), x, y, c[PENS[leg.severity].key], c, u);
-    }
-  };
+    if (scene.selected?.feature === item.feature) trace.disc(ctx, x, y, 19 * u, "transparent", c.focus, 3 * u);
+    room.takeAround(x, y, 13 * u, true);
+    if (item.role === "stay") drawStay(ctx, item, x, y, c, u);
+    else if (item.role === "berth") drawBerth(ctx, item, x, y, c, u);
+    else drawRefuge(ctx, x, y, c, u);
+  }
+};
 
-  const drawWaypoints = (ctx, plan, scene, at, c, u, room) => {
-    const stays = plan.items.filter((item) => item.role === "stay").map((item) => at(item.points[0]));
-    for (const item of plan.items) {
-      if (item.role !== "route") continue;
-      item.points.forEach((p, i) => {
-        const [x, y] = at(p);
-        if (stays.some(([sx, sy]) => Math.hypot(sx - x, sy - y) < 3 * u)) return; // the stay's own sign is there
-        const chosen = scene.selected?.feature === item.feature && scene.selected.vertex === i;
-        room.takeAround(x, y, 6 * u, true);
-        if (chosen) disc(ctx, x, y, 14 * u, "transparent", c.focus, 3 * u);
-        disc(ctx, x, y, (chosen ? 7.5 : 5.5) * u, chosen ? c.focus : c.paper, c.route, 2 * u);
-      });
-    }
-  };
-
-  const drawStay = (ctx, item, x, y, c, u) => {
-    disc(ctx, x, y, 13 * u, c.paper, c.route, 1.8 * u);
-    if (item.props.kind === "mooring") {
-      disc(ctx, x, y - 2 * u, 4.5 * u, c.route, c.route, u);
-      strokeLine(ctx, [[x, y + 2 * u], [x, y + 8 * u]], c.route, 2 * u);
-    } else if (item.props.kind === "berth") bollard(ctx, x, y, c.route, u);
-    else parts.points.anchor(ctx, x, y, 1.15 * u, c.route, 1.7);
-  };
-
-  const bollard = (ctx, x, y, colour, u) => {
-    ctx.fillStyle = colour;
-    ctx.fillRect(x - 6 * u, y - 5 * u, 12 * u, 3 * u);
-    ctx.fillRect(x - 3.5 * u, y - 3 * u, 7 * u, 7 * u);
-    ctx.fillRect(x - 7 * u, y + 4 * u, 14 * u, 2 * u);
-  };
-
-  const drawRefuge = (ctx, x, y, c, u) => {
-    shape(ctx, [[0, -11], [10, -3], [10, 9], [-10, 9], [-10, -3]], x, y, u, c.paper, c.route, 1.8 * u);
-  };
-
-  const drawBerth = (ctx, item, x, y, c, u) => {
-    disc(ctx, x, y, 11 * u, c.paper, c.route, 1.8 * u);
-    bollard(ctx, x, y, c.route, 0.9 * u);
-    if (typeof item.props.heading_deg !== "number") return;
-    const a = ((item.props.heading_deg - 90) * Math.PI) / 180;
-    strokeLine(ctx, [[x + 11 * u * Math.cos(a), y + 11 * u * Math.sin(a)], [x + 20 * u * Math.cos(a), y + 20 * u * Math.sin(a)]], c.route, 2.5 * u);
-  };
-
-  // The place that something is told about: a ring with four hairs, open in the
-  // middle, so that what lies there is seen.
-  const drawAsked = (ctx, x, y, c, u, room) => {
-    room.takeAround(x, y, 12 * u, true);
-    for (const [colour, width] of [[c.halo, 5], [c.focus, 2.2]]) {
-      ctx.beginPath();
-      ctx.arc(x, y, 9 * u, 0, 7);
-      ctx.strokeStyle = colour;
-      ctx.lineWidth = width * u;
-      ctx.stroke();
-      for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) strokeLine(ctx, [[x + 9 * dx * u, y + 9 * dy * u], [x + 17 * dx * u, y + 17 * dy * u]], colour, width * u);
-    }
-  };
-
-  const UPWARD = ["refuge", "berth", "stay"]; // the last is drawn on top
-
-  const drawPlaces = (ctx, plan, scene, at, c, u, room) => {
-    const stays = plan.items.filter((item) => item.role === "stay").map((item) => at(item.points[0]));
-    for (const item of UPWARD.flatMap((role) => plan.items.filter((i) => i.role === role))) {
-      let [x, y] = at(item.points[0]);
-      if (item.role === "refuge" && stays.some(([sx, sy]) => Math.hypot(sx - x, sy - y) < 16 * u)) {
-        x += 18 * u; // a refuge where she stays anyway stands beside the stay's sign
-        y -= 18 * u;
-      }
-      if (scene.selected?.feature === item.feature) disc(ctx, x, y, 19 * u, "transparent", c.focus, 3 * u);
-      room.takeAround(x, y, 13 * u, true);
-      if (item.role === "stay") drawStay(ctx, item, x, y, c, u);
-      else if (item.role === "berth") drawBerth(ctx, item, x, y, c, u);
-      else drawRefuge(ctx, x, y, c, u);
-    }
-  };
-
-  const namePlaces = (ctx, plan, at, c, u, room, view) => {
-    if (view.scale > 80000) return;
-    for (const item of plan.items) {
-      if (item.role === "route" || !item.name) continue;
-      const [x, y] = at(item.points[0]);
-      parts.labels.write(ctx, room, item.name, x, y + 23 * u, { size: 12.5, colour: c.text, halo: c.halo, unit: u, serif: true });
-    }
-  };
-
-  parts.overlay = { toScreen, strokeLine, tag, midOf, longOf, drawLegs, drawWaypoints, drawPlaces, drawAsked, namePlaces, SHAPES, KEYS, HANDLE_LEG_PX };
-})();
+export const namePlaces = (ctx, plan, at, c, u, room, view) => {
+  if (view.scale > 80000) return;
+  for (const item of plan.items) {
+    if (item.role === "route" || !item.name) continue;
+    const [x, y] = at(item.points[0]);
+    write(ctx, room, item.name, x, y + 23 * u, { size: 12.5, colour: c.text, halo: c.halo, unit: u, serif: true });
+  }
+};

@@ -1,111 +1,111 @@
-"use strict";
 // The overlay's canvas: draws graticule, plan, findings and sketch each time the
 // map draws itself, and remembers where things are, for taps.
-(() => {
-  const parts = (globalThis.keelroomChartParts ??= {});
+import { drawCircles, drawClearances, drawFindings, drawLimits, drawReach, writeLimits } from "./found.js";
+import { drawGraticule } from "./graticule.js";
+import { Room } from "./labels.js";
+import { drawAsked, drawLegs, drawPlaces, drawWaypoints, HANDLE_LEG_PX, longOf, midOf, namePlaces, toScreen } from "./overlay.js";
+import { paletteOf } from "./palette.js";
+import { legsOf, severityOf } from "./plan.js";
+import { drawCrossHair } from "./sketch.js";
 
-  const POINT_PX = 22; // half of a touch target of 44
-  const HANDLE_PX = 20;
-  const FINDING_PX = 20;
+const POINT_PX = 22; // half of a touch target of 44
+const HANDLE_PX = 20;
+const FINDING_PX = 20;
 
-  class Picture {
-    constructor(scene) {
-      this.scene = scene;
-      this.canvas = document.createElement("canvas");
-      this.canvas.className = "keelroom-chart-overlay";
-      this.ctx = this.canvas.getContext("2d");
-      this.view = null;
-      this.placed = []; // findings in the picture
-    }
-
-    show(view) {
-      this.view = view;
-      const { canvas, ctx } = this;
-      if (canvas.width !== view.width || canvas.height !== view.height) {
-        canvas.width = view.width;
-        canvas.height = view.height;
-        canvas.style.width = `${view.width / view.ratio}px`;
-        canvas.style.height = `${view.height / view.ratio}px`;
-      } else {
-        ctx.clearRect(0, 0, view.width, view.height);
-      }
-      this.draw(view);
-    }
-
-    draw(view) {
-      const { ctx, scene } = this;
-      const c = parts.palette.of(scene.palette);
-      const u = view.ratio;
-      const at = parts.overlay.toScreen(view);
-      const room = new parts.labels.Room();
-      const { overlay, found } = parts;
-      ctx.lineJoin = "round";
-      ctx.lineCap = "butt";
-      parts.graticule.draw(ctx, view, c);
-      const plan = scene.shownPlan();
-      const legs = this.legs(plan, at);
-      found.drawCircles(ctx, scene.report, at, c, u);
-      for (const finding of scene.report.findings) found.drawReach(ctx, finding, at, c, u);
-      overlay.drawLegs(ctx, legs, scene, c, u, room);
-      found.drawLimits(ctx, scene.report, at, c, u);
-      overlay.drawWaypoints(ctx, plan, scene, at, c, u, room);
-      overlay.drawPlaces(ctx, plan, scene, at, c, u, room);
-      if (scene.place) overlay.drawAsked(ctx, ...at(scene.place), c, u, room);
-      this.placed = scene.drag ? [] : found.drawFindings(ctx, scene.report, view, at, c, room, scene.selected?.finding);
-      found.writeLimits(ctx, scene.report, at, c, u, room);
-      found.drawClearances(ctx, scene.report, legs, at, c, u, room);
-      overlay.namePlaces(ctx, plan, at, c, u, room, view);
-      scene.sketch.draw(ctx, at, c, u);
-      if (scene.sketch.active || scene.keyboard) parts.sketch.drawCrossHair(ctx, view, c);
-    }
-
-    legs(plan, at) {
-      return parts.plan.legsOf(plan).map((leg) => ({ ...leg, from: at(leg.a), to: at(leg.b), severity: parts.plan.severityOf(leg, this.scene.report, Boolean(this.scene.drag)) }));
-    }
-
-    // The route's or stay's point under a CSS pixel: the nearest within a finger's reach;
-    // of points at one place, a stay before a route's end.
-    pointAt(px, py) {
-      if (!this.view) return null;
-      const at = parts.overlay.toScreen(this.view);
-      const u = this.view.ratio;
-      let best = null;
-      for (const item of this.scene.plan.items) {
-        if (item.role !== "stay" && item.role !== "route") continue;
-        item.points.forEach((p, vertex) => {
-          const [x, y] = at(p);
-          const distance = Math.hypot(x / u - px, y / u - py) + (item.role === "stay" ? -2 : 0);
-          if (distance <= POINT_PX && (!best || distance < best.distance)) best = { feature: item.feature, vertex, distance, point: p };
-        });
-      }
-      return best;
-    }
-
-    // The handle in the middle of a leg: a new point before that vertex.
-    handleAt(px, py) {
-      if (!this.view) return null;
-      const u = this.view.ratio;
-      const legs = this.legs(this.scene.plan, parts.overlay.toScreen(this.view));
-      let best = null;
-      for (const leg of legs) {
-        if (parts.overlay.longOf(leg) <= parts.overlay.HANDLE_LEG_PX * u) continue;
-        const [x, y] = parts.overlay.midOf(leg);
-        const distance = Math.hypot(x / u - px, y / u - py);
-        if (distance <= HANDLE_PX && (!best || distance < best.distance)) best = { feature: leg.feature, vertex: leg.vertex, distance, point: [(leg.a[0] + leg.b[0]) / 2, (leg.a[1] + leg.b[1]) / 2] };
-      }
-      return best;
-    }
-
-    findingAt(px, py) {
-      const u = this.view?.ratio ?? 1;
-      let best = null;
-      for (const s of this.placed) {
-        const distance = Math.hypot(s.x / u - px, s.y / u - py);
-        if (distance <= FINDING_PX && (!best || distance < best.distance)) best = { finding: s.index, distance };
-      }
-      return best;
-    }
+export class Picture {
+  constructor(scene) {
+    this.scene = scene;
+    this.canvas = document.createElement("canvas");
+    this.canvas.className = "keelroom-chart-overlay";
+    this.ctx = this.canvas.getContext("2d");
+    this.view = null;
+    this.placed = []; // findings in the picture
   }
 
-  parts.picture = { Picture };
-})();
+  show(view) {
+    this.view = view;
+    const { canvas, ctx } = this;
+    if (canvas.width !== view.width || canvas.height !== view.height) {
+      canvas.width = view.width;
+      canvas.height = view.height;
+      canvas.style.width = `${view.width / view.ratio}px`;
+      canvas.style.height = `${view.height / view.ratio}px`;
+    } else {
+      ctx.clearRect(0, 0, view.width, view.height);
+    }
+    this.draw(view);
+  }
+
+  draw(view) {
+    const { ctx, scene } = this;
+    const c = paletteOf(scene.palette);
+    const u = view.ratio;
+    const at = toScreen(view);
+    const room = new Room();
+    ctx.lineJoin = "round";
+    ctx.lineCap = "butt";
+    drawGraticule(ctx, view, c);
+    const plan = scene.shownPlan();
+    const legs = this.legs(plan, at);
+    drawCircles(ctx, scene.report, at, c, u);
+    for (const finding of scene.report.findings) drawReach(ctx, finding, at, c, u);
+    drawLegs(ctx, legs, scene, c, u, room);
+    drawLimits(ctx, scene.report, at, c, u);
+    drawWaypoints(ctx, plan, scene, at, c, u, room);
+    drawPlaces(ctx, plan, scene, at, c, u, room);
+    if (scene.place) drawAsked(ctx, ...at(scene.place), c, u, room);
+    this.placed = scene.drag ? [] : drawFindings(ctx, scene.report, view, at, c, room, scene.selected?.finding);
+    writeLimits(ctx, scene.report, at, c, u, room);
+    drawClearances(ctx, scene.report, legs, at, c, u, room);
+    namePlaces(ctx, plan, at, c, u, room, view);
+    scene.sketch.draw(ctx, at, c, u);
+    if (scene.sketch.active || scene.keyboard) drawCrossHair(ctx, view, c);
+  }
+
+  legs(plan, at) {
+    return legsOf(plan).map((leg) => ({ ...leg, from: at(leg.a), to: at(leg.b), severity: severityOf(leg, this.scene.report, Boolean(this.scene.drag)) }));
+  }
+
+  // The route's or stay's point under a CSS pixel: the nearest within a finger's reach;
+  // of points at one place, a stay before a route's end.
+  pointAt(px, py) {
+    if (!this.view) return null;
+    const at = toScreen(this.view);
+    const u = this.view.ratio;
+    let best = null;
+    for (const item of this.scene.plan.items) {
+      if (item.role !== "stay" && item.role !== "route") continue;
+      item.points.forEach((p, vertex) => {
+        const [x, y] = at(p);
+        const distance = Math.hypot(x / u - px, y / u - py) + (item.role === "stay" ? -2 : 0);
+        if (distance <= POINT_PX && (!best || distance < best.distance)) best = { feature: item.feature, vertex, distance, point: p };
+      });
+    }
+    return best;
+  }
+
+  // The handle in the middle of a leg: a new point before that vertex.
+  handleAt(px, py) {
+    if (!this.view) return null;
+    const u = this.view.ratio;
+    const legs = this.legs(this.scene.plan, toScreen(this.view));
+    let best = null;
+    for (const leg of legs) {
+      if (longOf(leg) <= HANDLE_LEG_PX * u) continue;
+      const [x, y] = midOf(leg);
+      const distance = Math.hypot(x / u - px, y / u - py);
+      if (distance <= HANDLE_PX && (!best || distance < best.distance)) best = { feature: leg.feature, vertex: leg.vertex, distance, point: [(leg.a[0] + leg.b[0]) / 2, (leg.a[1] + leg.b[1]) / 2] };
+    }
+    return best;
+  }
+
+  findingAt(px, py) {
+    const u = this.view?.ratio ?? 1;
+    let best = null;
+    for (const s of this.placed) {
+      const distance = Math.hypot(s.x / u - px, s.y / u - py);
+      if (distance <= FINDING_PX && (!best || distance < best.distance)) best = { finding: s.index, distance };
+    }
+    return best;
+  }
+}

@@ -1,120 +1,114 @@
-"use strict";
 // The plan and its report as the overlay needs them: parts with projected
 // points, legs with the worst that was found on them.
-(() => {
-  const parts = (globalThis.keelroomChartParts ??= {});
-  const { project } = parts.space;
+import { EMPTY_BOX, growBox, project } from "./space.js";
 
-  const WORST_FIRST = ["not-clear", "no-data", "care", "note"];
-  const SAME_M = 0.5; // a leg of the report is the plan's if its ends are this near (projected)
-  const JOINT_M = 70; // a route's end and the stay it leads to move together (50 m on the ground at middle latitudes)
+export const WORST_FIRST = ["not-clear", "no-data", "care", "note"];
+const SAME_M = 0.5; // a leg of the report is the plan's if its ends are this near (projected)
+const JOINT_M = 70; // a route's end and the stay it leads to move together (50 m on the ground at middle latitudes)
 
-  const positions = (geometry) => {
-    if (geometry?.type === "Point") return [geometry.coordinates];
-    if (geometry?.type === "LineString") return geometry.coordinates;
-    return [];
-  };
+const positions = (geometry) => {
+  if (geometry?.type === "Point") return [geometry.coordinates];
+  if (geometry?.type === "LineString") return geometry.coordinates;
+  return [];
+};
 
-  // The features that are drawn as the plan, in the order of the file.
-  const readPlan = (text) => {
-    const doc = JSON.parse(text);
-    const items = [];
-    (doc.features ?? []).forEach((feature, index) => {
-      const p = feature.properties ?? {};
-      if (!["route", "stay", "berth", "refuge"].includes(p.role)) return;
-      const degrees = positions(feature.geometry);
-      if (degrees.length === 0) return;
-      items.push({ feature: index, role: p.role, name: String(p.name ?? ""), props: p, degrees, points: degrees.map(project) });
-    });
-    return { items };
-  };
+// The features that are drawn as the plan, in the order of the file.
+export const readPlan = (text) => {
+  const doc = JSON.parse(text);
+  const items = [];
+  (doc.features ?? []).forEach((feature, index) => {
+    const p = feature.properties ?? {};
+    if (!["route", "stay", "berth", "refuge"].includes(p.role)) return;
+    const degrees = positions(feature.geometry);
+    if (degrees.length === 0) return;
+    items.push({ feature: index, role: p.role, name: String(p.name ?? ""), props: p, degrees, points: degrees.map(project) });
+  });
+  return { items };
+};
 
-  // The plan with one of its points elsewhere; a stay and the route ends at it go along.
-  const moved = (plan, drag) => {
-    if (!drag) return plan;
-    const held = plan.items.find((item) => item.feature === drag.feature);
-    const from = held?.points[drag.vertex];
-    if (!from) return plan;
-    const joint = isJoint(plan, held, drag.vertex);
-    const to = drag.point;
-    const goes = (item, i) => (item === held && i === drag.vertex) || (joint && isEnd(item, i) && Math.hypot(item.points[i][0] - from[0], item.points[i][1] - from[1]) < JOINT_M);
-    return { items: plan.items.map((item) => ({ ...item, points: item.points.map((p, i) => (goes(item, i) ? to : p)) })) };
-  };
+// The plan with one of its points elsewhere; a stay and the route ends at it go along.
+export const moved = (plan, drag) => {
+  if (!drag) return plan;
+  const held = plan.items.find((item) => item.feature === drag.feature);
+  const from = held?.points[drag.vertex];
+  if (!from) return plan;
+  const joint = isJoint(plan, held, drag.vertex);
+  const to = drag.point;
+  const goes = (item, i) => (item === held && i === drag.vertex) || (joint && isEnd(item, i) && Math.hypot(item.points[i][0] - from[0], item.points[i][1] - from[1]) < JOINT_M);
+  return { items: plan.items.map((item) => ({ ...item, points: item.points.map((p, i) => (goes(item, i) ? to : p)) })) };
+};
 
-  const isEnd = (item, i) => item.role === "stay" || (item.role === "route" && (i === 0 || i === item.points.length - 1));
-  const isJoint = (plan, held, vertex) =>
-    isEnd(held, vertex) && (held.role === "stay" || plan.items.some((item) => item.role === "stay" && Math.hypot(item.points[0][0] - held.points[vertex][0], item.points[0][1] - held.points[vertex][1]) < JOINT_M));
+const isEnd = (item, i) => item.role === "stay" || (item.role === "route" && (i === 0 || i === item.points.length - 1));
+const isJoint = (plan, held, vertex) =>
+  isEnd(held, vertex) && (held.role === "stay" || plan.items.some((item) => item.role === "stay" && Math.hypot(item.points[0][0] - held.points[vertex][0], item.points[0][1] - held.points[vertex][1]) < JOINT_M));
 
-  // Legs are counted from 1 through the day.
-  const legsOf = (plan) => {
-    const legs = [];
-    for (const item of plan.items) {
-      if (item.role !== "route") continue;
-      for (let i = 1; i < item.points.length; i++) legs.push({ number: legs.length + 1, feature: item.feature, vertex: i, a: item.points[i - 1], b: item.points[i] });
-    }
-    return legs;
-  };
-
-  const outline = (geometry) => {
-    if (!geometry) return [];
-    if (geometry.type === "Polygon") return geometry.coordinates.map((ring) => ring.map(project));
-    if (geometry.type === "MultiPolygon") return geometry.coordinates.flat().map((ring) => ring.map(project));
-    if (geometry.type === "MultiLineString") return geometry.coordinates.map((line) => line.map(project));
-    return [positions(geometry).map(project)];
-  };
-
-  const readReport = (text) => {
-    const report = { legs: new Map(), findings: [], zones: [], slowDowns: [], clearances: [], circles: [], worst: new Map() };
-    if (text === null) return report;
-    const doc = JSON.parse(text);
-    for (const feature of doc.features ?? []) {
-      const p = feature.properties ?? {};
-      const lines = outline(feature.geometry).filter((line) => line.length > 0);
-      if (lines.length === 0 && p.kind !== "finding") continue;
-      const item = { props: p, lines, type: feature.geometry?.type ?? "" };
-      if (p.kind === "leg") report.legs.set(p.leg, item);
-      else if (p.kind === "zone") report.zones.push(item);
-      else if (p.kind === "slow-down") report.slowDowns.push(item);
-      else if (p.kind === "clearance") report.clearances.push(item);
-      else if (p.kind === "swinging-circle") report.circles.push(item);
-      else if (p.kind === "finding") addFinding(report, item);
-    }
-    return report;
-  };
-
-  // Findings keep the index they have among the report's findings.
-  function addFinding(report, item) {
-    item.index = report.findings.length;
-    report.findings.push(item);
-    const also = Array.isArray(item.props.also) ? item.props.also : [];
-    item.also = also.filter((place) => Array.isArray(place.position)).map((place) => project(place.position));
-    for (const { leg } of [item.props, ...also]) noteWorst(report, leg, item.props.severity);
+// Legs are counted from 1 through the day.
+export const legsOf = (plan) => {
+  const legs = [];
+  for (const item of plan.items) {
+    if (item.role !== "route") continue;
+    for (let i = 1; i < item.points.length; i++) legs.push({ number: legs.length + 1, feature: item.feature, vertex: i, a: item.points[i - 1], b: item.points[i] });
   }
+  return legs;
+};
 
-  function noteWorst(report, leg, severity) {
-    if (typeof leg !== "number" || !WORST_FIRST.includes(severity)) return;
-    const old = report.worst.get(leg);
-    if (old === undefined || WORST_FIRST.indexOf(severity) < WORST_FIRST.indexOf(old)) report.worst.set(leg, severity);
+const outline = (geometry) => {
+  if (!geometry) return [];
+  if (geometry.type === "Polygon") return geometry.coordinates.map((ring) => ring.map(project));
+  if (geometry.type === "MultiPolygon") return geometry.coordinates.flat().map((ring) => ring.map(project));
+  if (geometry.type === "MultiLineString") return geometry.coordinates.map((line) => line.map(project));
+  return [positions(geometry).map(project)];
+};
+
+export const readReport = (text) => {
+  const report = { legs: new Map(), findings: [], zones: [], slowDowns: [], clearances: [], circles: [], worst: new Map() };
+  if (text === null) return report;
+  const doc = JSON.parse(text);
+  for (const feature of doc.features ?? []) {
+    const p = feature.properties ?? {};
+    const lines = outline(feature.geometry).filter((line) => line.length > 0);
+    if (lines.length === 0 && p.kind !== "finding") continue;
+    const item = { props: p, lines, type: feature.geometry?.type ?? "" };
+    if (p.kind === "leg") report.legs.set(p.leg, item);
+    else if (p.kind === "zone") report.zones.push(item);
+    else if (p.kind === "slow-down") report.slowDowns.push(item);
+    else if (p.kind === "clearance") report.clearances.push(item);
+    else if (p.kind === "swinging-circle") report.circles.push(item);
+    else if (p.kind === "finding") addFinding(report, item);
   }
+  return report;
+};
 
-  // How a leg is drawn: by the report's worst finding if the report is about
-  // this very leg, else as not checked. While a point is dragged the report
-  // follows a moment later, so its legs are taken as they come.
-  const severityOf = (leg, report, dragged) => {
-    const known = report.legs.get(leg.number);
-    if (!known) return "unchecked";
-    const line = known.lines[0];
-    const far = (p, q) => Math.hypot(p[0] - q[0], p[1] - q[1]) > SAME_M;
-    if (!dragged && (far(line[0], leg.a) || far(line[line.length - 1], leg.b))) return "unchecked";
-    const worst = report.worst.get(leg.number);
-    return worst === undefined || worst === "note" ? "clear" : worst;
-  };
+// Findings keep the index they have among the report's findings.
+function addFinding(report, item) {
+  item.index = report.findings.length;
+  report.findings.push(item);
+  const also = Array.isArray(item.props.also) ? item.props.also : [];
+  item.also = also.filter((place) => Array.isArray(place.position)).map((place) => project(place.position));
+  for (const { leg } of [item.props, ...also]) noteWorst(report, leg, item.props.severity);
+}
 
-  const boxOf = (plan) => {
-    const box = parts.space.EMPTY_BOX();
-    for (const item of plan.items) for (const p of item.points) parts.space.growBox(box, p[0], p[1]);
-    return box[0] > box[2] ? null : box;
-  };
+function noteWorst(report, leg, severity) {
+  if (typeof leg !== "number" || !WORST_FIRST.includes(severity)) return;
+  const old = report.worst.get(leg);
+  if (old === undefined || WORST_FIRST.indexOf(severity) < WORST_FIRST.indexOf(old)) report.worst.set(leg, severity);
+}
 
-  parts.plan = { readPlan, readReport, legsOf, moved, severityOf, boxOf, WORST_FIRST };
-})();
+// How a leg is drawn: by the report's worst finding if the report is about
+// this very leg, else as not checked. While a point is dragged the report
+// follows a moment later, so its legs are taken as they come.
+export const severityOf = (leg, report, dragged) => {
+  const known = report.legs.get(leg.number);
+  if (!known) return "unchecked";
+  const line = known.lines[0];
+  const far = (p, q) => Math.hypot(p[0] - q[0], p[1] - q[1]) > SAME_M;
+  if (!dragged && (far(line[0], leg.a) || far(line[line.length - 1], leg.b))) return "unchecked";
+  const worst = report.worst.get(leg.number);
+  return worst === undefined || worst === "note" ? "clear" : worst;
+};
+
+export const boxOf = (plan) => {
+  const box = EMPTY_BOX();
+  for (const item of plan.items) for (const p of item.points) growBox(box, p[0], p[1]);
+  return box[0] > box[2] ? null : box;
+};

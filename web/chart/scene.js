@@ -1,107 +1,106 @@
-"use strict";
 // All that is on the chart: the layer sets, the water, the plan, the report.
-(() => {
-  const parts = (globalThis.keelroomChartParts ??= {});
+import { moved, readReport } from "./plan.js";
+import { readSet } from "./reader.js";
+import { Sketch } from "./sketch.js";
+import { distanceToShape, inside } from "./space.js";
+import { Water } from "./water.js";
 
-  const NOTHING = { items: [] };
+export const NOTHING = { items: [] };
 
-  class Scene {
-    constructor(notify) {
-      this.all = new Map(); // sets by id, in the order they came
-      this.order = [];
-      this.own = null; // the plan's zones and hazards
-      this.ownText = "";
-      this.water = new parts.water.Water();
-      this.palette = "day";
-      this.plan = NOTHING;
-      this.report = parts.plan.readReport(null);
-      this.selected = null;
-      this.place = null; // that the page tells of, projected
-      this.drag = null; // {feature, vertex, point} or an insertion {feature, vertex, point, insert: true}
-      this.mode = "look";
-      this.keyboard = false;
-      this.sketch = new parts.sketch.Sketch(notify, () => this.changed());
-      this.changed = () => {};
-      this.shownSets = null;
-    }
-
-    // The sets that are shown, bottom first. One that the order does not name
-    // is shown above the others.
-    sets() {
-      if (this.shownSets) return this.shownSets;
-      const named = new Map(this.order.map((o, i) => [o.id, { ...o, place: i }]));
-      const list = [...this.all.values()].filter((s) => named.get(s.id)?.shown !== false);
-      const place = (s) => named.get(s.id)?.place ?? Infinity;
-      this.shownSets = list.map((s, i) => [s, i]).sort(([a, i], [b, j]) => place(a) - place(b) || i - j).map(([s]) => s);
-      return this.shownSets;
-    }
-
-    // Private depths cover water only where no other set is loaded, shown or not.
-    privateCovers() {
-      return [...this.all.values()].every((set) => set.authority === "private");
-    }
-
-    inkSets() {
-      return this.own ? [...this.sets(), this.own] : this.sets();
-    }
-
-    setSet(id, text) {
-      this.shownSets = null;
-      if (text === null || text === undefined) this.all.delete(id);
-      else this.all.set(id, parts.reader.readSet(id, text));
-      return this.all.get(id);
-    }
-
-    // Says whether anything is other than before, as setOwn does.
-    setOrder(list) {
-      if (JSON.stringify(list) === JSON.stringify(this.order)) return false;
-      this.order = list;
-      this.shownSets = null;
-      return true;
-    }
-
-    setOwn(text) {
-      if (text === this.ownText) return false;
-      this.ownText = text;
-      this.own = null;
-      if (text === "") return true;
-      const set = parts.reader.readSet(" own", text);
-      for (const shape of set.shapes) {
-        shape.props.own = true;
-        shape.scamin = Infinity;
-      }
-      set.authority = "private";
-      set.scale = Infinity;
-      this.own = set;
-      return true;
-    }
-
-    // The plan as drawn: with the point that is being dragged where it is.
-    shownPlan() {
-      if (!this.drag) return this.plan;
-      if (!this.drag.insert) return parts.plan.moved(this.plan, this.drag);
-      const { feature, vertex, point } = this.drag;
-      return { items: this.plan.items.map((item) => (item.feature === feature ? { ...item, points: [...item.points.slice(0, vertex), point, ...item.points.slice(vertex)] } : item)) };
-    }
-
-    // Properties of all that lies at a place (projected), what is on top first.
-    objectsAt(x, y, reachM) {
-      const found = [];
-      for (const set of [...this.inkSets()].reverse()) {
-        const near = [];
-        const over = [];
-        for (const shape of set.shapes) {
-          const b = shape.box;
-          if (x < b[0] - reachM || x > b[2] + reachM || y < b[1] - reachM || y > b[3] + reachM) continue;
-          if (shape.kind === "area") {
-            if (parts.space.inside(shape, x, y)) over.push(shape);
-          } else if (parts.space.distanceToShape(shape, x, y) <= reachM) near.push(shape);
-        }
-        for (const shape of [...near, ...over]) found.push({ ...shape.props, set: set.id });
-      }
-      return found;
-    }
+export class Scene {
+  constructor(notify) {
+    this.all = new Map(); // sets by id, in the order they came
+    this.order = [];
+    this.own = null; // the plan's zones and hazards
+    this.ownText = "";
+    this.water = new Water();
+    this.palette = "day";
+    this.plan = NOTHING;
+    this.report = readReport(null);
+    this.selected = null;
+    this.place = null; // that the page tells of, projected
+    this.drag = null; // {feature, vertex, point} or an insertion {feature, vertex, point, insert: true}
+    this.mode = "look";
+    this.keyboard = false;
+    this.sketch = new Sketch(notify, () => this.changed());
+    this.changed = () => {};
+    this.shownSets = null;
   }
 
-  parts.scene = { Scene, NOTHING };
-})();
+  // The sets that are shown, bottom first. One that the order does not name
+  // is shown above the others.
+  sets() {
+    if (this.shownSets) return this.shownSets;
+    const named = new Map(this.order.map((o, i) => [o.id, { ...o, place: i }]));
+    const list = [...this.all.values()].filter((s) => named.get(s.id)?.shown !== false);
+    const place = (s) => named.get(s.id)?.place ?? Infinity;
+    this.shownSets = list.map((s, i) => [s, i]).sort(([a, i], [b, j]) => place(a) - place(b) || i - j).map(([s]) => s);
+    return this.shownSets;
+  }
+
+  // Private depths cover water only where no other set is loaded, shown or not.
+  privateCovers() {
+    return [...this.all.values()].every((set) => set.authority === "private");
+  }
+
+  inkSets() {
+    return this.own ? [...this.sets(), this.own] : this.sets();
+  }
+
+  setSet(id, text) {
+    this.shownSets = null;
+    if (text === null || text === undefined) this.all.delete(id);
+    else this.all.set(id, readSet(id, text));
+    return this.all.get(id);
+  }
+
+  // Says whether anything is other than before, as setOwn does.
+  setOrder(list) {
+    if (JSON.stringify(list) === JSON.stringify(this.order)) return false;
+    this.order = list;
+    this.shownSets = null;
+    return true;
+  }
+
+  setOwn(text) {
+    if (text === this.ownText) return false;
+    this.ownText = text;
+    this.own = null;
+    if (text === "") return true;
+    const set = readSet(" own", text);
+    for (const shape of set.shapes) {
+      shape.props.own = true;
+      shape.scamin = Infinity;
+    }
+    set.authority = "private";
+    set.scale = Infinity;
+    this.own = set;
+    return true;
+  }
+
+  // The plan as drawn: with the point that is being dragged where it is.
+  shownPlan() {
+    if (!this.drag) return this.plan;
+    if (!this.drag.insert) return moved(this.plan, this.drag);
+    const { feature, vertex, point } = this.drag;
+    return { items: this.plan.items.map((item) => (item.feature === feature ? { ...item, points: [...item.points.slice(0, vertex), point, ...item.points.slice(vertex)] } : item)) };
+  }
+
+  // Properties of all that lies at a place (projected), what is on top first.
+  objectsAt(x, y, reachM) {
+    const found = [];
+    for (const set of [...this.inkSets()].reverse()) {
+      const near = [];
+      const over = [];
+      for (const shape of set.shapes) {
+        const b = shape.box;
+        if (x < b[0] - reachM || x > b[2] + reachM || y < b[1] - reachM || y > b[3] + reachM) continue;
+        if (shape.kind === "area") {
+          if (inside(shape, x, y)) over.push(shape);
+        } else if (distanceToShape(shape, x, y) <= reachM) near.push(shape);
+      }
+      for (const shape of [...near, ...over]) found.push({ ...shape.props, set: set.id });
+    }
+    return found;
+  }
+}

@@ -1,98 +1,92 @@
-"use strict";
 // The hour cursor of the day strip: the time at which the chart shows the water.
-(() => {
-  const inner = globalThis.keelroomStrip.inner;
-  const { xOf, timeAt, snap, clamp, clock, heightAt, metres, step } = inner;
+import { clamp, clock, heightAt, metres, snap, step, timeAt, xOf } from "./scale.js";
 
-  function cursor(view) {
-    const e = document.createElement("div");
-    e.className = "strip-cursor";
-    e.tabIndex = 0;
-    e.setAttribute("role", "slider");
-    e.setAttribute("aria-label", "Hour of the chart's water");
-    const line = document.createElement("div");
-    line.className = "strip-line";
-    const flag = document.createElement("div");
-    flag.className = "strip-flag";
-    const dot = document.createElement("div");
-    dot.className = "strip-dot";
-    e.append(flag);
-    view.root.append(line, dot, e);
-    const self = { e, line, flag, dot };
-    listen(view, self);
-    return self;
+export function cursor(view) {
+  const e = document.createElement("div");
+  e.className = "strip-cursor";
+  e.tabIndex = 0;
+  e.setAttribute("role", "slider");
+  e.setAttribute("aria-label", "Hour of the chart's water");
+  const line = document.createElement("div");
+  line.className = "strip-line";
+  const flag = document.createElement("div");
+  flag.className = "strip-flag";
+  const dot = document.createElement("div");
+  dot.className = "strip-dot";
+  e.append(flag);
+  view.root.append(line, dot, e);
+  const self = { e, line, flag, dot };
+  listen(view, self);
+  return self;
+}
+
+// place puts the cursor where the view's time is.
+export function placeCursor(view) {
+  const { e, line, flag, dot } = view.cursorParts;
+  const shown = Boolean(view.day);
+  for (const part of [e, line, dot]) part.hidden = !shown;
+  if (!shown) return;
+  const t = view.cursor = clamp(view.cursor ?? view.day.from, view.day.from, view.day.to);
+  const x = xOf(view, t);
+  const h = heightAt(view.day, t);
+  const words = clock(view.day, t);
+  e.style.left = `${x - 22}px`;
+  line.style.left = `${x}px`;
+  line.style.height = `${view.layout.rows.blocks.end}px`;
+  flag.textContent = h === null ? `${words} ?` : `${words} ${view.layout.compact ? metres(h).slice(0, -2) : metres(h)}`;
+  const half = flag.offsetWidth / 2;
+  flag.style.left = `${clamp(x, half, view.layout.width - half) - x + 22 - half}px`;
+  dot.hidden = h === null || !view.yOf;
+  if (!dot.hidden) {
+    dot.style.left = `${x}px`;
+    dot.style.top = `${view.yOf(h)}px`;
   }
+  e.setAttribute("aria-valuemin", view.day.from);
+  e.setAttribute("aria-valuemax", view.day.to);
+  e.setAttribute("aria-valuenow", t);
+  e.setAttribute("aria-valuetext", `${words}, height of tide ${h === null ? "not known" : metres(h)}`);
+}
 
-  // place puts the cursor where the view's time is.
-  function place(view) {
-    const { e, line, flag, dot } = view.cursorParts;
-    const shown = Boolean(view.day);
-    for (const part of [e, line, dot]) part.hidden = !shown;
-    if (!shown) return;
-    const t = view.cursor = clamp(view.cursor ?? view.day.from, view.day.from, view.day.to);
-    const x = xOf(view, t);
-    const h = heightAt(view.day, t);
-    const words = clock(view.day, t);
-    e.style.left = `${x - 22}px`;
-    line.style.left = `${x}px`;
-    line.style.height = `${view.layout.rows.blocks.end}px`;
-    flag.textContent = h === null ? `${words} ?` : `${words} ${view.layout.compact ? metres(h).slice(0, -2) : metres(h)}`;
-    const half = flag.offsetWidth / 2;
-    flag.style.left = `${clamp(x, half, view.layout.width - half) - x + 22 - half}px`;
-    dot.hidden = h === null || !view.yOf;
-    if (!dot.hidden) {
-      dot.style.left = `${x}px`;
-      dot.style.top = `${view.yOf(h)}px`;
-    }
-    e.setAttribute("aria-valuemin", view.day.from);
-    e.setAttribute("aria-valuemax", view.day.to);
-    e.setAttribute("aria-valuenow", t);
-    e.setAttribute("aria-valuetext", `${words}, height of tide ${h === null ? "not known" : metres(h)}`);
-  }
+function go(view, t) {
+  const to = snap(view, t);
+  if (to === view.cursor) return;
+  view.cursor = to;
+  placeCursor(view);
+  view.tell("cursor", { t: to });
+}
 
-  function go(view, t) {
-    const to = snap(view, t);
-    if (to === view.cursor) return;
-    view.cursor = to;
-    place(view);
-    view.tell("cursor", { t: to });
-  }
-
-  function listen(view, self) {
-    const drag = (target, jump) => {
-      let off = 0;
-      let held = false;
-      const at = (event) => event.clientX - view.root.getBoundingClientRect().left;
-      target.addEventListener("pointerdown", (event) => {
-        if (!view.day || event.button !== 0) return;
-        held = true;
-        target.setPointerCapture(event.pointerId);
-        off = jump ? 0 : at(event) - xOf(view, view.cursor);
-        if (jump) view.eachFrame(() => go(view, timeAt(view, at(event))));
-      });
-      target.addEventListener("pointermove", (event) => {
-        if (!held) return;
-        const x = at(event) - off;
-        view.eachFrame(() => view.day && go(view, timeAt(view, x)));
-      });
-      for (const end of ["pointerup", "pointercancel", "lostpointercapture"]) target.addEventListener(end, () => { held = false; });
-    };
-    drag(view.root, true);
-    drag(self.e, false);
-    self.e.addEventListener("pointerdown", (event) => event.stopPropagation());
-    self.e.addEventListener("keydown", (event) => {
-      if (!view.day) return;
-      const { from, to } = view.day;
-      const t = view.cursor;
-      const steps = {
-        ArrowRight: t + step, ArrowUp: t + step, ArrowLeft: t - step, ArrowDown: t - step,
-        PageUp: t + 3600, PageDown: t - 3600, Home: from, End: to,
-      };
-      if (!(event.key in steps) || event.altKey || event.ctrlKey || event.metaKey) return;
-      event.preventDefault();
-      go(view, clamp(steps[event.key], from, to));
+function listen(view, self) {
+  const drag = (target, jump) => {
+    let off = 0;
+    let held = false;
+    const at = (event) => event.clientX - view.root.getBoundingClientRect().left;
+    target.addEventListener("pointerdown", (event) => {
+      if (!view.day || event.button !== 0) return;
+      held = true;
+      target.setPointerCapture(event.pointerId);
+      off = jump ? 0 : at(event) - xOf(view, view.cursor);
+      if (jump) view.eachFrame(() => go(view, timeAt(view, at(event))));
     });
-  }
-
-  Object.assign(inner, { cursor, placeCursor: place });
-})();
+    target.addEventListener("pointermove", (event) => {
+      if (!held) return;
+      const x = at(event) - off;
+      view.eachFrame(() => view.day && go(view, timeAt(view, x)));
+    });
+    for (const end of ["pointerup", "pointercancel", "lostpointercapture"]) target.addEventListener(end, () => { held = false; });
+  };
+  drag(view.root, true);
+  drag(self.e, false);
+  self.e.addEventListener("pointerdown", (event) => event.stopPropagation());
+  self.e.addEventListener("keydown", (event) => {
+    if (!view.day) return;
+    const { from, to } = view.day;
+    const t = view.cursor;
+    const steps = {
+      ArrowRight: t + step, ArrowUp: t + step, ArrowLeft: t - step, ArrowDown: t - step,
+      PageUp: t + 3600, PageDown: t - 3600, Home: from, End: to,
+    };
+    if (!(event.key in steps) || event.altKey || event.ctrlKey || event.metaKey) return;
+    event.preventDefault();
+    go(view, clamp(steps[event.key], from, to));
+  });
+}

@@ -1,84 +1,77 @@
-"use strict";
 // Where things are on the day strip, and what its clock says. Nothing is drawn here.
-(() => {
-  const strip = globalThis.keelroomStrip ||= {};
-  const inner = strip.inner ||= {};
 
-  const pad = 10;
-  const step = 600; // seconds between two values of the tide, and two places of the cursor
+export const pad = 10;
+export const step = 600; // seconds between two values of the tide, and two places of the cursor
 
-  // rows of the strip from the top, in CSS pixels. A strip that is narrow or low has
-  // fewer words in it.
-  function layout(width, height) {
-    const compact = width < 560 || height < 130;
-    const fixed = compact
-      ? { hours: 15, wind: 17, blocks: 22, ribbon: 20, gap: 2 }
-      : { hours: 18, wind: 30, blocks: 28, ribbon: 26, gap: 3 };
-    const tide = Math.max(24, height - fixed.hours - fixed.wind - fixed.blocks - fixed.ribbon - 3 * fixed.gap);
-    const rows = {};
-    let y = 0;
-    for (const [name, h] of [["hours", fixed.hours], ["wind", fixed.wind], ["tide", tide], ["blocks", fixed.blocks], ["ribbon", fixed.ribbon]]) {
-      rows[name] = { y, h, end: y + h };
-      y += h + (name === "hours" || name === "ribbon" ? 0 : fixed.gap);
-    }
-    return { width, height, compact, rows, font: compact ? 11 : 12 };
+// rows of the strip from the top, in CSS pixels. A strip that is narrow or low has
+// fewer words in it.
+export function layout(width, height) {
+  const compact = width < 560 || height < 130;
+  const fixed = compact
+    ? { hours: 15, wind: 17, blocks: 22, ribbon: 20, gap: 2 }
+    : { hours: 18, wind: 30, blocks: 28, ribbon: 26, gap: 3 };
+  const tide = Math.max(24, height - fixed.hours - fixed.wind - fixed.blocks - fixed.ribbon - 3 * fixed.gap);
+  const rows = {};
+  let y = 0;
+  for (const [name, h] of [["hours", fixed.hours], ["wind", fixed.wind], ["tide", tide], ["blocks", fixed.blocks], ["ribbon", fixed.ribbon]]) {
+    rows[name] = { y, h, end: y + h };
+    y += h + (name === "hours" || name === "ribbon" ? 0 : fixed.gap);
   }
+  return { width, height, compact, rows, font: compact ? 11 : 12 };
+}
 
-  function xOf(view, t) {
-    const { from, to } = view.day;
-    return pad + (t - from) / (to - from) * (view.layout.width - 2 * pad);
+export function xOf(view, t) {
+  const { from, to } = view.day;
+  return pad + (t - from) / (to - from) * (view.layout.width - 2 * pad);
+}
+
+export function timeAt(view, x) {
+  const { from, to } = view.day;
+  return from + (x - pad) / (view.layout.width - 2 * pad) * (to - from);
+}
+
+export function clamp(v, least, most) { return Math.min(Math.max(v, least), most); }
+
+// snap takes a time to the nearest step of the day.
+export function snap(view, t) {
+  const { from, to } = view.day;
+  return clamp(from + Math.round((t - from) / step) * step, from, to);
+}
+
+// clock writes a time as the zone's clocks show it. The whole hours come with the day,
+// so that a change of the clocks is told as the engine tells it.
+export function clock(day, t) {
+  if (t >= day.to) return "24:00";
+  let hour = null;
+  for (const h of day.hours) {
+    if (h.t > t) break;
+    hour = h;
   }
+  if (!hour || t - hour.t >= 3600) return clockOfZone(day, t);
+  const minutes = Math.floor((t - hour.t) / 60);
+  return `${hour.label}:${String(minutes).padStart(2, "0")}${hour.again ? " again" : ""}`;
+}
 
-  function timeAt(view, x) {
-    const { from, to } = view.day;
-    return from + (x - pad) / (view.layout.width - 2 * pad) * (to - from);
+function clockOfZone(day, t) {
+  try {
+    return new Intl.DateTimeFormat("en-GB", { timeZone: day.zone, hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(new Date(t * 1000));
+  } catch {
+    return "?";
   }
+}
 
-  function clamp(v, least, most) { return Math.min(Math.max(v, least), most); }
+// heightAt is the height of tide, or null where it is not known.
+export function heightAt(day, t) {
+  const points = day.tide && day.tide.points;
+  if (!points) return null;
+  const at = (t - day.from) / step;
+  const i = Math.floor(at);
+  const a = points[i];
+  const b = points[at === i ? i : i + 1];
+  return a && b ? a[1] + (b[1] - a[1]) * (at - i) : null;
+}
 
-  // snap takes a time to the nearest step of the day.
-  function snap(view, t) {
-    const { from, to } = view.day;
-    return clamp(from + Math.round((t - from) / step) * step, from, to);
-  }
+export function metres(h) { return `${(Math.abs(h) < 0.05 ? 0 : h).toFixed(1).replace("-", "\u2212")} m`; }
 
-  // clock writes a time as the zone's clocks show it. The whole hours come with the day,
-  // so that a change of the clocks is told as the engine tells it.
-  function clock(day, t) {
-    if (t >= day.to) return "24:00";
-    let hour = null;
-    for (const h of day.hours) {
-      if (h.t > t) break;
-      hour = h;
-    }
-    if (!hour || t - hour.t >= 3600) return clockOfZone(day, t);
-    const minutes = Math.floor((t - hour.t) / 60);
-    return `${hour.label}:${String(minutes).padStart(2, "0")}${hour.again ? " again" : ""}`;
-  }
-
-  function clockOfZone(day, t) {
-    try {
-      return new Intl.DateTimeFormat("en-GB", { timeZone: day.zone, hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(new Date(t * 1000));
-    } catch {
-      return "?";
-    }
-  }
-
-  // heightAt is the height of tide, or null where it is not known.
-  function heightAt(day, t) {
-    const points = day.tide && day.tide.points;
-    if (!points) return null;
-    const at = (t - day.from) / step;
-    const i = Math.floor(at);
-    const a = points[i];
-    const b = points[at === i ? i : i + 1];
-    return a && b ? a[1] + (b[1] - a[1]) * (at - i) : null;
-  }
-
-  function metres(h) { return `${(Math.abs(h) < 0.05 ? 0 : h).toFixed(1).replace("-", "\u2212")} m`; }
-
-  const compass = ["N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"];
-  function point(deg) { return compass[((Math.round(deg / 22.5) % 16) + 16) % 16]; }
-
-  Object.assign(inner, { pad, step, layout, xOf, timeAt, clamp, snap, clock, heightAt, metres, point });
-})();
+const compass = ["N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"];
+export function point(deg) { return compass[((Math.round(deg / 22.5) % 16) + 16) % 16]; }

@@ -1,11 +1,8 @@
 // Tests of device.js that need no browser: what is dropped, and what of it is read.
-import { readFileSync } from "node:fs";
-import { runInThisContext } from "node:vm";
-
 const handlers = {};
 globalThis.addEventListener = (name, take) => (handlers[name] = take);
 globalThis.document = { documentElement: { dataset: {} } };
-runInThisContext(readFileSync(new URL("../device.js", import.meta.url), "utf8"), { filename: "device.js" });
+const { device } = await import("../device.js");
 
 let failures = 0;
 const check = (name, ok, found = "") => {
@@ -27,7 +24,7 @@ const fileOf = (name, size, head = "{") => ({
 
 const dropped = (files) =>
   new Promise((done) => {
-    globalThis.keelroomDevice.onFiles((taken) => done({ taken }), (why) => done({ why }));
+    device.onFiles((taken) => done({ taken }), (why) => done({ why }));
     handlers.drop({ preventDefault() {}, dataTransfer: { files } });
   });
 
