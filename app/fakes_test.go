@@ -69,6 +69,7 @@ func (g *ground) start() *ground {
 // settle runs turns until every request is answered.
 func (g *ground) settle() {
 	g.t.Helper()
+	defer inStep(g.t, g.room)
 	limit := time.After(time.Minute)
 	for {
 		select {

@@ -10,6 +10,8 @@ type history struct {
 
 	open     SavedPlan       // Text is the plan as it is
 	plan     *plan.Plan      // of open.Text
+	unread   error           // why that cannot be read; plan is another then
+	spelt    spelling        // see spelling
 	rev      int             // counts every change of the plan within this page
 	readable map[string]bool // whether an earlier state can be read
 }

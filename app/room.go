@@ -235,6 +235,7 @@ func (c *plans) adopt(text string) {
 // show makes everything follow the text of the open plan, after it was opened.
 func (r *Room) show() {
 	p, err := plan.DecodeDraft([]byte(r.history.open.Text))
+	r.history.unread = err
 	if err != nil {
 		// Nothing of another plan may stand under its name.
 		p = plan.New()

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"bytes"
 	"fmt"
 	"reflect"
 	"strings"
@@ -26,30 +25,43 @@ func (h *history) change(edit func(p *plan.Plan) error) error {
 	}
 	h.open.Future = nil
 	h.take(p, text)
+	h.spelt = spelling{p, text, text}
 	return nil
 }
 
 // edited is the plan with an edit, and its text; the open plan is not touched.
 func (h *history) edited(edit func(p *plan.Plan) error) (*plan.Plan, string, error) {
-	p, err := plan.DecodeDraft([]byte(h.open.Text))
-	if err != nil {
-		return nil, "", err
+	if h.unread != nil {
+		return nil, "", h.unread
 	}
-	before, beforeErr := plan.Encode(p)
+	p := h.plan.Clone()
 	if err := edit(p); err != nil {
 		return nil, "", err
 	}
-	b, err := plan.Encode(p)
+	b, err := p.Write()
 	if err != nil {
 		return nil, "", err
 	}
-	if beforeErr == nil && bytes.Equal(b, before) { // a file from elsewhere may be spelt in another way
-		return h.plan, h.open.Text, nil
+	if text := string(b); text != h.spelling() {
+		return p, text, nil
 	}
-	if p, err = plan.DecodeDraft(b); err != nil {
-		return nil, "", err
+	return h.plan, h.open.Text, nil
+}
+
+// spelling is the open plan as this program writes it: a file from elsewhere may be
+// spelt in another way. It is "" for a plan that cannot be written.
+func (h *history) spelling() string {
+	if h.spelt.plan != h.plan || h.spelt.of != h.open.Text {
+		b, _ := plan.Encode(h.plan) // what fails here fails again with the edit
+		h.spelt = spelling{h.plan, h.open.Text, string(b)}
 	}
-	return p, string(b), nil
+	return h.spelt.text
+}
+
+// spelling is a plan's text as it is written, and what it was written for.
+type spelling struct {
+	plan     *plan.Plan
+	of, text string
 }
 
 // try is change for a gesture: what is wrong is told.
@@ -66,6 +78,7 @@ func (h *history) try(edit func(p *plan.Plan) error) bool {
 func (r *Room) take(p *plan.Plan, text string) {
 	before := r.history.plan
 	r.history.plan, r.history.open.Text, r.history.open.Title = p, text, p.Title
+	r.history.spelt = spelling{} // an earlier state may be spelt in any way
 	r.history.rev++
 	r.ports.chart.SetPlan(text)
 	r.places.set(nil)

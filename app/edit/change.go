@@ -21,7 +21,7 @@ func change(p *plan.Plan, edit func(w *plan.Plan) error) error {
 	w := *p
 	w.Parts = make([]plan.Part, len(p.Parts))
 	for i, part := range p.Parts {
-		w.Parts[i] = cloned(part)
+		w.Parts[i] = part.Clone()
 	}
 	w.Private = slices.Clone(p.Private)
 	if err := edit(&w); err != nil {
@@ -42,19 +42,6 @@ func keepDay(p, before *plan.Plan) {
 	if date, ok := before.Date(); ok {
 		p.Day = date.Format(time.DateOnly)
 	}
-}
-
-func cloned(part plan.Part) plan.Part {
-	if r := part.Route; r != nil {
-		c := *r
-		c.Points, c.SpeedsKn = slices.Clone(r.Points), slices.Clone(r.SpeedsKn)
-		part.Route = &c
-	}
-	if s := part.Stay; s != nil {
-		c := *s
-		part.Stay = &c
-	}
-	return part
 }
 
 // route returns the route that is that part of the day.

@@ -1,39 +1,13 @@
 package edit
 
-import (
-	"encoding/json"
-
-	"keelroom/hazards/plan"
-)
-
-// roles is the role of each feature of the plan file, in its order; nil for a
-// plan that cannot be written.
-func roles(p *plan.Plan) []string {
-	b, err := plan.Encode(p)
-	if err != nil {
-		return nil
-	}
-	var file map[string]json.RawMessage
-	var features []map[string]json.RawMessage
-	if json.Unmarshal(b, &file) != nil || json.Unmarshal(file["features"], &features) != nil {
-		return nil
-	}
-	all := make([]string, len(features))
-	for i, f := range features {
-		var properties map[string]json.RawMessage // a struct would take ROLE for role
-		if json.Unmarshal(f["properties"], &properties) == nil {
-			_ = json.Unmarshal(properties["role"], &all[i])
-		}
-	}
-	return all
-}
+import "keelroom/hazards/plan"
 
 func isPart(role string) bool    { return role == plan.RoleRoute || role == plan.RoleStay }
 func isPrivate(role string) bool { return role == plan.RoleZone || role == plan.RoleHazard }
 
 // rankOf counts the features of a kind before a feature of that kind.
 func rankOf(p *plan.Plan, feature int, kind func(role string) bool) (int, bool) {
-	all := roles(p)
+	all := p.Roles()
 	if feature < 0 || feature >= len(all) || !kind(all[feature]) {
 		return 0, false
 	}
@@ -48,7 +22,7 @@ func rankOf(p *plan.Plan, feature int, kind func(role string) bool) (int, bool) 
 
 // featureOf finds the nth feature of a kind.
 func featureOf(p *plan.Plan, n int, kind func(role string) bool) (int, bool) {
-	for i, role := range roles(p) {
+	for i, role := range p.Roles() {
 		if !kind(role) {
 			continue
 		}

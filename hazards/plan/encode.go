@@ -118,6 +118,7 @@ func same(a, b geojson.Value) bool {
 type item struct {
 	located // nil for a private feature
 	private []byte
+	role    string // of a private feature
 	rank    int
 }
 
@@ -152,7 +153,7 @@ func (p *Plan) others() []item {
 		items = append(items, item{located: &p.Refuges[i], rank: p.Refuges[i].rank})
 	}
 	for _, f := range p.Private {
-		items = append(items, item{private: f.Feature, rank: f.rank})
+		items = append(items, item{private: f.Feature, role: f.Role, rank: f.rank})
 	}
 	slices.SortStableFunc(items, func(a, b item) int {
 		if (a.rank == 0) != (b.rank == 0) {
