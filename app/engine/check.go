@@ -11,7 +11,8 @@ import (
 
 // check checks a plan.
 func (s *Service) check(j *job) error {
-	p, err := decodePlan(j.Plan)
+	p, err := s.planOf(j.Plan)
+	s.checked = checked{planRev: j.PlanRev, chartRev: j.ChartRev, plan: p}
 	if err != nil {
 		return s.withOwn(err, j.Plan)
 	}
@@ -19,6 +20,7 @@ func (s *Service) check(j *job) error {
 	if err != nil {
 		return err
 	}
+	s.checked.session = session
 	s.hintRoutes(p)
 	report, err := session.Check(p)
 	if err != nil {
@@ -51,6 +53,22 @@ func (s *Service) withOwn(err error, text string) error {
 		fault.texts = map[string]string{"private": own.draw}
 	}
 	return err
+}
+
+// decoded is a plan file that was read, and the plan.
+type decoded struct {
+	text string
+	plan *plan.Plan
+}
+
+// planOf reads a plan file that is to be checked, unless it is the one read last.
+func (s *Service) planOf(text string) (*plan.Plan, error) {
+	if s.decoded.plan != nil && s.decoded.text == text {
+		return s.decoded.plan, nil
+	}
+	p, err := decodePlan(text)
+	s.decoded = decoded{text, p}
+	return p, err
 }
 
 // decodePlan reads a plan file that is to be checked.

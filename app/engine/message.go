@@ -84,6 +84,7 @@ type Reply struct {
 
 	Texts map[string]string `json:"-"`
 	Files []layer.File      `json:"-"`
+	View  []byte            `json:"-"` // of MovePoint, the whole message
 }
 
 // SetInfo is what is told of a layer set. Bounds are west, south, east, north in

@@ -16,7 +16,7 @@ func keepsOrder(kind string) bool { return kind == PutSet || kind == DropSet }
 // when the question was asked; but the ribbon, which is long, waits.
 func rank(kind string) int {
 	switch kind {
-	case SortFiles, PutSet, DropSet, CheckPlan, AskPlace, CancelRequest:
+	case SortFiles, PutSet, DropSet, CheckPlan, MovePoint, AskPlace, CancelRequest:
 		return 0
 	case Ribbon:
 		return 2

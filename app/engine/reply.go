@@ -24,6 +24,10 @@ func failed(words string, body any) error {
 
 // post sends a reply to a request.
 func (s *Service) post(j *job, r Reply) {
+	if j.Kind == MovePoint && r.View == nil {
+		s.answerMove(j.ID, r.State, r.Words)
+		return
+	}
 	r.ID, r.Kind, r.PlanRev, r.ChartRev = j.ID, j.Kind, j.PlanRev, j.ChartRev
 	s.host.Post(r)
 }

@@ -47,27 +47,23 @@ type ribbonWork struct {
 	toldAt time.Time
 }
 
-func newRibbon(text string) (*ribbonWork, error) {
-	p, err := decodePlan(text)
-	if err != nil {
-		return nil, err
-	}
+func newRibbon(p *plan.Plan) *ribbonWork {
 	depart := p.Routes()[0].Depart.In(zoneOf(p))
 	w := &ribbonWork{plan: p, depart: depart, next: midnight(depart, 0), to: midnight(depart, 1)}
 	w.total = int((w.to.Sub(w.next) + ribbonStep - 1) / ribbonStep)
 	w.slots = make([]Slot, 0, w.total)
-	return w, nil
+	return w
 }
 
 // ribbon checks every departure of the day. What was found stays found when a
 // shorter request goes first; the departure at hand is begun anew.
 func (s *Service) ribbon(j *job) error {
 	if j.ribbon == nil {
-		w, err := newRibbon(j.Plan)
+		p, err := s.planOf(j.Plan)
 		if err != nil {
 			return err
 		}
-		j.ribbon = w
+		j.ribbon = newRibbon(p)
 	}
 	w := j.ribbon
 	session, err := s.ready(j)

@@ -56,12 +56,17 @@ type Service struct {
 	bounds   orb.Bound // of the chart
 	bounded  bool      // it has any
 	own      ownLayer  // of the plan checked last
+	checked  checked
+	decoded  decoded
+	views    [2]view // one being made, and that of the newest answer to a move
+	viewed   int     // the Seq of that
 	stations stationList
 }
 
 // job is one request and what has been done of it.
 type job struct {
 	Request
+	move      Move // of MovePoint
 	cancelled bool // under the Service's lock
 	ribbon    *ribbonWork
 }
@@ -86,6 +91,9 @@ func (s *Service) Handle(r Request) {
 	s.mu.Lock()
 	if newestWins(r.Kind) {
 		s.cancel(func(j *job) bool { return j.Kind == r.Kind })
+	}
+	if r.Kind == CheckPlan || keepsOrder(r.Kind) { // what was moved was moved in another plan or chart
+		s.cancel(func(j *job) bool { return j.Kind == MovePoint })
 	}
 	if r.Kind == CancelRequest {
 		s.cancel(func(j *job) bool { return !keepsOrder(j.Kind) && fmt.Sprint(j.ID) == r.Text })
@@ -141,8 +149,7 @@ func (s *Service) rest() {
 // work does a request as far as it comes, and tells how it ended.
 func (s *Service) work(j *job) {
 	s.tellEnded()
-	s.at = j.ID
-	s.tellAt()
+	s.begins(j)
 	err := s.guarded(j)
 	s.mu.Lock()
 	s.running = nil
@@ -164,6 +171,17 @@ func (s *Service) work(j *job) {
 	s.tellEnded()
 }
 
+// begins says that work on a request begins. Moves are many and short: of one it is
+// said only once it takes long.
+func (s *Service) begins(j *job) {
+	if j.Kind == MovePoint {
+		s.at, s.lastAt = 0, s.now()
+		return
+	}
+	s.at = j.ID
+	s.tellAt()
+}
+
 // guarded does a request; a mistake within ends it, not the program.
 func (s *Service) guarded(j *job) (err error) {
 	defer func() {
@@ -172,18 +190,18 @@ func (s *Service) guarded(j *job) (err error) {
 			err = &failure{words: fmt.Sprintf("A mistake within the program ended this: %v. What you entered is kept; change something, or load the page again.", r)}
 		}
 	}()
-	if do, ok := s.answers()[j.Kind]; ok {
-		return do(j)
+	if do, ok := answers[j.Kind]; ok {
+		return do(s, j)
 	}
 	return &failure{words: fmt.Sprintf("This version of the engine knows no request %q: load the page again.", j.Kind)}
 }
 
-func (s *Service) answers() map[string]func(*job) error {
-	return map[string]func(*job) error{
-		OpenFile: s.openFile, SortFiles: s.sortFiles, PutSet: s.putSet, DropSet: s.dropSet, CheckPlan: s.check, Ribbon: s.ribbon,
-		FindStations: s.findStations, OneStation: s.oneStation, AskPlace: s.place,
-		CancelRequest: func(j *job) error { return s.done(j, nil, nil) },
-	}
+// answers are the kinds of request with what answers them.
+var answers = map[string]func(*Service, *job) error{
+	OpenFile: (*Service).openFile, SortFiles: (*Service).sortFiles, PutSet: (*Service).putSet, DropSet: (*Service).dropSet,
+	CheckPlan: (*Service).check, MovePoint: (*Service).movePoint, Ribbon: (*Service).ribbon,
+	FindStations: (*Service).findStations, OneStation: (*Service).oneStation, AskPlace: (*Service).place,
+	CancelRequest: func(s *Service, j *job) error { return s.done(j, nil, nil) },
 }
 
 // pause is called in the midst of work: the event loop gets a turn if it is due,
