@@ -34,7 +34,6 @@ type view struct {
 	items []viewItem
 	index map[string]int // of items, by name
 	worst []plan.Severity
-	names map[string]int // how often a finding's name was given
 
 	legNames, clearanceNames []string // made so far, by leg
 }
@@ -221,10 +220,6 @@ func (v *view) legs(r *plan.Report) {
 
 // findings are what was found, by what they are.
 func (v *view) findings(r *plan.Report) {
-	if v.names == nil {
-		v.names = map[string]int{}
-	}
-	clear(v.names)
 	for i := range r.Findings {
 		f := &r.Findings[i]
 		b := append(append(append(v.text, `{"severity":"`...), f.Severity.String()...), `","geometry":`...)
@@ -236,19 +231,8 @@ func (v *view) findings(r *plan.Report) {
 			}
 			b = append(appendPair(append(b, '['), f.Also[k].At), ']')
 		}
-		v.item(v.findingName(f), append(b, `]}`...))
+		v.item("finding "+f.ID, append(b, `]}`...))
 	}
-}
-
-// findingName names a finding: the same from check to check as long as it is the
-// same check on the same leg, in their order.
-func (v *view) findingName(f *plan.Finding) string {
-	name := "finding " + f.Check + " " + f.Severity.String() + " " + strconv.Itoa(f.Leg)
-	v.names[name]++
-	if n := v.names[name]; n > 1 {
-		name += " " + strconv.Itoa(n)
-	}
-	return name
 }
 
 func (v *view) zones(r *plan.Report) []byte {
