@@ -78,7 +78,7 @@ func (h *history) try(edit func(p *plan.Plan) error) bool {
 func (r *Room) take(p *plan.Plan, text string) {
 	before := r.history.plan
 	r.history.plan, r.history.open.Text, r.history.open.Title = p, text, p.Title
-	r.history.spelt = spelling{} // an earlier state may be spelt in any way
+	r.history.unread = nil
 	r.history.rev++
 	r.ports.chart.SetPlan(text)
 	r.places.set(nil)
