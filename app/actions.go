@@ -74,7 +74,7 @@ func init() {
 		"set-show":       func(r *Room, arg string) { r.charts.show(arg) },
 		"set-raise":      func(r *Room, arg string) { r.charts.raise(arg) },
 		"set-remove":     func(r *Room, arg string) { r.charts.removeSet(arg) },
-		"set-paper":      func(r *Room, arg string) { r.charts.readPaper(arg) },
+		"set-text":       func(r *Room, arg string) { r.charts.showText(arg) },
 		"opening-stop":   func(r *Room, arg string) { r.cells.stopOpening(arg) },
 		"cells-remove":   func(r *Room, _ string) { r.cells.removeAll() },
 		"set-back":       func(r *Room, arg string) { r.charts.bringBack(arg) },

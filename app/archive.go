@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"keelroom/app/engine"
+	"keelroom/geo/library"
 	"keelroom/hazards/plan"
 )
 
@@ -20,8 +21,8 @@ func (e *exports) all() {
 			continue
 		}
 		files := s.Files
-		if len(files) == 0 && s.trying != nil { // it is being read
-			files = s.trying.files
+		if len(files) == 0 && s.joining != nil { // it is being read
+			files = s.joining.Files
 		}
 		if len(files) == 0 {
 			continue
@@ -37,7 +38,7 @@ func (e *exports) all() {
 }
 
 func archivedOf(s SavedSet, files []File) engine.ArchivedSet {
-	set := engine.ArchivedSet{Name: s.Name, Hidden: s.Hidden, Said: s.Said}
+	set := engine.ArchivedSet{Name: s.Name, Hidden: s.Hidden, LeftOut: s.LeftOut}
 	for _, f := range files {
 		kept := engine.ArchivedFile{Name: f.Name}
 		if b := f.Data.Bytes(); utf8.Valid(b) {
@@ -204,8 +205,8 @@ func (fl *files) stopTaking(name string) {
 
 // archivedSet opens a set of an archive.
 func (fl *files) archivedSet(s engine.ArchivedSet, files []File) {
-	set := &chartSet{SavedSet: SavedSet{ID: fl.ports.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: fl.charts.nextOrder(), Said: s.Said, Files: files}}
-	if cell, mixed := cellOfAll(set.Files); cell != "" || mixed { // it may be open already
+	set := &chartSet{SavedSet: SavedSet{ID: fl.ports.device.NewID(), Name: s.Name, Hidden: s.Hidden, Order: fl.charts.nextOrder(), LeftOut: s.LeftOut, Files: files}}
+	if cell, mixed := library.OneCell(set.Files); cell != "" || mixed { // it may be open already
 		fl.cells.openCells(&opening{SavedSet: set.SavedSet})
 		return
 	}

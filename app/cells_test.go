@@ -169,13 +169,13 @@ func TestZipOfCells(t *testing.T) {
 }
 
 // The texts that come with a cell can be read beside it, and are kept.
-func TestPapersOfACell(t *testing.T) {
+func TestTextsOfACell(t *testing.T) {
 	g := newGround(t).start()
 	paper := realCell(t, "US5MA11M", "US000705.TXT")
 	g.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), paper))
 	g.wants("Read US000705.TXT")
 	words := strings.Join(strings.Fields(string(paper.Data.Bytes())), " ")
-	g.room.Do("set-paper", g.room.cells.charted()[0].ID+" US000705.TXT")
+	g.room.Do("set-text", g.room.cells.charted()[0].ID+" US000705.TXT")
 	g.wants("Close US000705.TXT", words)
 	again := g.reloaded()
 	again.wants("Read US000705.TXT")
@@ -198,8 +198,8 @@ func TestUpdatesAlone(t *testing.T) {
 					g.wants("of a cell that is not open, and kept until its base is: US5MA11M.000 of edition 31.")
 				}
 			}
-			if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".3") || len(g.room.cells.spares) != 0 {
-				t.Errorf("open are %q, %d updates wait", got, len(g.room.cells.spares))
+			if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".3") || g.room.cells.unclaimed.HasUpdates("US5MA11M") {
+				t.Errorf("open are %q", got)
 			}
 			again := g.reloaded()
 			again.wantCells(g.cellsOpen()...)

@@ -87,7 +87,7 @@ func TestBaseOfWaitingUpdates(t *testing.T) {
 		g := newGround(t).start()
 		g.open(harbour(t, 1))
 		g.room.files.open([]File{harbour(t, 0)})
-		for g.room.cells.cellSet("US5MA11M").trying == nil {
+		for g.room.cells.cellSet("US5MA11M").joining == nil {
 			g.room.Turn(<-g.turns)
 		}
 		return g
@@ -154,7 +154,7 @@ func TestEngineLostWithCells(t *testing.T) {
 	g.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
 	g.room.files.open([]File{harbour(t, 3)})
 	g.room.files.open([]File{tornNext(t)})
-	for g.room.cells.charted()[0].trying == nil {
+	for g.room.cells.charted()[0].joining == nil {
 		g.room.Turn(<-g.turns)
 	}
 	g.service.Stop()

@@ -11,7 +11,6 @@ import (
 
 	"keelroom/app/engine"
 	"keelroom/app/entry"
-	"keelroom/geo/enc"
 )
 
 func wasWere(n int) string {
@@ -52,8 +51,8 @@ func editionWords(c *engine.CellInfo) string {
 	return words
 }
 
-// leftOut names the update files that were not applied.
-func (s *chartSet) leftOut() (files []string) {
+// unapplied names the update files that were not applied.
+func (s *chartSet) unapplied() (files []string) {
 	for _, m := range s.info.Messages {
 		if m.Code == "W-UPDATE" && !slices.Contains(files, m.File) {
 			files = append(files, m.File)
@@ -62,29 +61,28 @@ func (s *chartSet) leftOut() (files []string) {
 	return files
 }
 
-// papers are the texts that came with a cell.
-func (s *chartSet) papers() (names []string) {
-	for _, f := range s.Files {
-		if s.cell != "" && enc.NamesPaper(f.Name) {
-			names = append(names, f.Name)
-		}
+// texts are the names of the text files that came with a cell.
+func (s *chartSet) texts() []string {
+	if s.cell == "" {
+		return nil
 	}
-	return names
+	return s.holding().Texts()
 }
 
-// ReadPaper shows or hides a text that came with a cell.
-func (r *charts) readPaper(arg string) {
+// showText shows a text file that came with a cell, or puts it away: its set's id and
+// its name.
+func (r *charts) showText(arg string) {
 	id, name, _ := strings.Cut(arg, " ")
 	_, s := r.findSet(id)
-	if s == nil || s.paper == name {
+	if s == nil || s.text == name {
 		if s != nil {
-			s.paper, s.paperText = "", ""
+			s.text, s.textShown = "", ""
 		}
 		r.ports.redraw()
 		return
 	}
 	if i := slices.IndexFunc(s.Files, func(f File) bool { return f.Name == name }); i >= 0 {
-		s.paper, s.paperText = name, string(s.Files[i].Data.Bytes())
+		s.text, s.textShown = name, string(s.Files[i].Data.Bytes())
 	}
 	r.ports.redraw()
 }

@@ -76,7 +76,7 @@ func setRow(r *Room, s *chartSet, top bool) ui.UI {
 			body = append(body, ui.P().Class("wrong").Text(cancelledWords(c)))
 		}
 	}
-	if files := s.leftOut(); len(files) > 0 {
+	if files := s.unapplied(); len(files) > 0 {
 		body = append(body, ui.P().Class("wrong").Text("Not applied: "+joined(files)+". Why is told below; what the updates change is not in this chart."))
 	}
 	if s.failed != "" {
@@ -86,8 +86,8 @@ func setRow(r *Room, s *chartSet, top bool) ui.UI {
 		}
 		body = append(body, ui.P().Class("wrong").Text(why))
 	}
-	body = append(body, twinLines(r, s)...)
-	body = append(body, paperButtons(r, s)...)
+	body = append(body, sameChartLines(r, s)...)
+	body = append(body, textButtons(r, s)...)
 	body = append(body, messageList(s), ui.Div().Class("row").Body(
 		&press{Room: r, Label: "Go there", Name: "Go there: " + name, Do: "set-go", Arg: s.ID, Off: s.info.Bounds == nil},
 		&press{Room: r, Label: show, Name: show + " " + name, Do: "set-show", Arg: s.ID, Off: s.failed != ""},
@@ -97,22 +97,22 @@ func setRow(r *Room, s *chartSet, top bool) ui.UI {
 	return ui.Li().Class("set").Body(body...)
 }
 
-// papersOf are the texts that came with a cell, such as its producer's terms, and the
+// textButtons are the texts that came with a cell, such as its producer's terms, and the
 // one that is being read.
-func paperButtons(r *Room, s *chartSet) (body []ui.UI) {
+func textButtons(r *Room, s *chartSet) (body []ui.UI) {
 	var row []ui.UI
-	for _, name := range s.papers() {
+	for _, name := range s.texts() {
 		label := "Read " + name
-		if s.paper == name {
+		if s.text == name {
 			label = "Close " + name
 		}
-		row = append(row, &press{Room: r, Label: label, Name: label + " of " + s.Name, Do: "set-paper", Arg: s.ID + " " + name})
+		row = append(row, &press{Room: r, Label: label, Name: label + " of " + s.Name, Do: "set-text", Arg: s.ID + " " + name})
 	}
 	if len(row) > 0 {
 		body = append(body, ui.Div().Class("row").Body(row...))
 	}
-	if s.paper != "" {
-		body = append(body, ui.Pre().Class("enclosed").TabIndex(0).Text(s.paperText))
+	if s.text != "" {
+		body = append(body, ui.Pre().Class("enclosed").TabIndex(0).Text(s.textShown))
 	}
 	return body
 }

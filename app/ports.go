@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/app/engine"
+	"keelroom/geo/library"
 	"keelroom/hazards"
 )
 
@@ -125,39 +126,22 @@ type SavedSet struct {
 	Hidden   bool
 	Order    int
 	Files    []File
-	// Said are messages about files that came with these and were refused.
-	Said []engine.SetMessage
+	// LeftOut are messages about files that came with these and were refused, or are
+	// missing.
+	LeftOut []engine.SetMessage
 	// Rev is another each time that it is kept; Was is that of the time before, "" for
 	// the first.
 	Rev, Was string
 }
 
 // File is a file that the device opened. Data belongs to whoever holds it.
-type File struct {
-	Name string
-	Data Blob
-}
+type File = library.File
 
 // Blob is a file's contents, outside the program until it is read.
-type Blob interface {
-	Bytes() []byte
-	Size() int         // in bytes
-	Head(n int) []byte // the first so many bytes, or all
-}
+type Blob = library.Content
 
-// Bytes is a Blob of the program's own.
-type Bytes []byte
-
-// Bytes gives the bytes.
-func (b Bytes) Bytes() []byte { return b }
-
-// Size is how many there are.
-func (b Bytes) Size() int { return len(b) }
-
-// Head gives the first n of them.
-func (b Bytes) Head(n int) []byte { return b[:min(n, len(b))] }
-
-func (b Bytes) String() string { return string(b) }
+// Bytes is a Blob of the program's own. It is a Doc too.
+type Bytes = library.Bytes
 
 // FileDoc is what the Doc of file i of a reply is called. It is a Blob too.
 func FileDoc(i int) string { return "file" + strconv.Itoa(i) }

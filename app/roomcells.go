@@ -1,21 +1,19 @@
 package app
 
 import (
-	"bytes"
 	"cmp"
 	"encoding/json"
 	"fmt"
-	"path"
 	"slices"
-	"strconv"
-	"strings"
 
 	"keelroom/app/engine"
-	"keelroom/geo/enc"
+	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
-// cells are files of chart cells on their way into the charts: told apart, tried, taken or kept waiting.
+// cells are files of chart cells on their way into the charts: told apart by the engine, joined
+// to what a cell has, or kept until their base comes.
 type cells struct {
 	aside   *aside
 	charts  *charts
@@ -25,12 +23,13 @@ type cells struct {
 	recheck func()
 
 	opening []*opening
-	spares  []cellFile
+	// unclaimed are kept until the page is closed.
+	unclaimed library.Unclaimed
 }
 
 // opening is files of cells that the engine is looking into.
 type opening struct {
-	SavedSet        // the files, what was said of others, and how they are to be shown
+	SavedSet        // the files, messages about others, and how they are to be shown
 	kept     string // id of the set in the store that they are taken from, "" none
 	complete bool   // they are all that a cell has, also what could not be read
 	words    string // what the engine is at
@@ -41,7 +40,7 @@ type opening struct {
 // halfway.
 func (o *opening) stoppable() bool { return !o.complete && o.kept == "" }
 
-// StopOpening ends looking into files that were just given: those with an id, "" for all.
+// stopOpening ends looking into files that were just given: those with an id, "" for all.
 func (r *cells) stopOpening(id string) {
 	for _, o := range r.opening {
 		if o.stoppable() && o.stop != nil && (id == "" || o.ID == id) {
@@ -50,7 +49,7 @@ func (r *cells) stopOpening(id string) {
 	}
 }
 
-// notSorted tells why files were not told apart. Those of a kept chart stay as a row of
+// notSorted says why files were not told apart. Those of a kept chart stay as a row of
 // their own: what is checked without it is not what the skipper asked for.
 func (r *cells) notSorted(o *opening, why string) {
 	r.notices.notify(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, why))
@@ -71,28 +70,11 @@ func (r *cells) sortAgain(s *chartSet) {
 	r.openCells(&opening{SavedSet: s.SavedSet, kept: s.ID})
 }
 
-// cellFile is a file of a cell, told apart by what it says of itself.
-type cellFile struct {
-	engine.SortedFile
-	data Blob
-}
-
 // cellFiles are files of one cell that came together.
 type cellFiles struct {
-	cell   string
-	files  []cellFile
-	said   []engine.SetMessage
+	library.Given
 	hidden bool
-	// complete files are all that the cell has.
-	complete bool
-	batch    *batch // that wants to know what becomes of them, nil none
-}
-
-func (g *cellFiles) base() *cellFile {
-	if i := slices.IndexFunc(g.files, func(f cellFile) bool { return f.Base }); i >= 0 {
-		return &g.files[i]
-	}
-	return nil
+	batch  *batch // that wants to know what becomes of them, nil none
 }
 
 // openCells takes files of cells, catalogues and archives that were given together.
@@ -136,13 +118,14 @@ func (r *cells) lookInto(o *opening) {
 			r.notSorted(o, cmp.Or(a.Words, "the answer about it cannot be read"))
 			return
 		}
-		var files []cellFile
+		var files []library.CellFile
 		for i, f := range body.Files {
 			if data, ok := docs[FileDoc(i)].(Blob); ok {
-				files = append(files, cellFile{f, data})
+				f.Data = data
+				files = append(files, f)
 			}
 		}
-		r.takeCells(o, files, slices.Concat(o.Said, body.Messages))
+		r.takeCells(o, files, slices.Concat(o.LeftOut, body.Messages))
 		r.ports.redraw()
 	}
 	if r.aside.has(input) {
@@ -155,39 +138,25 @@ func (r *cells) lookInto(o *opening) {
 	})
 }
 
-// takeCells takes files that were told apart: cell by cell, those of the smaller
-// scales first, so that the larger lie above. What was said of a file goes with its
-// cell, if that is open or among the files.
-func (r *cells) takeCells(o *opening, files []cellFile, said []engine.SetMessage) {
-	var groups []*cellFiles
-	group := func(cell string) *cellFiles {
-		i := slices.IndexFunc(groups, func(g *cellFiles) bool { return g.cell == cell })
-		if i < 0 {
-			i, groups = len(groups), append(groups, &cellFiles{cell: cell, hidden: o.Hidden, complete: o.complete})
-		}
-		return groups[i]
+// takeCells takes files that were told apart, cell by cell, with the messages about
+// those that were left out.
+func (r *cells) takeCells(o *opening, files []library.CellFile, leftOut []engine.SetMessage) {
+	messages := make([]library.Message, len(leftOut))
+	for i, m := range leftOut {
+		messages[i] = m.Library()
 	}
-	for _, f := range files {
-		g := group(f.Cell)
-		g.files = append(g.files, f)
+	given, others := library.ByCell(files, messages, func(cell string) bool { return r.cellSet(cell) != nil })
+	rest := keptMessages(others)
+	groups := make([]*cellFiles, len(given))
+	for i, g := range given {
+		g.Complete = o.complete
+		groups[i] = &cellFiles{Given: *g, hidden: o.Hidden}
 	}
-	all := len(groups) == 0
-	var rest []engine.SetMessage
-	for _, m := range said {
-		cell := cellOf(m.File)
-		if cell != "" && (m.Level == "file" && numberOf(m.File) > 0 || r.cellSet(cell) != nil || slices.ContainsFunc(groups, func(g *cellFiles) bool { return g.cell == cell })) {
-			g := group(cell)
-			g.said = append(g.said, m)
-		} else {
-			rest = append(rest, m)
-		}
-	}
-	slices.SortStableFunc(groups, func(a, b *cellFiles) int { return cmp.Compare(scaleOf(b), scaleOf(a)) })
 	if o.kept != "" && len(groups) == 0 {
 		r.notSorted(o, nothingIn(rest))
 		return
 	}
-	r.notTaken(o, rest, all && len(groups) == 0)
+	r.notTaken(o, rest, len(groups) == 0)
 	b := &batch{kept: o.kept, left: len(groups) + 1, whole: true}
 	for _, g := range groups {
 		g.batch = b
@@ -199,18 +168,11 @@ func (r *cells) takeCells(o *opening, files []cellFile, said []engine.SetMessage
 }
 
 // nothingIn says why nothing came of files.
-func nothingIn(said []engine.SetMessage) string {
-	if len(said) == 0 {
+func nothingIn(why []engine.SetMessage) string {
+	if len(why) == 0 {
 		return "there is no chart in it that can be read."
 	}
-	return "nothing of it was taken: " + said[0].Found + "; wanted: " + said[0].Wanted + "."
-}
-
-func scaleOf(g *cellFiles) int {
-	if base := g.base(); base != nil {
-		return base.Scale
-	}
-	return 0
+	return "nothing of it was taken: " + why[0].Found + "; wanted: " + why[0].Wanted + "."
 }
 
 // notTaken lists what was refused of files that were opened, or is missing, until it
@@ -237,13 +199,13 @@ type batch struct {
 	kept    string // id of the set in the store that it was taken from, "" none
 	left    int
 	whole   bool     // everything was taken and is kept
-	waits   []string // cells whose updates wait for their base, and what is told of them
+	waits   []string // cells whose updates wait for their base, and the words about them
 	waiting []string
 	refused []string
 	box     *[4]float64
 }
 
-// ended is told what became of a part of a batch.
+// ended takes in what became of a part of a batch.
 func (r *cells) ended(b *batch, whole bool) {
 	if b == nil {
 		return
@@ -292,27 +254,24 @@ func cellID(cell string) string { return "cell-" + cell }
 // base are kept until it comes; to a cell that could not be read its files are given
 // once more, the new ones first.
 func (r *cells) takeCell(g *cellFiles) {
-	s := r.cellSet(g.cell)
-	if s != nil && g.complete {
+	s := r.cellSet(g.Cell)
+	if s != nil && g.Complete {
 		s.sorting = false
 		s.waiting = slices.Insert(s.waiting, 0, g)
 		r.joinNext(s)
 		return
 	}
-	idle := s == nil || !s.reading && !s.sorting && s.failed != ""
-	switch {
-	case idle && g.base() == nil && (s == nil || !hasBase(s.Files)):
+	var has library.Holding
+	if s != nil {
+		has = s.holding()
+	}
+	busy := s != nil && (s.reading || s.sorting)
+	switch library.WayOf(busy || s != nil && s.failed == "", has, &g.Given) {
+	case library.KeepThem:
 		r.waitForBase(s, g)
 		return
-	case idle && s != nil && len(s.Files) > 0:
-		o := &opening{SavedSet: SavedSet{Name: s.Name, Hidden: s.Hidden, Said: slices.Concat(s.Said, g.said)}, complete: true}
-		for _, f := range g.files {
-			o.Files = append(o.Files, File{Name: f.Name, Data: f.data})
-		}
-		o.Files = append(o.Files, s.Files...)
-		s.sorting = true
-		r.openCells(o)
-		r.ends(g, false)
+	case library.SortAll:
+		r.sortWith(s, g)
 		return
 	}
 	if s == nil {
@@ -322,23 +281,30 @@ func (r *cells) takeCell(g *cellFiles) {
 	r.joinNext(s)
 }
 
+// sortWith has files told apart once more together with those that a cell has.
+func (r *cells) sortWith(s *chartSet, g *cellFiles) {
+	o := &opening{SavedSet: SavedSet{Name: s.Name, Hidden: s.Hidden, LeftOut: slices.Concat(s.LeftOut, keptMessages(g.LeftOut))}, complete: true}
+	for _, f := range g.Files {
+		o.Files = append(o.Files, File{Name: f.Name, Data: f.Data})
+	}
+	o.Files = append(o.Files, s.Files...)
+	s.sorting = true
+	r.openCells(o)
+	r.ends(g, false)
+}
+
 func (r *cells) newCell(g *cellFiles) *chartSet {
-	s := &chartSet{SavedSet: SavedSet{ID: cellID(g.cell), Name: g.cell, Hidden: g.hidden, Order: r.charts.nextOrder()}, cell: g.cell}
+	s := &chartSet{SavedSet: SavedSet{ID: cellID(g.Cell), Name: g.Cell, Hidden: g.hidden, Order: r.charts.nextOrder()}, cell: g.Cell}
 	r.charts.sets = append(r.charts.sets, s)
 	return s
 }
 
-// hasBase says whether the base of a cell is among its files.
-func hasBase(files []File) bool {
-	return slices.ContainsFunc(files, func(f File) bool { return cellOf(f.Name) != "" && numberOf(f.Name) == 0 })
-}
-
 // waits says whether a set is updates without their base, and marks it so.
 func (r *cells) waits(s *chartSet) bool {
-	if s.cell == "" || len(s.Files) == 0 || hasBase(s.Files) {
+	if s.cell == "" || len(s.Files) == 0 || library.HasBase(s.Files) {
 		return false
 	}
-	s.failed, s.info.Messages = waitsWords, s.Said
+	s.failed, s.info.Messages = waitsWords, s.LeftOut
 	return true
 }
 
@@ -348,33 +314,33 @@ func (r *cells) waitForBase(s *chartSet, g *cellFiles) {
 		s = r.newCell(g)
 	}
 	refused := s.failed
-	s.hold(g)
+	s.keepForBase(g)
 	var updates []string
 	edition := ""
-	for _, m := range g.said {
-		if m.Level == "file" {
+	for _, m := range g.LeftOut {
+		if m.Level == chart.FileError {
 			r.notices.notify(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
 		}
 	}
-	for _, f := range g.files {
+	for _, f := range g.Files {
 		switch {
-		case f.Cancels:
-			r.notices.notify(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", path.Base(f.Name), g.cell))
-		case !f.Paper:
+		case f.Role == library.Cancellation:
+			r.notices.notify(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", library.BaseName(f.Name), g.Cell))
+		case f.Role == library.Update:
 			updates, edition = append(updates, f.Name), f.Edition
 		}
 	}
 	if len(updates) > 0 {
-		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", joined(updates), isAre(len(updates)), g.cell, edition)
+		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", joined(updates), isAre(len(updates)), g.Cell, edition)
 		if b := g.batch; b != nil {
-			b.waits, b.waiting = append(b.waits, g.cell), append(b.waiting, words)
+			b.waits, b.waiting = append(b.waits, g.Cell), append(b.waiting, words)
 		} else {
 			r.notices.notify(true, words)
 		}
 	}
 	if !r.waits(s) {
 		s.failed = cmp.Or(refused, "Nothing of it could be read.")
-		s.info.Messages = slices.Concat(s.info.Messages, g.said)
+		s.info.Messages = slices.Concat(s.info.Messages, keptMessages(g.LeftOut))
 	}
 	if len(s.Files) == 0 {
 		r.ends(g, false)
@@ -383,93 +349,26 @@ func (r *cells) waitForBase(s *chartSet, g *cellFiles) {
 	r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
 }
 
-// heldName is how an update is called that is kept for another edition or a base that
-// is not there.
-func heldName(f cellFile) string {
-	if f.Cancels {
-		return f.Name
-	}
-	return strings.TrimSpace(f.Edition) + "/" + path.Base(f.Name)
-}
-
-// heldBack says whether a file is kept so, and is no part of the chart yet.
-func heldBack(name string) bool {
-	return strings.Contains(name, "/") && !strings.HasPrefix(name, enc.CancelFolder)
-}
-
-// hold keeps the updates among files beside those that a set has, each in a folder
-// called after its edition, and what was said.
-func (s *chartSet) hold(g *cellFiles) (more bool) {
-	for _, f := range g.files {
-		if f.Base || f.Paper || slices.ContainsFunc(s.Files, func(o File) bool { return bytes.Equal(o.Data.Bytes(), f.data.Bytes()) }) {
-			continue
-		}
-		s.Files, more = append(s.Files, File{Name: heldName(f), Data: f.data}), true
-	}
-	for _, m := range g.said {
-		if !slices.Contains(s.Said, m) {
-			s.Said, more = append(s.Said, m), true
-		}
-	}
+// keepForBase keeps updates beside what a set has until their base comes, and says
+// whether that is something new.
+func (s *chartSet) keepForBase(g *cellFiles) (more bool) {
+	h, more := s.holding().Keep(&g.Given)
+	s.hold(h)
 	return more
 }
 
-// like says whether two files are of the same cell, edition and number.
-func (f cellFile) like(o cellFile) bool {
-	return f.Name == o.Name && whole(f.Edition) == whole(o.Edition)
-}
-
-// spareOf keeps what waited for a set that is removed, and what cancelled it.
-func (r *cells) spareOf(s *chartSet) {
+// leaveUnclaimed keeps what waited for a set that is removed, and what cancelled it.
+func (r *cells) leaveUnclaimed(s *chartSet) {
 	for _, g := range s.waiting {
-		for _, f := range g.files {
-			if !f.Base && !f.Paper {
-				r.spare(f)
-			}
+		for _, f := range g.Files {
+			r.unclaimed.Add(f)
 		}
 		r.ends(g, false)
 	}
-	for _, f := range s.Files {
-		if strings.HasPrefix(f.Name, enc.CancelFolder) {
-			r.spare(cellFile{engine.SortedFile{Name: f.Name, Cell: s.cell, Edition: "0", Update: numberOf(f.Name), Cancels: true}, f.Data})
-		}
-	}
+	r.unclaimed.AddCancellations(s.cell, s.Files)
 }
 
-// spare keeps an update for the base it wants, until the page is closed.
-func (r *cells) spare(f cellFile) {
-	if !slices.ContainsFunc(r.spares, f.like) {
-		r.spares = append(r.spares, f)
-	}
-}
-
-// cellOf is the cell that a file belongs to by its name, "" for a zip, a catalogue
-// or a layer.
-func cellOf(file string) string {
-	name := path.Base(strings.ReplaceAll(file, `\`, "/"))
-	stem, extension, _ := strings.Cut(name, ".")
-	stem, _, _ = strings.Cut(stem, " (") // a second copy, as browsers call it
-	if _, err := strconv.Atoi(extension); err != nil || strings.EqualFold(name, enc.CatalogueName) {
-		return ""
-	}
-	return strings.ToUpper(stem)
-}
-
-// cellOfAll is the cell that all files belong to, and whether there are files of
-// cells among them that are still to be told apart.
-func cellOfAll(files []File) (cell string, mixed bool) {
-	for _, f := range files {
-		if enc.NamesPaper(f.Name) {
-			continue
-		}
-		of := cellOf(f.Name)
-		mixed = mixed || of == "" && enc.NamesCell(f.Name) || cell != "" && of != cell
-		cell = of
-	}
-	return cell, mixed
-}
-
-// cells are the charts that are cells.
+// charted are the charts that are cells.
 func (r *cells) charted() (of []*chartSet) {
 	for _, s := range r.charts.sets {
 		if s.info.Cell != nil {

@@ -7,8 +7,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/app/engine"
-	"keelroom/geo/enc"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // charts are the sets of charts that the checks go by, as they are opened, shown and kept.
@@ -45,9 +45,9 @@ type chartSet struct {
 	aside     bool              // the engine has stopped on it too often: see setaside.go
 	unsorted  bool              // it is kept as files that could not be told apart
 	drawn     bool              // the chart view has it
-	paper     string            // the text that came with it and is being read, "" none
-	paperText string
-	trying    *trial           // what is being read in place of Files
+	text      string            // the text file that came with it and is being shown, "" none
+	textShown string
+	joining   *joining         // what is being read in place of Files
 	waiting   []*cellFiles     // that are to be tried next
 	asked     int              // how often it was sent: only the newest reply counts
 	done      func(taken bool) // while it is being read
@@ -72,7 +72,7 @@ func (r *charts) openSets(kept []SavedSet) {
 			r.ports.store.DeleteSet(s.ID, s.Rev, func(error) {})
 			continue
 		}
-		cell, mixed := cellOfAll(s.Files)
+		cell, mixed := library.OneCell(s.Files)
 		if mixed || cell != "" && s.ID != cellID(cell) {
 			old = append(old, &opening{SavedSet: s, kept: s.ID})
 			continue
@@ -141,15 +141,16 @@ func (r *charts) send(set *chartSet, done func(taken bool)) {
 	set.asked++
 	asked := set.asked
 	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.rev}
-	files, said := set.Files, set.Said
-	if t := set.trying; t != nil {
-		files, said = t.files, t.said
+	has := set.holding()
+	if c := set.joining; c != nil {
+		has = c.Holding
 	}
-	q.Said = said
+	q.LeftOut = keptMessages(has.LeftOut)
+	files := has.Files
+	if set.cell != "" {
+		files = has.Parts()
+	}
 	for _, f := range files {
-		if set.cell != "" && (enc.NamesPaper(f.Name) || heldBack(f.Name)) {
-			continue
-		}
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
 	input := AskedOf(q)
@@ -166,7 +167,7 @@ func (r *charts) send(set *chartSet, done func(taken bool)) {
 		if !r.has(set) || asked != set.asked {
 			return
 		}
-		set.reading, set.trying = false, nil
+		set.reading, set.joining = false, nil
 		info := engine.SetInfo{}
 		_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
 		taken := a.State == engine.Done
@@ -174,11 +175,12 @@ func (r *charts) send(set *chartSet, done func(taken bool)) {
 			set.info = info
 		}
 		if taken {
-			set.Files, set.Said, set.drawn = files, said, true
+			set.hold(has)
+			set.drawn = true
 			r.ports.chart.SetSet(set.ID, docs["draw"])
 			r.ordered()
 			if !set.kept && !set.demo {
-				r.offerTwin(set)
+				r.offerToClose(set)
 			}
 		} else {
 			set.failed = a.Words
@@ -195,7 +197,7 @@ func (r *charts) send(set *chartSet, done func(taken bool)) {
 
 // leaveAside goes on without a chart that the engine has stopped on twice.
 func (r *charts) leaveAside(set *chartSet) {
-	set.reading, set.failed, set.trying = false, asideWords, nil
+	set.reading, set.failed, set.joining = false, asideWords, nil
 	r.recheck()
 	done := set.done
 	if set.done = nil; done != nil {
@@ -217,8 +219,8 @@ func (r *charts) chartChanged() {
 func (r *charts) resend() {
 	for _, s := range r.sets {
 		done := s.done
-		if s.trying != nil {
-			s.waiting, s.trying, done = slices.Insert(s.waiting, 0, s.trying.from), nil, nil
+		if s.joining != nil {
+			s.waiting, s.joining, done = slices.Insert(s.waiting, 0, s.joining.from), nil, nil
 		}
 		switch {
 		case s.unsorted: // it is no chart yet

@@ -12,6 +12,7 @@ import (
 	"keelroom/app/engine"
 	"keelroom/geo/enc"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // OpenFiles takes files that were picked, dropped or shared: a plan file becomes
@@ -44,37 +45,37 @@ func (fl *files) openFiles(files []File) {
 // called.
 func mayBePlan(f File) bool {
 	head := bytes.TrimLeft(bytes.TrimPrefix(f.Data.Head(64), []byte("\ufeff")), " \t\r\n")
-	return !enc.NamesCell(f.Name) && (len(head) == 0 || head[0] == '{')
+	return !library.NamesCell(f.Name) && (len(head) == 0 || head[0] == '{')
 }
 
 // openRest takes files that are no plans.
 func (fl *files) openRest(files []File, several bool) {
-	var layers, cells, papers []File
+	var layers, cells, texts []File
 	for _, f := range files {
 		switch {
-		case enc.NamesCell(f.Name):
+		case library.NamesCell(f.Name):
 			cells = append(cells, f)
-		case enc.NamesLayer(f.Name) && f.Data.Size() > layer.MaxBytes:
+		case library.NamesLayer(f.Name) && f.Data.Size() > layer.MaxBytes:
 			fl.notices.notify(true, fmt.Sprintf("%s is not read: it has %d MB, and a layer has at most %d.", f.Name, (f.Data.Size()+1<<20-1)>>20, layer.MaxBytes>>20))
-		case enc.NamesLayer(f.Name):
+		case library.NamesLayer(f.Name):
 			layers = append(layers, f)
-		case several && enc.NamesPaper(f.Name):
-			papers = append(papers, f)
+		case several && library.NamesText(f.Name):
+			texts = append(texts, f)
 		case enc.Holds(f.Data.Bytes()): // such as a second copy, which browsers rename
 			cells = append(cells, f)
 		default:
 			fl.notices.notify(true, fmt.Sprintf("%s is not read: layers and plans are files that end in .geojson or .json, chart cells end in .000, their updates in .001 and so on, and exchange sets in .zip.", f.Name))
 		}
 	}
-	if len(cells) == 0 && len(papers) > 0 {
-		fl.notices.notify(true, papers[0].Name+" is not read: texts are taken with the chart cells they came with.")
+	if len(cells) == 0 && len(texts) > 0 {
+		fl.notices.notify(true, texts[0].Name+" is not read: texts are taken with the chart cells they came with.")
 	}
 	if len(layers) > 0 {
 		fl.charts.openSet(layers)
 	}
 	if len(cells) > 0 {
 		fl.view.tab = tabCharts
-		fl.cells.openCells(&opening{SavedSet: SavedSet{Name: setName(cells), Files: slices.Concat(cells, papers)}})
+		fl.cells.openCells(&opening{SavedSet: SavedSet{Name: setName(cells), Files: slices.Concat(cells, texts)}})
 	}
 	fl.ports.redraw()
 }

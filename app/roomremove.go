@@ -6,16 +6,17 @@ import (
 	"strings"
 
 	"keelroom/app/engine"
+	"keelroom/geo/library"
 )
 
-// RemoveSet takes a set out of the view and out of the checks.
+// removeSet takes a set out of the view and out of the checks.
 func (r *charts) removeSet(id string) {
 	if _, s := r.findSet(id); s != nil {
 		r.remove([]*chartSet{s})
 	}
 }
 
-// RemoveCells takes all cells out.
+// removeAll takes all cells out.
 func (r *cells) removeAll() { r.charts.remove(r.cellRows()) }
 
 // cellRows are the rows of cells, also of those that were refused or wait for a base.
@@ -49,13 +50,13 @@ func (r *charts) remove(sets []*chartSet) {
 
 func (r *charts) takeOut(s *chartSet) {
 	r.sets = slices.DeleteFunc(r.sets, func(o *chartSet) bool { return o == s })
-	if s.trying != nil { // it waits for the removal to be undone
-		s.waiting, s.trying = slices.Insert(s.waiting, 0, s.trying.from), nil
+	if s.joining != nil { // it waits for the removal to be undone
+		s.waiting, s.joining = slices.Insert(s.waiting, 0, s.joining.from), nil
 	}
 	s.reading, s.sorting = false, false
 	r.cells.opening = slices.DeleteFunc(r.cells.opening, func(o *opening) bool { return o.complete && o.Name == s.Name })
 	s.asked++
-	r.cells.spareOf(s)
+	r.cells.leaveUnclaimed(s)
 	if s.demo {
 		r.settings.set(settingDemo, "removed")
 	} else {
@@ -79,7 +80,7 @@ func (r *charts) takeOut(s *chartSet) {
 	})
 }
 
-// BringSetBack undoes a removal: the ids are separated by spaces.
+// bringBack undoes a removal: the ids are separated by spaces.
 func (r *charts) bringBack(ids string) {
 	for _, id := range strings.Fields(ids) {
 		i := len(r.removed) - 1 // a cell may have been removed before
@@ -109,8 +110,8 @@ func (r *charts) bringBack(ids string) {
 			if s.kept {
 				r.keepChart(s, func(bool) {})
 			}
-			if slices.ContainsFunc(r.cells.spares, func(f cellFile) bool { return f.Cell == s.cell && !f.Cancels }) {
-				s.waiting = append(s.waiting, &cellFiles{cell: s.cell})
+			if r.cells.unclaimed.HasUpdates(s.cell) {
+				s.waiting = append(s.waiting, &cellFiles{Given: library.Given{Cell: s.cell}})
 			}
 			switch {
 			case r.cells.waits(s), len(s.Files) == 0:
@@ -122,7 +123,7 @@ func (r *charts) bringBack(ids string) {
 	}
 }
 
-// BringDemoBack opens the demo's chart again.
+// bringDemoBack opens the demo's chart again.
 func (r *charts) bringDemoBack() {
 	r.settings.set(settingDemo, "")
 	if _, s := r.findSet(demoSet); s == nil {

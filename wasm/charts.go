@@ -14,6 +14,7 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/geo/enc"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // readSets reads each path as one chart, or one a cell. With an error, the sets are
@@ -116,7 +117,7 @@ func layerNames(folder string) (names []string, notes []chart.Message, err error
 
 func hasCatalogue(folder string) bool {
 	entries, _ := os.ReadDir(folder) // a folder that is not there has none
-	return slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return !e.IsDir() && strings.EqualFold(e.Name(), enc.CatalogueName) })
+	return slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return !e.IsDir() && library.NamesCatalogue(e.Name()) })
 }
 
 // flatNames are the charts of a folder itself; the notes tell of folders in it that
@@ -133,9 +134,9 @@ func flatNames(folder string) (names []string, notes []chart.Message, err error)
 		case err == nil && info.IsDir():
 			if cells := cellsBelow(path); cells > 0 {
 				notes = append(notes, chart.Message{Level: chart.Warning, Code: "W-FOLDER", File: e.Name(), Found: fmt.Sprintf("a folder with %d files of cells that are not read", cells),
-					Wanted: "the catalogue " + enc.CatalogueName + " beside it, or that folder as a chart of its own"})
+					Wanted: "the catalogue " + library.CatalogueName + " beside it, or that folder as a chart of its own"})
 			}
-		case enc.NamesLayer(e.Name()) || isCell(path):
+		case library.NamesLayer(e.Name()) || isCell(path):
 			names = append(names, path)
 		}
 	}
@@ -145,7 +146,7 @@ func flatNames(folder string) (names []string, notes []chart.Message, err error)
 // isCell tells a file of a cell by its name, or where that is not as it should be,
 // such as "US5XX11M (1).000", by how it begins.
 func isCell(path string) bool {
-	if enc.NamesCell(path) {
+	if library.NamesCell(path) {
 		return true
 	}
 	if extension := filepath.Ext(path); len(extension) != 4 || strings.Trim(extension[1:], "0123456789") != "" {
@@ -171,7 +172,7 @@ func cellsBelow(folder string) (n int) {
 		switch looked++; {
 		case looked > enc.MaxFiles:
 			return fs.SkipAll
-		case err == nil && !e.IsDir() && enc.NamesCell(path):
+		case err == nil && !e.IsDir() && library.NamesCell(path):
 			n++
 		}
 		return nil
@@ -185,9 +186,9 @@ func exchangeNames(folder string) (names []string, notes []chart.Message, err er
 	err = filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error {
 		switch {
 		case err != nil || e.IsDir():
-		case isCell(path) || filepath.Dir(path) == folder && enc.NamesLayer(path):
+		case isCell(path) || filepath.Dir(path) == folder && library.NamesLayer(path):
 			names = append(names, path)
-		case enc.NamesOtherProduct(path):
+		case library.NamesOtherProduct(path):
 			notes = append(notes, enc.PassedOver(e.Name(), ""))
 		}
 		if len(names)+len(notes) > enc.MaxFiles {

@@ -88,7 +88,7 @@ func setOf(v js.Value) app.SavedSet {
 		s.Rev = rev.String()
 	}
 	if said := v.Get("said"); said.Type() == js.TypeString {
-		_ = json.Unmarshal([]byte(said.String()), &s.Said) // what cannot be read was said at the time
+		_ = json.Unmarshal([]byte(said.String()), &s.LeftOut) // what cannot be read was reported at the time
 	}
 	files := v.Get("files")
 	for i := range files.Length() {
@@ -170,8 +170,8 @@ func (s *store) SaveSet(set app.SavedSet, done func(error)) {
 		}
 		files[i] = map[string]any{"name": f.Name, "data": data}
 	}
-	said, _ := json.Marshal(set.Said) // plain data: does not fail
-	s.call(newerOr(done), "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files, "said": string(said),
+	leftOut, _ := json.Marshal(set.LeftOut) // plain data: does not fail
+	s.call(newerOr(done), "saveSet", map[string]any{"id": set.ID, "name": set.Name, "hidden": set.Hidden, "order": set.Order, "files": files, "said": string(leftOut),
 		"rev": set.Rev, "was": set.Was})
 }
 

@@ -31,10 +31,10 @@ type ArchivedPlan struct {
 
 // ArchivedSet is a layer set.
 type ArchivedSet struct {
-	Name   string         `json:"name"`
-	Hidden bool           `json:"hidden,omitempty"`
-	Files  []ArchivedFile `json:"files"`
-	Said   []SetMessage   `json:"said,omitempty"`
+	Name    string         `json:"name"`
+	Hidden  bool           `json:"hidden,omitempty"`
+	Files   []ArchivedFile `json:"files"`
+	LeftOut []SetMessage   `json:"said,omitempty"` // what was refused of it or is missing
 }
 
 // ArchivedFile is a file of a set.

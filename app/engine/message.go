@@ -4,11 +4,12 @@ import (
 	"encoding/json"
 
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // The kinds of request, with what each takes and what its reply holds.
 const (
-	// PutSet takes Set, Name, Files and Said; ChartRev is the chart's revision
+	// PutSet takes Set, Name, Files and LeftOut; ChartRev is the chart's revision
 	// afterwards. The files are GeoJSON layers, or one S-57 cell with its updates.
 	// Body SetInfo, text "draw" (see Draw). What has the same id is replaced. When
 	// the chart cannot be read, or a cell would become older, the reply is Failed
@@ -62,9 +63,9 @@ type Request struct {
 	Lon      *float64 `json:"lon,omitempty"`
 	Lat      *float64 `json:"lat,omitempty"`
 	Time     int64    `json:"time,omitempty"` // Unix seconds
-	// Said are messages about files that are not among Files, to be told with the
-	// set: what was refused when they were sorted.
-	Said []SetMessage `json:"said,omitempty"`
+	// LeftOut are messages about files that are not among Files, to be reported with the
+	// set: what was refused or is missing.
+	LeftOut []SetMessage `json:"left_out,omitempty"`
 
 	Files []layer.File `json:"-"`
 }
@@ -103,8 +104,8 @@ type SetInfo struct {
 	Licence   string       `json:"licence"`
 	Features  int          `json:"features"`
 	Bounds    *[4]float64  `json:"bounds"`
-	Cell      *CellInfo    `json:"cell"`  // nil for GeoJSON layers
-	Twins     []string     `json:"twins"` // ids of the sets that hold the same chart
+	Cell      *CellInfo    `json:"cell"` // nil for GeoJSON layers
+	Same      []string     `json:"same"` // ids of the sets that hold the same chart
 	Messages  []SetMessage `json:"messages"`
 	More      int          `json:"more"` // messages beyond those listed
 }
@@ -137,27 +138,15 @@ type SetMessage struct {
 	Wanted string `json:"wanted"`
 	More   int    `json:"more,omitempty"` // messages that it stands for beside those listed
 	// Edition and Update are what a cell is known to have come to, where that is what
-	// the message is about, for what is Said only.
+	// the message is about, for what was left out only.
 	Edition string `json:"edition,omitempty"`
 	Update  int    `json:"update,omitempty"`
 }
 
 // SortBody tells the Files of its reply, one by one.
 type SortBody struct {
-	Files    []SortedFile `json:"files"`
-	Messages []SetMessage `json:"messages"`
-}
-
-// SortedFile is a file of a cell; see enc.Sorted.
-type SortedFile struct {
-	Name    string `json:"name"`
-	Cell    string `json:"cell"`
-	Edition string `json:"edition"`
-	Update  int    `json:"update"`
-	Base    bool   `json:"base,omitempty"`
-	Cancels bool   `json:"cancels,omitempty"`
-	Scale   int    `json:"scale,omitempty"`
-	Paper   bool   `json:"paper,omitempty"` // a text that came with the cell
+	Files    []library.CellFile `json:"files"` // without their Data
+	Messages []SetMessage       `json:"messages"`
 }
 
 // CheckBody is the short answer of a check.

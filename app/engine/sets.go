@@ -3,21 +3,20 @@ package engine
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
 	"keelroom/geo/chart"
 	"keelroom/geo/enc"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 	"keelroom/hazards"
 )
 
 // loadedSet is a chart that the checks go by.
 type loadedSet struct {
-	id   string
-	set  *chart.Set
-	cell *enc.Cell // nil for GeoJSON layers
-	// names are the long names of its objects; see twins.
-	names []uint64
+	id      string
+	set     *chart.Set
+	cell    *enc.Cell // nil for GeoJSON layers
+	objects library.Objects
 	// Messages of the set alone, and with what the other sets tell.
 	own, hinted []chart.Message
 }
@@ -35,11 +34,10 @@ func (s *Service) sortFiles(j *job) error {
 	if err != nil {
 		return err
 	}
-	body := SortBody{Files: make([]SortedFile, len(sorted))}
+	body := SortBody{Files: sorted}
 	files := make([]layer.File, len(sorted))
 	for i, f := range sorted {
-		body.Files[i] = SortedFile{f.File.Name, f.Cell, f.Edition, f.Update, f.Base, f.Cancels, f.Scale, f.Paper}
-		files[i] = f.File
+		files[i] = layer.File{Name: f.Name, Data: f.Data.Bytes()}
 	}
 	for _, m := range messages {
 		body.Messages = append(body.Messages, setMessage(m))
@@ -52,13 +50,13 @@ func (s *Service) sortFiles(j *job) error {
 	return nil
 }
 
-// unpacking tells now and then how much has come out of archives.
+// unpacking shows now and then how much has come out of archives.
 func (s *Service) unpacking(j *job) func(bytes int) {
-	told := 0
+	shown := 0
 	return func(bytes int) {
 		const step = 8 << 20
-		if bytes-told >= step {
-			told = bytes
+		if bytes-shown >= step {
+			shown = bytes
 			s.post(j, Reply{State: Progress, Words: fmt.Sprintf("Unpacking: %d MB.", bytes>>20), Done: bytes})
 		}
 	}
@@ -73,7 +71,7 @@ func (s *Service) putSet(j *job) error {
 	if err != nil {
 		return err
 	}
-	for _, m := range j.Said {
+	for _, m := range j.LeftOut {
 		messages = append(messages, m.message())
 	}
 	if why := s.refused(j.Set, charts, messages); why != "" {
@@ -84,7 +82,7 @@ func (s *Service) putSet(j *job) error {
 	if err := s.says(j, "Drawing the chart."); err != nil {
 		return err
 	}
-	l := &loadedSet{id: j.Set, set: charts[0].Set, cell: charts[0].Cell, names: longNames(charts[0].Set)}
+	l := &loadedSet{id: j.Set, set: charts[0].Set, cell: charts[0].Cell, objects: library.ObjectsOf(charts[0].Set)}
 	draw := string(Draw(l.id, l.set, s.turn))
 	// What was refused beside what was read is told in the reports too: part of a
 	// chart must not pass for the whole.
@@ -98,7 +96,7 @@ func (s *Service) putSet(j *job) error {
 	s.changed()
 	s.hint()
 	info := infoOf(l, j.Name)
-	info.Twins = s.twins(l)
+	info.Same = s.sameAs(l)
 	return s.done(j, info, map[string]string{"draw": draw})
 }
 
@@ -120,25 +118,20 @@ func (s *Service) refused(id string, charts []enc.Chart, messages []chart.Messag
 		return stays + fmt.Sprintf("It holds %d charts. Give one at a time.", len(charts))
 	case stays == "":
 		return ""
-	case charts[0].Cell == nil || charts[0].Cell.Name != open.cell.Name:
-		return stays + "What was given is another chart."
+	case charts[0].Cell == nil:
+		return stays + anotherChart
 	}
-	was, now := cellInfo(open.cell, open.set), cellInfo(charts[0].Cell, charts[0].Set)
-	if was.Later(now) {
+	was, now := open.cell, charts[0].Cell
+	switch library.Replaces(was.Name, was.State(), now.Name, now.State()) {
+	case library.AnotherChart:
+		return stays + anotherChart
+	case library.OlderState:
 		return fmt.Sprintf("%sIt is edition %s, update %s; what was given would make it edition %s, update %s.", stays, was.Edition, was.Update, now.Edition, now.Update)
 	}
 	return ""
 }
 
-// Later tells whether a cell is of a later edition than another, or has more
-// updates in it.
-func (c *CellInfo) Later(than *CellInfo) bool {
-	number := func(s string) int { n, _ := strconv.Atoi(s); return n }
-	if a, b := number(c.Edition), number(than.Edition); a != b {
-		return a > b
-	}
-	return number(c.Update) > number(than.Update)
-}
+const anotherChart = "What was given is another chart."
 
 // refusedWords says why a set was refused.
 func refusedWords(messages []chart.Message) string {
@@ -148,6 +141,16 @@ func refusedWords(messages []chart.Message) string {
 		}
 	}
 	return "There is no chart in it that can be read."
+}
+
+// sameAs are the ids of the loaded sets that are the same chart as one.
+func (s *Service) sameAs(l *loadedSet) (ids []string) {
+	for _, o := range s.sets {
+		if o != l && library.SameChart(l.objects, o.objects) {
+			ids = append(ids, o.id)
+		}
+	}
+	return ids
 }
 
 func (s *Service) dropSet(j *job) error {
@@ -257,6 +260,18 @@ func Counted(list []SetMessage) []SetMessage {
 		out[i] = setMessage(m)
 	}
 	return out
+}
+
+// Library is a message as the collection keeps it.
+func (m SetMessage) Library() library.Message {
+	return library.Message{Message: m.message(), Edition: m.Edition, Update: m.Update}
+}
+
+// KeptMessage is a message of the collection as it is sent and stored.
+func KeptMessage(m library.Message) SetMessage {
+	kept := setMessage(m.Message)
+	kept.Edition, kept.Update = m.Edition, m.Update
+	return kept
 }
 
 func (m SetMessage) message() chart.Message {

@@ -8,10 +8,10 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // given is a file as it was given.
@@ -50,7 +50,7 @@ func (j *job) unpack(files []layer.File) (out []given, err error) {
 // archive unpacks what of an archive is a cell, an update or a catalogue. The
 // error is that of between.
 func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
-	name := baseName(f.Name)
+	name := library.BaseName(f.Name)
 	z, err := zip.NewReader(bytes.NewReader(f.Data), int64(len(f.Data)))
 	if err != nil {
 		j.refuse(name, &fault{"E-ZIP", "", "an archive that cannot be read: " + err.Error(), "a whole zip file"})
@@ -73,7 +73,7 @@ func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
 			out = append(out, layer.File{Name: entry.Name, Data: data})
 		}
 	}
-	if !slices.ContainsFunc(out, func(f layer.File) bool { return !NamesPaper(f.Name) }) {
+	if !slices.ContainsFunc(out, func(f layer.File) bool { return !library.NamesText(f.Name) }) {
 		j.refuse(name, &fault{"E-ZIP", "", "an archive without a cell", "files such as US5XX11M.000 in it"})
 	}
 	return out, nil
@@ -83,11 +83,11 @@ func (j *job) archive(f layer.File, looked *int) (out []layer.File, err error) {
 func (j *job) wanted(archive string, entries []*zip.File) (out []*zip.File) {
 	for _, entry := range entries {
 		switch name := entry.Name; {
-		case namesArchive(name):
+		case library.NamesArchive(name):
 			j.say(chart.Message{Level: chart.Warning, Code: "W-ZIP", File: archive, Path: name, Found: "an archive within the archive, which is not looked into", Wanted: "files of cells; unpack it first"})
-		case otherProduct(name):
-			j.passOver(baseName(name), "in "+archive)
-		case wantedName(name), numbered(name), j.papers && NamesPaper(name) && entry.UncompressedSize64 <= mostPaper:
+		case library.NamesOtherProduct(name):
+			j.passOver(library.BaseName(name), "in "+archive)
+		case wantedName(name), library.NamesNumbered(name), j.apart && library.NamesText(name) && entry.UncompressedSize64 <= mostText:
 			out = append(out, entry)
 		}
 	}
@@ -122,7 +122,7 @@ func (j *job) tooMuch(entries []*zip.File) *fault {
 // entry unpacks one entry; nil is one that could not be, which is said, or is no
 // cell. The error is that of between.
 func (j *job) entry(archive string, entry *zip.File) ([]byte, error) {
-	if !wantedName(entry.Name) && numbered(entry.Name) {
+	if !wantedName(entry.Name) && library.NamesNumbered(entry.Name) {
 		head, why, err := j.extract(entry, headBytes)
 		if err != nil || why == nil && !Holds(head) {
 			return nil, err
@@ -133,8 +133,8 @@ func (j *job) entry(archive string, entry *zip.File) ([]byte, error) {
 		return data, err
 	}
 	said := why.message(chart.FileError, archive)
-	if cellName(entry.Name) { // it belongs to its cell
-		said.File, said.Path = baseName(entry.Name), "in "+archive
+	if library.NamesCellFile(entry.Name) { // it belongs to its cell
+		said.File, said.Path = library.BaseName(entry.Name), "in "+archive
 	}
 	j.say(said)
 	return nil, nil
@@ -144,12 +144,7 @@ func (j *job) entry(archive string, entry *zip.File) ([]byte, error) {
 const headBytes = 512
 
 // wantedName tells a cell, an update or a catalogue by its name.
-func wantedName(name string) bool {
-	return cellName(name) || strings.EqualFold(baseName(name), CatalogueName)
-}
-
-// CatalogueName is how the catalogue of an exchange set is called.
-const CatalogueName = "CATALOG.031"
+func wantedName(name string) bool { return library.NamesCellFile(name) || library.NamesCatalogue(name) }
 
 // extract unpacks one entry, or its first bytes, no more than it states and there
 // is room for. All that comes out is charged, also of what turns out to be wrong.

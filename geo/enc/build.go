@@ -8,10 +8,10 @@ import (
 	"fmt"
 	"hash"
 	"slices"
-	"strings"
 
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // build makes the chart set of one cell.
@@ -20,8 +20,7 @@ type build struct {
 	cell   Cell
 	size   int // bytes of the files in it
 	model  *model
-	have   int             // update that the base or the last one applied states
-	said   []chart.Message // before the Builder has its own
+	notes  []chart.Message // before the Builder has its own
 	first  *file           // the base
 	hashed hash.Hash
 }
@@ -48,7 +47,7 @@ func (b *build) base(f *file) error {
 	if len(f.data) > layer.MaxBytes {
 		return &fault{"E-SIZE", "", fmt.Sprintf("%d bytes", len(f.data)), fmt.Sprintf("%d or fewer in a cell", layer.MaxBytes)}
 	}
-	b.model, b.have, b.first = &model{file: f.name, identity: f.identity}, f.update, f
+	b.model, b.first = &model{file: f.name, identity: f.identity}, f
 	const leastRecord = 100 // bytes: a leader, a directory of two fields, the fields
 	most := len(f.data) / leastRecord
 	b.model.features.reserve(min(f.identity.features, most))
@@ -77,49 +76,56 @@ func (b *build) hash(f *file) error {
 // out with all after it, and the cell stays as it was before it. Those of
 // another edition or already in the base are left out alone.
 func (b *build) apply(updates []*file) error {
-	stopped := false
+	s := library.SequenceOf(b.first.cellFile().State())
 	for _, f := range updates {
-		next := b.have + 1
-		switch {
-		case f.cancels():
-			b.cancel(f)
-		case f.edition == b.first.edition && f.update <= b.first.update: // it is in the base
-		case f.edition != b.first.edition:
-			b.leave(f, &fault{"W-UPDATE", "record 1 DSID EDTN", "an update of edition " + f.identity.edition, "edition " + b.model.identity.edition})
-		case stopped:
-			b.leave(f, &fault{"W-UPDATE", "", "an update after one that was not applied", "all updates in sequence"})
-		case f.update < next:
-			b.leave(f, &fault{"W-UPDATE", "record 1 DSID UPDN", fmt.Sprintf("update %d, which the cell already has", f.update), fmt.Sprintf("update %d", next)})
-		default:
-			err := b.update(f, next)
-			var fit *fault
-			if err != nil && !errors.As(err, &fit) {
+		c := f.cellFile()
+		step := s.Next(c)
+		why := b.misfit(f, step, s.Last+1)
+		if step == library.Apply {
+			err := b.update(f)
+			if err != nil && !errors.As(err, &why) {
 				return err
 			}
-			if stopped = err != nil; stopped {
-				b.leave(f, fit)
-			}
+		}
+		switch {
+		case step == library.Cancel:
+			b.cancel(f)
+		case step == library.Gap, step == library.Apply && why != nil:
+			s.Stop()
+		case step == library.Apply:
+			s.Applied(c)
+		}
+		if why != nil {
+			b.leave(f, why)
 		}
 	}
 	return nil
 }
 
-// cancels tells an update that cancels the cell, whatever came of the others: one
-// of edition 0 (ENC Product Specification, 5.7).
-func (f *file) cancels() bool {
-	return f.identity.profile == 2 && strings.Trim(f.identity.edition, "0") == ""
+// misfit is why an update cannot be applied where it stands in the sequence, nil where
+// it can, or nothing is lost without it.
+func (b *build) misfit(f *file, step library.Step, next int) *fault {
+	switch step {
+	case library.OtherEdition:
+		return &fault{"W-UPDATE", "record 1 DSID EDTN", "an update of edition " + f.identity.edition, "edition " + b.model.identity.edition}
+	case library.AfterStop:
+		return &fault{"W-UPDATE", "", "an update after one that was not applied", "all updates in sequence"}
+	case library.Repeated:
+		return &fault{"W-UPDATE", "record 1 DSID UPDN", fmt.Sprintf("update %d, which the cell already has", f.update), fmt.Sprintf("update %d", next)}
+	case library.Gap:
+		return &fault{"E-CELL", "record 1 DSID UPDN", fmt.Sprintf("update %d", f.update), fmt.Sprintf("update %d first: none may be missing", next)}
+	}
+	return nil
 }
 
-// cancel marks the cell: it is no chart in force any more. A base that was issued
-// after it is.
+// cancel marks the cell: it is no chart in force any more.
 func (b *build) cancel(f *file) {
-	day, ok := digits([]byte(f.identity.issued))
-	if issued, known := digits([]byte(b.first.identity.issued)); ok && known && issued > day {
+	if !library.CancelledBy(f.identity.issued, b.first.identity.issued) {
 		return
 	}
 	b.cell.Cancelled = f.name
 	why := &fault{"W-CANCEL", "record 1 DSID EDTN", "0: the producer has cancelled the cell", "a cell that is in force: this one adds dangers and gives no depth or coverage beside one that is"}
-	b.said = append(b.said, why.message(chart.Warning, f.name))
+	b.notes = append(b.notes, why.message(chart.Warning, f.name))
 }
 
 // leave says that an update was not applied, and what the cell is therefore.
@@ -131,16 +137,13 @@ func (b *build) leave(f *file, why *fault) {
 	}
 	m.Code = "W-UPDATE"
 	m.Wanted += "; the cell stays as of " + now
-	b.said = append(b.said, m)
+	b.notes = append(b.notes, m)
 }
 
 // update applies one file to a draft and takes it over when all of it fitted.
-func (b *build) update(f *file, next int) error {
+func (b *build) update(f *file) error {
 	id := &f.identity
-	switch {
-	case f.update != next:
-		return broken("record 1 DSID UPDN", fmt.Sprintf("update %d", f.update), fmt.Sprintf("update %d first: none may be missing", next))
-	case b.size+len(f.data) > layer.MaxBytes:
+	if b.size+len(f.data) > layer.MaxBytes {
 		return &fault{"E-SIZE", "", fmt.Sprintf("%d bytes", b.size+len(f.data)), fmt.Sprintf("%d or fewer in a cell with its updates", layer.MaxBytes)}
 	}
 	d := newDraft(b.model)
@@ -149,7 +152,7 @@ func (b *build) update(f *file, next int) error {
 		return err
 	}
 	d.commit()
-	b.size, b.have = b.size+len(f.data), f.update
+	b.size += len(f.data)
 	b.model.identity.update, b.model.identity.issued, b.model.identity.applied = id.update, id.issued, id.applied
 	b.cell.Applied = append(b.cell.Applied, f.name)
 	return b.hash(f)
@@ -158,8 +161,8 @@ func (b *build) update(f *file, next int) error {
 // set gives every feature to a Builder and finishes the set.
 func (b *build) set() error {
 	m := newMapping(b.model, b.size)
-	for _, said := range b.said {
-		m.builder.Log.Add(said)
+	for _, note := range b.notes {
+		m.builder.Log.Add(note)
 	}
 	if err := m.all(b.between); err != nil {
 		return err

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"keelroom/geo/chart"
+	"keelroom/geo/library"
 )
 
 // listed is a file that the catalogue of an exchange set lists.
@@ -33,7 +34,7 @@ func (j *job) checkCatalogues(files []given) ([]given, error) {
 		}
 		entries, err := readCatalogue(c.Data)
 		if err != nil {
-			j.refuse(baseName(c.Name), err)
+			j.refuse(library.BaseName(c.Name), err)
 			continue
 		}
 		for _, e := range entries {
@@ -57,7 +58,7 @@ func (j *job) checkCatalogues(files []given) ([]given, error) {
 // compare tells which files are not as listed, of those with the name that may be
 // meant. A cell file that is listed and not there is a warning.
 func (j *job) compare(files []given, named []int, e listed, catalogue given) (bad []int) {
-	if !cellName(e.path) {
+	if !library.NamesCellFile(e.path) {
 		return nil
 	}
 	folder, found := folderOf(catalogue.Name), false
@@ -73,10 +74,10 @@ func (j *job) compare(files []given, named []int, e listed, catalogue given) (ba
 			continue
 		}
 		bad = append(bad, at)
-		j.refuse(baseName(files[at].Name), &fault{"E-CRC", "", fmt.Sprintf("bytes with the CRC-32 %08X", got), e.crc + ", as the catalogue states: the file is damaged or another"})
+		j.refuse(library.BaseName(files[at].Name), &fault{"E-CRC", "", fmt.Sprintf("bytes with the CRC-32 %08X", got), e.crc + ", as the catalogue states: the file is damaged or another"})
 	}
 	if !found {
-		j.say(chart.Message{Level: chart.Warning, Code: "W-CATALOG", File: path.Base(e.path), Found: e.path + ", listed in " + baseName(catalogue.Name) + ", is not there", Wanted: "all files of the exchange set"})
+		j.say(chart.Message{Level: chart.Warning, Code: "W-CATALOG", File: path.Base(e.path), Found: e.path + ", listed in " + library.BaseName(catalogue.Name) + ", is not there", Wanted: "all files of the exchange set"})
 	}
 	return bad
 }

@@ -2,6 +2,7 @@ package enc
 
 import (
 	"keelroom/geo/chart"
+	"keelroom/geo/library"
 )
 
 // Cell describes a cell that was read or refused.
@@ -19,6 +20,11 @@ type Cell struct {
 	Boxed                      bool   // Min and Max are those of its coverage
 	Cancelled                  string // file of the update that cancelled it, "" in force
 	Set                        *chart.Set
+}
+
+// State is the state that the cell is in.
+func (c *Cell) State() library.State {
+	return library.State{Edition: library.Number(c.Edition), Update: library.Number(c.Update)}
 }
 
 // Use is the navigational purpose of a cell (ENC Product Specification, 2.1).

@@ -1,7 +1,6 @@
 package enc
 
 import (
-	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -10,6 +9,7 @@ import (
 
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // The limits of what is read at once.
@@ -80,10 +80,10 @@ type job struct {
 	unpacked int // bytes that were
 	files    []*file
 	others   []chart.Message // files of other products
-	papers   bool            // texts are wanted beside the cells
+	apart    bool            // the files are only told apart; texts are wanted beside the cells
 	texts    []layer.File
 
-	paperBytes, left int // of texts: bytes given out, and how many did not fit
+	textBytes, left int // of texts: bytes given out, and how many did not fit
 }
 
 func (d *Decoder) job() *job {
@@ -132,13 +132,13 @@ func (j *job) say(m chart.Message) {
 func (j *job) open(f given) {
 	switch KindOf(f.File) {
 	case Other:
-		if otherProduct(f.Name) {
-			j.passOver(baseName(f.Name), "")
+		if library.NamesOtherProduct(f.Name) {
+			j.passOver(library.BaseName(f.Name), "")
 		}
-		if cellName(f.Name) {
-			j.refuse(baseName(f.Name), &fault{"E-CELL", "", "a text", "a cell or an update, as the file is called"})
+		if library.NamesCellFile(f.Name) {
+			j.refuse(library.BaseName(f.Name), &fault{"E-CELL", "", "a text", "a cell or an update, as the file is called"})
 		}
-		if j.papers && NamesPaper(f.Name) {
+		if j.apart && library.NamesText(f.Name) {
 			j.texts = append(j.texts, f.File)
 		}
 		return
@@ -172,7 +172,7 @@ func messageOf(level chart.Level, name string, err error) chart.Message {
 // the file where that says nothing.
 func (f *file) stem() string {
 	before := func(name string) string {
-		name, _, _ = strings.Cut(baseName(name), ".")
+		name, _, _ = strings.Cut(library.BaseName(name), ".")
 		return strings.ToUpper(name)
 	}
 	return cmp.Or(before(f.identity.name), before(f.name), "CELL")
@@ -226,80 +226,39 @@ func (j *job) cell(name string, files []*file) error {
 	return nil
 }
 
-// sort finds the base among the files of a cell and puts the updates in their
-// order.
+// sort finds the base among the files of a cell and puts the updates in their order. It
+// says what was left out.
 func (j *job) sort(files []*file) (base *file, updates []*file) {
-	if !j.papers { // files that are only told apart are in the order of preference
+	if !j.apart { // files that are only told apart are in the order of preference
 		slices.SortStableFunc(files, func(a, b *file) int { return strings.Compare(a.path, b.path) })
 	}
-	for _, f := range files {
-		switch {
-		case f.identity.profile == 2:
-			updates = append(updates, f)
-		case base == nil:
-			base = f
-		case newer(f, base):
-			j.second(base, f)
-			base = f
-		default:
-			j.second(f, base)
-		}
+	candidates := make([]library.Candidate, len(files))
+	for i, f := range files {
+		candidates[i] = library.Candidate{CellFile: f.cellFile(), Proved: f.proved}
 	}
-	slices.SortStableFunc(updates, func(a, b *file) int {
-		return cmp.Or(cmp.Compare(a.update, b.update), cmp.Compare(a.edition, b.edition), provedFirst(a, b))
-	})
-	return base, j.once(updates)
-}
-
-// newer tells whether a base is of a later edition, or of the same with more
-// updates in it; of two copies that one is better which a catalogue proves.
-func newer(a, b *file) bool {
-	return cmp.Or(cmp.Compare(a.edition, b.edition), cmp.Compare(a.update, b.update), provedFirst(b, a)) > 0
-}
-
-func provedFirst(a, b *file) int {
-	switch {
-	case a.proved == b.proved:
-		return 0
-	case a.proved:
-		return -1
+	a := library.Arrange(candidates)
+	if a.Base >= 0 {
+		base = files[a.Base]
 	}
-	return 1
-}
-
-// once leaves out second copies of an update, and says so where their bytes differ:
-// one of the two is damaged.
-func (j *job) once(updates []*file) (out []*file) {
-	for _, f := range updates {
-		if len(out) > 0 {
-			if last := out[len(out)-1]; last.update == f.update && last.edition == f.edition {
-				j.copied(f, last)
-				continue
-			}
-		}
-		out = append(out, f)
+	for _, i := range a.Updates {
+		updates = append(updates, files[i])
 	}
-	return out
+	for _, l := range a.Left {
+		j.leftOut(files[l.File], files[l.Kept], l.Why)
+	}
+	return base, updates
 }
 
-// copied says that a second copy of a file was left out, if its bytes are others: one
-// of the two is damaged, and which is known only where a catalogue proves one.
-func (j *job) copied(left, kept *file) {
-	switch {
-	case bytes.Equal(left.data, kept.data):
-	case kept.proved:
+// leftOut says that one of two files was left out, and why.
+func (j *job) leftOut(left, kept *file, why library.Reason) {
+	switch why {
+	case library.DamagedCopy:
 		why := &fault{"W-COPY", "", "another copy of the file with other bytes, which is damaged", "one; the copy that the catalogue proves is taken"}
 		j.say(why.message(chart.Warning, left.name))
-	default:
+	case library.UnclearCopy:
 		j.refuse(left.name, &fault{"E-COPY", "", "another copy of the file with other bytes: one of the two is damaged, and it is not known which", "one copy"})
+	case library.OlderBase:
+		j.refuse(left.name, &fault{"E-CELL", "record 1 DSID", "a second base of the cell, edition " + left.identity.edition,
+			fmt.Sprintf("one; edition %s is read", kept.identity.edition)})
 	}
-}
-
-func (j *job) second(left, kept *file) {
-	if left.edition == kept.edition && left.update == kept.update {
-		j.copied(left, kept)
-		return
-	}
-	j.refuse(left.name, &fault{"E-CELL", "record 1 DSID", "a second base of the cell, edition " + left.identity.edition,
-		fmt.Sprintf("one; edition %s is read", kept.identity.edition)})
 }

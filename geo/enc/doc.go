@@ -7,7 +7,8 @@
 // A cell is a base file (NAME.000) and its updates (NAME.001, ...). Each file is
 // an ISO/IEC 8211 container: a descriptive record, which must describe the
 // fields that S-57 fixes, then data records. [Decoder.Decode] reads the base into
-// records of features, nodes and edges, applies the updates one by one, each to
+// records of features, nodes and edges, applies the updates one by one in the order
+// that package library tells, each to
 // a draft that is taken over only when the whole file fitted, then joins the
 // edges to lines and rings and gives every feature to a layer.Builder. The
 // Builder is the one that GeoJSON layers go through, so the chart features are

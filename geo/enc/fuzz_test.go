@@ -6,6 +6,7 @@ import (
 
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // Whatever bytes come as a base and an update: no panic, a set or a reason, and
@@ -60,16 +61,16 @@ func FuzzDecode(f *testing.F) {
 func fuzzJob() *job { return &job{between: func() error { return nil }, room: 1 << 20} }
 
 // checkSorted reads each cell from its files alone.
-func checkSorted(t *testing.T, cells []Cell, sorted []Sorted) {
+func checkSorted(t *testing.T, cells []Cell, sorted []library.CellFile) {
 	t.Helper()
 	for _, c := range cells {
 		var own []layer.File
 		for _, s := range sorted {
-			if s.File.Name == "" || s.Cell == "" {
+			if s.Name == "" || s.Cell == "" {
 				t.Errorf("%+v", s)
 			}
-			if s.Cell == c.Name && !s.Paper {
-				own = append(own, s.File)
+			if s.Cell == c.Name && s.Role != library.Text {
+				own = append(own, layer.File{Name: s.Name, Data: s.Data.Bytes()})
 			}
 		}
 		j := fuzzJob()

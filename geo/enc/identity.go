@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // file is one cell file whose identification was read.
@@ -21,7 +22,7 @@ type file struct {
 
 // open reads the descriptive record and the identification of a cell file.
 func open(path string, data []byte) (*file, error) {
-	f := &file{container: container{data: data}, path: path, name: baseName(path)}
+	f := &file{container: container{data: data}, path: path, name: library.BaseName(path)}
 	if len(data) < leaderLength || !looksLikeLeader(data) {
 		return f, &fault{"E-LOCKED", "", "a file that is no ISO/IEC 8211 container: an encrypted cell (S-63), or a damaged one", "a plain S-57 cell; encrypted cells are not supported"}
 	}
@@ -184,6 +185,3 @@ func (f *file) geographic(p *parameters) error {
 	}
 	return nil
 }
-
-// baseName is the name of a file without its folders.
-func baseName(file string) string { return file[strings.LastIndexAny(file, `/\`)+1:] }

@@ -1,29 +1,9 @@
 package enc
 
-import (
-	"path"
-	"strings"
-
-	"keelroom/geo/chart"
-)
+import "keelroom/geo/chart"
 
 // codeProduct is the code of a data set that is another product than an ENC.
 const codeProduct = "E-PRODUCT"
-
-// otherProduct tells by its name a data set of the products that exchange sets of
-// the S-100 family carry beside charts: HDF5 (S-102, S-104, S-111) and GML (S-122 to
-// S-129).
-func otherProduct(name string) bool {
-	switch extension := path.Ext(baseName(name)); strings.ToLower(extension) {
-	case ".h5", ".hdf5", ".gml":
-		return true
-	}
-	return false
-}
-
-// NamesOtherProduct tells whether a file is named as a data set that exchange sets
-// carry beside charts and that is not read.
-func NamesOtherProduct(name string) bool { return otherProduct(name) }
 
 // PassedOver is the message about a file of another product beside cells.
 func PassedOver(name, place string) chart.Message {

@@ -53,8 +53,8 @@ func readModel(t testing.TB, files []layer.File) *model {
 	if err := b.base(base); err != nil {
 		t.Fatal(err)
 	}
-	if err := b.apply(updates); err != nil || len(b.said)+len(j.result.Messages) > 0 {
-		t.Fatal(err, b.said, j.result.Messages)
+	if err := b.apply(updates); err != nil || len(b.notes)+len(j.result.Messages) > 0 {
+		t.Fatal(err, b.notes, j.result.Messages)
 	}
 	return b.model
 }

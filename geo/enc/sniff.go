@@ -2,10 +2,9 @@ package enc
 
 import (
 	"bytes"
-	"path"
-	"strings"
 
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
 // Kind is what a file looks like to this package.
@@ -25,13 +24,13 @@ const (
 // are not enough.
 func KindOf(f layer.File) Kind {
 	switch {
-	case namesArchive(f.Name) || bytes.HasPrefix(f.Data, []byte("PK\x03\x04")) || bytes.HasPrefix(f.Data, []byte("PK\x05\x06")):
+	case library.NamesArchive(f.Name) || bytes.HasPrefix(f.Data, []byte("PK\x03\x04")) || bytes.HasPrefix(f.Data, []byte("PK\x05\x06")):
 		return Archive
-	case strings.EqualFold(baseName(f.Name), CatalogueName) || looksLikeLeader(f.Data) && isCatalogue(f.Data):
+	case library.NamesCatalogue(f.Name) || looksLikeLeader(f.Data) && isCatalogue(f.Data):
 		return Catalogue
 	case looksLikeLeader(f.Data):
 		return CellFile
-	case cellName(f.Name) && !looksLikeText(f.Data):
+	case library.NamesCellFile(f.Name) && !looksLikeText(f.Data):
 		return Locked
 	}
 	return Other
@@ -64,48 +63,6 @@ func looksLikeText(b []byte) bool {
 	return len(b) > 0 && (b[0] == '{' || b[0] == '[')
 }
 
-// cellName tells whether a file is named as a cell or an update is: eight
-// letters and digits, a dot, three digits (ENC Product Specification, 5.6.3).
-func cellName(name string) bool {
-	stem, extension, ok := strings.Cut(baseName(name), ".")
-	if !ok || len(stem) != 8 || len(extension) != 3 {
-		return false
-	}
-	_, ok = digits([]byte(extension))
-	return ok && !strings.ContainsFunc(stem, func(r rune) bool {
-		return !(r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' || r == '_')
-	})
-}
-
-// NamesCell tells whether a file is named as a cell, an update, a catalogue or an
-// archive is. Folders before the name do not matter.
-func NamesCell(name string) bool {
-	return wantedName(name) || namesArchive(name)
-}
-
-// numbered tells a file whose name ends as those of cells do, whatever stands before,
-// such as a copy called "US5XX11M (1).000".
-func numbered(name string) bool {
-	extension := path.Ext(baseName(name))
-	if len(extension) != 4 {
-		return false
-	}
-	_, ok := digits([]byte(extension[1:]))
-	return ok
-}
-
-func namesArchive(name string) bool { return strings.EqualFold(path.Ext(baseName(name)), ".zip") }
-
-// NamesPaper tells whether a file is named as the texts are that come with cells: the
-// producer's terms, and what objects refer to with TXTDSC.
-func NamesPaper(name string) bool { return strings.EqualFold(path.Ext(baseName(name)), ".txt") }
-
 // Holds tells whether a file whose name says nothing is for this package all the
 // same, such as a copy called "US5XX11M (1).000". Its first bytes are enough.
 func Holds(data []byte) bool { return KindOf(layer.File{Data: data}) != Other }
-
-// NamesLayer tells whether a file is named as a GeoJSON layer is.
-func NamesLayer(name string) bool {
-	extension := path.Ext(baseName(name))
-	return strings.EqualFold(extension, ".geojson") || strings.EqualFold(extension, ".json")
-}

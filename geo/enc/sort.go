@@ -9,30 +9,15 @@ import (
 
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
-// Sorted is a file of a cell by what it says of itself, whatever it was called.
-type Sorted struct {
-	File    layer.File // called after the cell and its number, such as US5XX11M.001
-	Cell    string
-	Edition string
-	Update  int // 0 for a base without updates in it
-	Base    bool
-	Cancels bool // it cancels the cell
-	Scale   int  // denominator of the compilation scale that a base states, 0 unknown
-	Paper   bool // it is a text that came with the cell, in UTF-8, and none of its files
-}
-
-// CancelFolder stands before the name of an update that cancels a cell: it may have
-// the number of another.
-const CancelFolder = "cancelled/"
-
-// mostPaper is the most bytes of a text that is taken with a cell; longer ones are
+// mostText is the most bytes of a text that is taken with a cell; longer ones are
 // left out.
-const mostPaper = 1 << 18
+const mostText = 1 << 18
 
-// mostPapers bounds all texts: one from a folder above many cells comes with each.
-const mostPapers = 1 << 24
+// mostTexts bounds all texts: one from a folder above many cells comes with each.
+const mostTexts = 1 << 24
 
 // Sort looks into files without reading the cells: it unpacks archives, leaves out
 // what is not as a catalogue among the files states, and tells the rest apart. They
@@ -41,7 +26,7 @@ const mostPapers = 1 << 24
 // of a cell the older is left out, of a file that is there twice the second. The
 // messages say why files were left out and what is missing; those about one file
 // name it. The error is that of Between, nothing else.
-func (d *Decoder) Sort(files []layer.File) ([]Sorted, []chart.Message, error) {
+func (d *Decoder) Sort(files []layer.File) ([]library.CellFile, []chart.Message, error) {
 	j := d.job()
 	sorted, err := j.sorted(files)
 	if err != nil {
@@ -50,8 +35,8 @@ func (d *Decoder) Sort(files []layer.File) ([]Sorted, []chart.Message, error) {
 	return sorted, j.result.Messages, nil
 }
 
-func (j *job) sorted(files []layer.File) (sorted []Sorted, err error) {
-	j.papers = true
+func (j *job) sorted(files []layer.File) (sorted []library.CellFile, err error) {
+	j.apart = true
 	if err := j.openAll(files); err != nil {
 		return nil, err
 	}
@@ -62,29 +47,31 @@ func (j *job) sorted(files []layer.File) (sorted []Sorted, err error) {
 		}
 		base, updates := j.sort(groups[name])
 		if base != nil {
-			sorted = append(sorted, base.sorted(name))
+			f := base.cellFile()
+			f.Scale = base.scale()
+			sorted = append(sorted, f)
 		}
 		for _, f := range updates {
-			sorted = append(sorted, f.sorted(name))
+			sorted = append(sorted, f.cellFile())
 		}
-		sorted = append(sorted, j.papersOf(name, groups[name])...)
+		sorted = append(sorted, j.textsOf(name, groups[name])...)
 	}
 	if j.left > 0 {
 		j.say(chart.Message{Level: chart.Warning, Code: "W-TEXT", Found: fmt.Sprintf("texts that came with the cells, %d of them left out", j.left),
-			Wanted: fmt.Sprintf("%d bytes or fewer, counted once for each cell that they came with", mostPapers)})
+			Wanted: fmt.Sprintf("%d bytes or fewer, counted once for each cell that they came with", mostTexts)})
 	}
 	return sorted, nil
 }
 
-// papersOf are the texts that came with the files of a cell, as far as there is room.
-func (j *job) papersOf(cell string, files []*file) (papers []Sorted) {
+// textsOf are the texts that came with the files of a cell, as far as there is room.
+func (j *job) textsOf(cell string, files []*file) (texts []library.CellFile) {
 	for _, t := range j.texts {
-		if len(t.Data) > mostPaper || bytes.IndexByte(t.Data, 0) >= 0 ||
+		if len(t.Data) > mostText || bytes.IndexByte(t.Data, 0) >= 0 ||
 			!slices.ContainsFunc(files, func(f *file) bool { return holds(folderOf(t.Name), folderOf(f.path)) }) {
 			continue
 		}
 		const each = 1 << 10 // what a file costs beside its bytes
-		if j.paperBytes += len(t.Data) + each; j.paperBytes > mostPapers {
+		if j.textBytes += len(t.Data) + each; j.textBytes > mostTexts {
 			j.left++
 			continue
 		}
@@ -92,9 +79,9 @@ func (j *job) papersOf(cell string, files []*file) (papers []Sorted) {
 		if !utf8.Valid(text) {
 			text = []byte(latin(string(text)))
 		}
-		papers = append(papers, Sorted{File: layer.File{Name: baseName(t.Name), Data: text}, Cell: cell, Paper: true})
+		texts = append(texts, library.CellFile{Name: library.BaseName(t.Name), Cell: cell, Role: library.Text, Data: library.Bytes(text)})
 	}
-	return papers
+	return texts
 }
 
 // holds tells whether a folder is another or lies above it.
@@ -102,17 +89,18 @@ func holds(folder, other string) bool {
 	return folder == "." || folder == other || strings.HasPrefix(other, folder+"/")
 }
 
-func (f *file) sorted(cell string) Sorted {
-	s := Sorted{Cell: cell, Edition: f.identity.edition, Update: f.update, Base: f.identity.profile == 1, Cancels: f.cancels()}
+// cellFile is the file by what it says of itself, called after its cell and number.
+func (f *file) cellFile() library.CellFile {
+	c := library.CellFile{Cell: f.stem(), Role: library.RoleOf(f.identity.profile == 1, f.identity.edition), Edition: f.identity.edition, Update: f.update, Data: library.Bytes(f.data)}
 	number, folder := f.update, ""
-	if s.Base {
-		number, s.Scale = 0, f.scale()
+	switch c.Role {
+	case library.Base:
+		number = 0
+	case library.Cancellation:
+		folder = library.CancelFolder
 	}
-	if s.Cancels {
-		folder = CancelFolder
-	}
-	s.File = layer.File{Name: fmt.Sprintf("%s%s.%03d", folder, cell, number), Data: f.data}
-	return s
+	c.Name = fmt.Sprintf("%s%s.%03d", folder, c.Cell, number)
+	return c
 }
 
 // scale is that of the record after the identification; what is wrong with it is

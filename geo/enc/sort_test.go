@@ -7,15 +7,14 @@ import (
 	"testing"
 
 	"keelroom/geo/layer"
+	"keelroom/geo/library"
 )
 
-// told writes what a sorted file says of itself.
-func told(s Sorted) string {
-	text := fmt.Sprintf("%s %s %s.%d", s.Cell, s.File.Name, s.Edition, s.Update)
-	for word, is := range map[string]bool{" base": s.Base, " cancels": s.Cancels, " paper": s.Paper} {
-		if is {
-			text += word
-		}
+// fileLine is what a file says of itself.
+func fileLine(s library.CellFile) string {
+	text := fmt.Sprintf("%s %s %s.%d", s.Cell, s.Name, s.Edition, s.Update)
+	if s.Role != library.Update {
+		text += " " + string(s.Role)
 	}
 	if s.Scale > 0 {
 		text += fmt.Sprintf(" 1:%d", s.Scale)
@@ -100,7 +99,7 @@ func TestSort(t *testing.T) {
 	cancel := updateHeading(3)
 	cancel.edition = "0"
 	called := func(name string, f layer.File) layer.File { return layer.File{Name: name, Data: f.Data} }
-	paper := func(name string) layer.File { return layer.File{Name: name, Data: []byte("Invented terms")} }
+	text := func(name string) layer.File { return layer.File{Name: name, Data: []byte("Invented terms")} }
 	const itself = "XX5INVNT XX5INVNT.000 2.0 base 1:10000"
 	for _, c := range []struct {
 		name  string
@@ -120,10 +119,10 @@ func TestSort(t *testing.T) {
 		{"odd names and an archive in an archive", []layer.File{zipOf(t, base, called("XX5INVNT (1).001", one), called("more.zip", layer.File{Data: []byte("PK\x03\x04")}), called("split.002", layer.File{Data: []byte("no cell")}))},
 			[]string{itself, "XX5INVNT XX5INVNT.001 2.1"}, []string{"W-ZIP set.zip"}},
 		{"two bases", []layer.File{squareCell(old, nil), base}, []string{itself}, []string{"E-CELL XX5INVNT.000"}},
-		{"a cancellation", []layer.File{updateAs(cancel, func(*writer) {})}, []string{"XX5INVNT cancelled/XX5INVNT.003 0.3 cancels"}, nil},
-		{"texts", []layer.File{zipOf(t, called("ENC_ROOT/XX5INVNT/XX5INVNT.000", base), paper("ENC_ROOT/README.TXT"), paper("ENC_ROOT/XX5INVNT/XX000001.TXT"), paper("ENC_ROOT/OTHER/XX000002.TXT"),
-			layer.File{Name: "ENC_ROOT/BINARY.TXT", Data: []byte("a\x00b")}, layer.File{Name: "ENC_ROOT/LONG.TXT", Data: bytes.Repeat([]byte("x"), mostPaper+1)})},
-			[]string{itself, "XX5INVNT README.TXT .0 paper", "XX5INVNT XX000001.TXT .0 paper"}, nil},
+		{"a cancellation", []layer.File{updateAs(cancel, func(*writer) {})}, []string{"XX5INVNT cancelled/XX5INVNT.003 0.3 cancellation"}, nil},
+		{"texts", []layer.File{zipOf(t, called("ENC_ROOT/XX5INVNT/XX5INVNT.000", base), text("ENC_ROOT/README.TXT"), text("ENC_ROOT/XX5INVNT/XX000001.TXT"), text("ENC_ROOT/OTHER/XX000002.TXT"),
+			layer.File{Name: "ENC_ROOT/BINARY.TXT", Data: []byte("a\x00b")}, layer.File{Name: "ENC_ROOT/LONG.TXT", Data: bytes.Repeat([]byte("x"), mostText+1)})},
+			[]string{itself, "XX5INVNT README.TXT .0 text", "XX5INVNT XX000001.TXT .0 text"}, nil},
 		{"damaged", []layer.File{called("XX5INVNT.000", layer.File{Data: base.Data[:300]}), one}, []string{"XX5INVNT XX5INVNT.001 2.1"}, []string{"E-CELL XX5INVNT.000"}},
 		{"as the catalogue states, and not", []layer.File{base, one, catalogueFile("CATALOG.031", entry{"XX5INVNT.000", crcOf(base)}, entry{"XX5INVNT.001", "00000001"}, entry{"XX5INVNT.002", ""})},
 			[]string{itself}, []string{"E-CRC XX5INVNT.001", "W-CATALOG XX5INVNT.002"}},
@@ -137,7 +136,7 @@ func TestSort(t *testing.T) {
 			}
 			var got, said []string
 			for _, s := range sorted {
-				got = append(got, told(s))
+				got = append(got, fileLine(s))
 			}
 			for _, m := range messages {
 				said = append(said, m.Code+" "+m.File)
@@ -159,17 +158,17 @@ func TestSort(t *testing.T) {
 	many, messages, _ := all.Sort(flat)
 	bytesOut := 0
 	for _, s := range many {
-		if s.Paper {
-			bytesOut += len(s.File.Data)
+		if s.Role == library.Text {
+			bytesOut += s.Data.Size()
 		}
 	}
-	if bytesOut > mostPapers || bytesOut < mostPapers*9/10 || len(messages) != 1 || messages[0].Code != "W-TEXT" {
+	if bytesOut > mostTexts || bytesOut < mostTexts*9/10 || len(messages) != 1 || messages[0].Code != "W-TEXT" {
 		t.Errorf("%d bytes of texts, %v", bytesOut, messages)
 	}
 	// A text that is no UTF-8 is Latin-1.
 	var d Decoder
 	sorted, _, _ := d.Sort([]layer.File{base, {Name: "TERMS.TXT", Data: []byte("f\xfcr")}})
-	if last := sorted[len(sorted)-1]; !last.Paper || string(last.File.Data) != "f\u00fcr" {
+	if last := sorted[len(sorted)-1]; last.Role != library.Text || string(last.Data.Bytes()) != "f\u00fcr" {
 		t.Errorf("%+v", last)
 	}
 }

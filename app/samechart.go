@@ -6,15 +6,15 @@ import (
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 )
 
-// twinsOf are the other sets that hold the same chart as one, such as a cell and the
+// sameAs are the other sets that are the same chart as one, such as a cell and the
 // layers that were made of all of it.
-func (r *charts) twinsOf(s *chartSet) (twins []*chartSet) {
+func (r *charts) sameAs(s *chartSet) (same []*chartSet) {
 	for _, o := range r.sets {
-		if o != s && (slices.Contains(s.info.Twins, o.ID) || slices.Contains(o.info.Twins, s.ID)) {
-			twins = append(twins, o)
+		if o != s && (slices.Contains(s.info.Same, o.ID) || slices.Contains(o.info.Same, s.ID)) {
+			same = append(same, o)
 		}
 	}
-	return twins
+	return same
 }
 
 // title is what a set is called in the list of charts.
@@ -25,11 +25,11 @@ func (s *chartSet) title() string {
 	return s.Name
 }
 
-// offerTwin says that a chart that has just been opened is open twice, and offers to
+// offerToClose says that a chart that has just been opened is open twice, and offers to
 // close one: the layers beside a cell, which has its updates and says its edition;
 // else the one that came later.
-func (r *charts) offerTwin(s *chartSet) {
-	for _, o := range r.twinsOf(s) {
+func (r *charts) offerToClose(s *chartSet) {
+	for _, o := range r.sameAs(s) {
 		close, keep := s, o
 		if s.cell != "" && o.cell == "" {
 			close, keep = o, s
@@ -39,9 +39,9 @@ func (r *charts) offerTwin(s *chartSet) {
 	}
 }
 
-// twinLines say so in the list of charts.
-func twinLines(r *Room, s *chartSet) (lines []ui.UI) {
-	for _, o := range r.charts.twinsOf(s) {
+// sameChartLines say so in the list of charts.
+func sameChartLines(r *Room, s *chartSet) (lines []ui.UI) {
+	for _, o := range r.charts.sameAs(s) {
 		lines = append(lines, ui.P().Class("wrong").Text("The same chart is open as "+o.title()+" too. One is enough: remove the other."))
 	}
 	return lines
