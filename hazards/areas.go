@@ -3,6 +3,7 @@ package hazards
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
@@ -152,9 +153,9 @@ func (o *obstacles) firstOfDay(f *chart.Feature) bool {
 	if o.stay != nil {
 		return false
 	}
-	leg, seen := o.told[f]
-	if !seen {
-		o.told[f] = o.index
+	first := o.meetFirst(f, o.index)
+	if !slices.ContainsFunc(o.checker.met, func(m metFirst) bool { return m.thing == f }) {
+		o.checker.met = append(o.checker.met, metFirst{f, first})
 	}
-	return !seen || leg == o.index
+	return first
 }

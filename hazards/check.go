@@ -20,7 +20,7 @@ import (
 // no-data finding, or the error of Between. The plan is one that plan.Decode
 // gave.
 func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
-	c, err := s.begin(p)
+	c, err := s.begin(p, false)
 	if err != nil {
 		return nil, err
 	}
@@ -31,11 +31,12 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 			return nil, err
 		}
 	}
+	s.judged = c.judged
 	return c.report, nil
 }
 
-// begin lays a plan out, ready to be checked.
-func (s *Session) begin(p *plan.Plan) (*checker, error) {
+// begin lays a plan out, ready to be checked, or only to be looked at in passing.
+func (s *Session) begin(p *plan.Plan, passing bool) (*checker, error) {
 	if err := p.CheckExtent(); err != nil {
 		return nil, err
 	}
@@ -45,6 +46,10 @@ func (s *Session) begin(p *plan.Plan) (*checker, error) {
 	}
 	c := newChecker(g, p)
 	c.memory, c.between = s.memory, s.Between
+	c.brief, c.passing = passing, passing
+	if !passing {
+		s.memory.serve(g, p)
+	}
 	clear(s.memory.seas)
 	c.seas = s.memory.seas
 	return c, c.prepare()
@@ -82,6 +87,7 @@ type checker struct {
 	*ground
 	memory       *memory
 	brief        bool         // only findings count, not the report's other figures
+	passing      bool         // a look in passing: nothing of it is kept for the next check
 	onlyStops    bool         // and of those only what stops her: see leaving.go
 	between      func() error // see Session.Between
 	stopped      error        // what it gave
@@ -106,7 +112,9 @@ type checker struct {
 	cells        [][]seaCell            // by leg, once asked for: see legSea
 	stayWorst    []plan.Severity        // of each stay's own findings
 	results      []legResult
-	leasts       []leastAt // of every leg and stay
+	leasts       []leastAt  // of every leg and stay
+	met          []metFirst // of the leg at hand: see legOutcome
+	judged       []bool     // by leg: anew, not taken from the memory
 	poors        []poor
 	undirected   []undirected // one a day
 	// swellShut: somewhere a swell was left out because no open water lies

@@ -180,16 +180,22 @@ func (c *checker) gate(l *legClearance, leg *passage.Leg, a abeam, hand int, wha
 	}
 	severity, _ := c.wrongHand(l, leg, a)
 	u := undirected{leg: leg, a: a, what: what, severity: min(severity, plan.Care)}
-	day, _ := c.day(c.track.TimeAt(leg, a.metres))
+	u.day, _ = c.day(c.track.TimeAt(leg, a.metres))
+	c.undirected = append(c.undirected, u)
+}
+
+// addUndirected keeps of a day's marks the first, until one weighs more; what is met
+// after that one is told beside it.
+func (c *checker) addUndirected(u undirected) {
 	for i := range c.undirected {
-		if old := &c.undirected[i]; old.day.Equal(day) {
+		if old := &c.undirected[i]; old.day.Equal(u.day) {
 			if u.severity > old.severity {
-				u.day, *old = day, u
+				u.day = time.Time{}
+				*old = u
 			}
 			return
 		}
 	}
-	u.day = day
 	c.undirected = append(c.undirected, u)
 }
 

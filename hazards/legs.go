@@ -35,13 +35,6 @@ func (c *checker) checkLegs() {
 	c.reportUndirected()
 }
 
-// checkLeg runs the checks of what lies along a leg, but for the quality of the
-// survey, which is reported once for all.
-func (c *checker) checkLeg(i int) {
-	l := c.checkWay(i)
-	c.checkLegMarks(i, l)
-}
-
 // checkWay runs the checks of a leg but for the marks that it passes.
 func (c *checker) checkWay(i int) *legClearance {
 	l := &legClearance{bounds: c.boundsOf(i), firstFinding: len(c.report.Findings)}

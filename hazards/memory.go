@@ -9,19 +9,27 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/hazards/plan"
+	"keelroom/hazards/sea"
 	"keelroom/hazards/sun"
 	"keelroom/hazards/tide"
 )
 
 // memory keeps what departures of one day share besides the ground: the tide
-// with its turning points, and the sun's events. All of it is a function of what
+// with its turning points, the sun's events, and, as long as the settings stand, the
+// sea and the outcomes of legs. All of it is a function of what
 // it is kept under, so that a check with it gives what one without it gives.
 type memory struct {
-	tideKey string
-	tide    tide.Tide
-	windows map[[2]int64]*tide.Window // of tide, by their ends in Unix seconds
-	suns    map[sunKey]sun.Day
-	seas    map[orb.Point]seaMemo // of the check at hand: only the room is kept
+	ground   *ground  // that the rest but for the tide and the sun was made on
+	settings settings // that it was made with
+	room     []byte   // of the settings before, for the next
+	states   recent[seaKey, seaState]
+	outcomes recent[string, *legOutcome]
+	keyRoom  []byte // of the key at hand
+	tideKey  string
+	tide     tide.Tide
+	windows  map[[2]int64]*tide.Window // of tide, by their ends in Unix seconds
+	suns     map[sunKey]sun.Day
+	seas     map[orb.Point]seaMemo // of the check at hand: only the room is kept
 	// work counts what is looked at: pieces of track, steps, cells of sea. It is how
 	// tests see that work is bounded.
 	work int
@@ -35,7 +43,89 @@ type sunKey struct {
 }
 
 func newMemory() *memory {
-	return &memory{windows: map[[2]int64]*tide.Window{}, suns: map[sunKey]sun.Day{}, seas: map[orb.Point]seaMemo{}}
+	return &memory{windows: map[[2]int64]*tide.Window{}, suns: map[sunKey]sun.Day{}, seas: map[orb.Point]seaMemo{},
+		states: newRecent[seaKey, seaState](mostStates), outcomes: newRecent[string, *legOutcome](mostOutcomes)}
+}
+
+// Bounds of what is kept for the next check: some checks' worth of each.
+const (
+	mostStates   = 4_000
+	mostOutcomes = 1_000
+)
+
+// serve makes the memory ready for a check: what was made on another ground or with
+// other settings is forgotten.
+func (m *memory) serve(g *ground, p *plan.Plan) {
+	now := settingsOf(p, m.room)
+	if m.ground == g && now.equal(&m.settings) {
+		m.room = now.bytes
+		return
+	}
+	m.room, m.ground, m.settings = m.settings.bytes, g, now
+	m.states.clear()
+	m.outcomes.clear()
+}
+
+// recent is a map that forgets what was not asked for lately: once a number of new
+// things came, what was not asked for since the last time is let go.
+type recent[K comparable, V any] struct {
+	now, before map[K]V
+	most        int
+}
+
+func newRecent[K comparable, V any](most int) recent[K, V] {
+	return recent[K, V]{map[K]V{}, map[K]V{}, most}
+}
+
+func (r *recent[K, V]) get(key K) (V, bool) {
+	v, ok := r.now[key]
+	if !ok {
+		if v, ok = r.before[key]; ok {
+			r.put(key, v)
+		}
+	}
+	return v, ok
+}
+
+func (r *recent[K, V]) put(key K, v V) {
+	if len(r.now) >= r.most {
+		r.now, r.before = r.before, r.now
+		clear(r.now)
+	}
+	r.now[key] = v
+}
+
+func (r *recent[K, V]) clear() {
+	clear(r.now)
+	clear(r.before)
+}
+
+// seaKey is a place and a time, by the tide that makes banks dry or wet there.
+type seaKey struct {
+	tide *tide.Window // nil: none is given
+	at   orb.Point
+	time int64 // Unix nanoseconds
+}
+
+// seaState is the sea then; known is false where the wind is not known.
+type seaState struct {
+	state sea.State
+	known bool
+}
+
+// seaAt is the sea at a place and a time.
+func (c *checker) seaAt(p orb.Point, t time.Time) (sea.State, bool) {
+	window, _ := c.heights.tide.(*tide.Window)
+	if c.passing || window == nil && c.heights.tide != nil {
+		return c.sea.At(p, t)
+	}
+	key := seaKey{window, p, t.UnixNano()}
+	s, seen := c.memory.states.get(key)
+	if !seen {
+		s.state, s.known = c.sea.At(p, t)
+		c.memory.states.put(key, s)
+	}
+	return s.state, s.known
 }
 
 // tideOf is the tide of a source: the one kept if the figures are the same.

@@ -23,11 +23,10 @@ type Outlook struct {
 // is worked out, as it could not be worse nor come first. Errors are those of
 // Check.
 func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
-	c, err := s.begin(p)
+	c, err := s.begin(p, true)
 	if err != nil {
 		return Outlook{}, err
 	}
-	c.brief = true
 	// What belongs to the day as a whole, or is known once the track is.
 	c.checkFuel()
 	c.checkSchedule()

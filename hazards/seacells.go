@@ -37,7 +37,7 @@ func (c *checker) seaWhile(p orb.Point, from, to time.Time) []seaLook {
 	m = seaMemo{from: from, to: to}
 	for _, t := range c.looks(from, to) {
 		l := seaLook{at: t}
-		l.state, l.known = c.sea.At(p, t)
+		l.state, l.known = c.seaAt(p, t)
 		m.looks = append(m.looks, l)
 	}
 	c.seas[p] = m

@@ -20,7 +20,8 @@ import (
 // Session checks plans against one chart and remembers what the chart said of
 // each leg and place, which does not depend on the time: dragging a waypoint
 // asks anew only for the legs beside it, another departure for nothing. It also
-// remembers the tide and the sun of the days about. The
+// remembers the tide and the sun of the days about, and what was found on each leg,
+// under all that went into it: only legs of which something changed are judged. The
 // answers are those of a Check made afresh. A Session is for one goroutine.
 type Session struct {
 	// Between, if it is set, is called in the midst of a Check wherever some
@@ -34,7 +35,14 @@ type Session struct {
 	trusted *chart.Chart // base, with the trust of the plan checked last
 	ground  *ground
 	memory  *memory
+	judged  []bool
 }
+
+// Judged tells, by leg, whether the last Check that ended judged it anew. All that
+// goes into any other leg was as before, and so is what was found on it; but what
+// holds on several legs is reported once, so that a finding of such a leg may still
+// have changed: compare findings by their id.
+func (s *Session) Judged() []bool { return s.judged }
 
 // NewSession begins a session on a chart.
 func NewSession(c *chart.Chart) *Session { return &Session{base: c, memory: newMemory()} }

@@ -27,9 +27,9 @@ func (g *ground) twinsAmong(items []item) map[*chart.Feature]*chart.Feature {
 
 type twins struct {
 	ground *ground
-	of   map[*chart.Feature]*chart.Feature
-	near map[twinCell][]*twin
-	keys map[twinKey]*chart.Feature
+	of     map[*chart.Feature]*chart.Feature
+	near   map[twinCell][]*twin
+	keys   map[twinKey]*chart.Feature
 }
 
 // twinKey is the producer's own name of a feature, which its charts of other

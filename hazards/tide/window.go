@@ -37,6 +37,12 @@ func (w *Window) holds(from, to time.Time) bool {
 	return w.solid && !from.Before(w.from) && !to.After(w.to)
 }
 
+// From is when the window begins.
+func (w *Window) From() time.Time { return w.from }
+
+// To is when the window ends.
+func (w *Window) To() time.Time { return w.to }
+
 // HeightM is that of the tide, to curveWithinM.
 func (w *Window) HeightM(t time.Time) (float64, bool) {
 	if w.curve != nil && !outside(t) {
