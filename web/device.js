@@ -9,6 +9,7 @@ const MOST_LAYER = 64 * 1024 * 1024;
 
 // A layer or a plan that is too large is refused unread, but for an archive of
 // everything, which says so at its beginning.
+/** @param {NamedFile} named */
 const fits = async ({ name, file }) => {
   if (file.size <= MOST_LAYER || !/\.(geo)?json$/i.test(name)) return;
   const head = await file.slice(0, 64).text();
@@ -17,6 +18,7 @@ const fits = async ({ name, file }) => {
   }
 };
 
+/** @param {NamedFile[]} found */
 const taken = async (found) => {
   const bytes = found.reduce((sum, { file }) => sum + file.size, 0);
   if (bytes > MOST_BYTES) {
@@ -28,18 +30,22 @@ const taken = async (found) => {
       try {
         return { name, data: new Uint8Array(await file.arrayBuffer()) };
       } catch (problem) {
-        throw `${name} cannot be read (${problem.name}). Copy it to this device and try again.`;
+        throw `${name} cannot be read (${/** @type {Error} */ (problem).name}). Copy it to this device and try again.`;
       }
     }),
   );
 };
+/** @param {Iterable<File>} files */
 const read = (files) => taken([...files].map((file) => ({ name: file.name, file })));
 
 // What of a dropped folder may be a chart, such as of an exchange set; files that
 // were dropped by themselves are all taken, so that others are told to be refused.
 const chartLike = /\.(\d{3}|zip|geojson|json|txt)$/i;
+/** @param {any[]} entries */
 const readFolders = async (entries) => {
+  /** @type {NamedFile[]} */
   const found = [];
+  /** @param {any} entry @param {string} within */
   const walk = async (entry, within) => {
     if (entry.isFile) {
       if (within && !chartLike.test(entry.name)) return;
@@ -63,14 +69,16 @@ const readFolders = async (entries) => {
 };
 
 // give hands files on once they are read, or says why they cannot be.
+/** @param {Promise<ReadFile[]>} reading @param {(files: ReadFile[]) => void} take @param {(why: string) => void} fail */
 const give = async (reading, take, fail) => {
   try {
     take(await reading);
   } catch (problem) {
-    fail(typeof problem === "string" ? problem : String(problem?.message || problem));
+    fail(typeof problem === "string" ? problem : String(/** @type {Error} */ (problem)?.message || problem));
   }
 };
 
+/** @param {string} name @param {string} kind @param {string} text */
 const save = (name, kind, text) => {
   const link = document.createElement("a");
   link.href = URL.createObjectURL(new Blob([text], { type: kind }));
@@ -81,23 +89,27 @@ const save = (name, kind, text) => {
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 };
 
+/** @param {string} name @param {string} kind @param {string} text */
 const fileOf = (name, kind, text) => new File([text], name, { type: kind });
 
 // One field for all picking: it stays in the page, or some browsers forget it.
+/** @type {HTMLInputElement | null} */
 let field = null;
+/** @param {boolean} many @param {string} accept @param {(files: ReadFile[]) => void} take @param {(why: string) => void} fail */
 const pick = (many, accept, take, fail) => {
   field?.remove();
-  field = document.createElement("input");
-  field.type = "file";
-  field.multiple = many;
-  field.accept = accept;
-  field.hidden = true;
-  field.id = "picker";
-  field.addEventListener("change", () => give(read(field.files), take, fail));
-  document.body.append(field);
-  field.click();
+  const input = (field = document.createElement("input"));
+  input.type = "file";
+  input.multiple = many;
+  input.accept = accept;
+  input.hidden = true;
+  input.id = "picker";
+  input.addEventListener("change", () => give(read(input.files ?? []), take, fail));
+  document.body.append(input);
+  input.click();
 };
 
+/** @param {(files: ReadFile[]) => void} take @param {(why: string) => void} fail */
 const onFiles = (take, fail) => {
   addEventListener("dragover", (event) => event.preventDefault());
   addEventListener("drop", (event) => {
@@ -105,7 +117,7 @@ const onFiles = (take, fail) => {
     // Entries are to be asked for before anything is waited for.
     const entries = [...(event.dataTransfer?.items ?? [])].map((item) => item.webkitGetAsEntry?.()).filter(Boolean);
     const files = event.dataTransfer?.files ?? [];
-    if (entries.some((entry) => entry.isDirectory)) give(readFolders(entries), take, fail);
+    if (entries.some((entry) => entry?.isDirectory)) give(readFolders(entries), take, fail);
     else if (files.length) give(read(files), take, fail);
   });
   globalThis.launchQueue?.setConsumer(async (launch) => {
@@ -117,6 +129,7 @@ const onFiles = (take, fail) => {
 };
 
 // What another app shared waits in the service worker's hands: files, or why there are none.
+/** @param {(files: ReadFile[]) => void} take @param {(why: string) => void} fail */
 const onShared = (take, fail) => {
   navigator.serviceWorker?.addEventListener("message", (event) => {
     const shared = event.data?.shared;
@@ -126,8 +139,10 @@ const onShared = (take, fail) => {
   navigator.serviceWorker?.ready.then((registration) => registration.active?.postMessage("what was shared"));
 };
 
+/** @param {any} element */
 const typing = (element) => element?.closest("input, textarea, select, [contenteditable]");
 
+/** @param {(text: string) => void} take */
 const onKey = (take) => {
   addEventListener("keydown", (event) => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey || typing(event.target)) {
@@ -142,6 +157,7 @@ const onKey = (take) => {
   });
 };
 
+/** @param {(text: string) => void} take */
 const onOffline = (take) => runs().then(take);
 
 export const device = {
@@ -152,6 +168,7 @@ export const device = {
   onKey,
   onOffline,
   canShare: () => Boolean(navigator.canShare?.({ files: [fileOf("plan.geojson", "application/geo+json", "{}")] })),
+  /** @param {string} name @param {string} kind @param {string} title @param {string} text */
   share: (name, kind, title, text) =>
     navigator.share({ title, files: [fileOf(name, kind, text)] }).catch((problem) => {
       if (problem.name !== "AbortError") {
@@ -161,21 +178,24 @@ export const device = {
   print: () => setTimeout(() => print(), 50),
   reload: () => location.reload(),
   persist: async () => (await navigator.storage?.persist?.()) ?? false,
+  /** @param {string} name */
   setPalette: (name) => {
     document.documentElement.dataset.palette = name;
     const paper = getComputedStyle(document.documentElement).getPropertyValue("--paper").trim();
     document.querySelector('meta[name="theme-color"]')?.setAttribute("content", paper);
   },
   // On a phone the sheet scrolls as a whole: a section comes up to its tabs.
+  /** @param {string} id */
   reveal: (id) =>
     requestAnimationFrame(() => {
       const sheet = document.querySelector(".sheet");
       const tabs = document.getElementById(id)?.parentElement;
       if (sheet && tabs && sheet.scrollHeight > sheet.clientHeight) {
-        sheet.scrollTop = document.querySelector(".verdict").offsetHeight;
+        sheet.scrollTop = /** @type {HTMLElement} */ (document.querySelector(".verdict")).offsetHeight;
       }
       document.getElementById(id)?.scrollIntoView({ block: "nearest", inline: "nearest" });
     }),
+  /** @param {string} id */
   focus: (id) =>
     requestAnimationFrame(() => {
       const element = document.getElementById(id);

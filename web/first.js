@@ -3,6 +3,7 @@
 // arrive, or when the program has stopped, and offer what helps. Files of the app
 // are fetched anew without touching what the skipper has kept.
 (() => {
+  /** @param {string} className @param {string} text */
   const bar = (className, text) => {
     const box = document.createElement("div");
     box.className = "bar " + className;
@@ -14,6 +15,14 @@
     return box;
   };
 
+  // tell puts other words into a bar.
+  /** @param {HTMLElement} box @param {string} text */
+  const tell = (box, text) => {
+    const words = box.querySelector("p");
+    if (words) words.textContent = text;
+  };
+
+  /** @param {string} text @param {(event: Event) => void} press */
   const button = (text, press) => {
     const b = document.createElement("button");
     b.type = "button";
@@ -23,12 +32,13 @@
   };
 
   // The folder of this version, and its name.
-  const folder = new URL("../", document.currentScript.src);
+  const folder = new URL("../", /** @type {HTMLScriptElement} */ (document.currentScript).src);
   const base = new URL("../", folder);
   const version = /\/build-([^/]*)\/$/.exec(folder.pathname)?.[1] ?? "";
 
   // ask gives a service worker's answer, or null where it has none in time.
   const patience = 60000;
+  /** @param {ServiceWorker} worker @param {string} what @param {number} [milliseconds] */
   const ask = (worker, what, milliseconds = patience) =>
     new Promise((done) => {
       const channel = new MessageChannel();
@@ -37,6 +47,7 @@
       worker.postMessage(what, [channel.port2]);
     });
 
+  /** @param {ServiceWorker} worker @returns {Promise<void>} */
   const settled = (worker) =>
     new Promise((done) => {
       const look = () => worker.state !== "installing" && done();
@@ -63,6 +74,7 @@
 
   // useVersion puts a version that waits in charge and loads its page, if it is whole.
   // It gives what it did in words, "" where the version is not whole.
+  /** @param {ServiceWorker} waiting */
   const useVersion = async (waiting) => {
     await saved();
     const why = unsaved();
@@ -77,6 +89,7 @@
 
   // ours says whether a service worker is one of Keelroom's. It says so at once,
   // whatever else it is at; one of an earlier version knows only the longer question.
+  /** @param {ServiceWorker} worker */
   const ours = async (worker) => Boolean((await ask(worker, "who?", 10000)) ?? (await ask(worker, "whole?")));
 
   const stillComing = "The app is still being fetched, as the network is slow. Nothing was changed. Try again in a while.";
@@ -110,21 +123,23 @@
     return leave();
   };
 
-  const anewButton = (words) =>
+  /** @param {HTMLElement} box */
+  const anewButton = (box) =>
     button("Fetch the app anew, plans kept", async (event) => {
-      const pressed = event.target;
+      const pressed = /** @type {HTMLButtonElement} */ (event.target);
       pressed.disabled = true;
-      words.textContent = "Asking for the app.";
-      words.textContent = await anew().catch(() => unchanged);
+      tell(box, "Asking for the app.");
+      tell(box, await anew().catch(() => unchanged));
       pressed.disabled = false;
     });
 
   let said = false;
+  /** @param {string} text */
   const trouble = (text) => {
     if (said) return;
     said = true;
     const box = bar("stopped", text);
-    box.append(button("Start again", () => location.reload()), anewButton(box.querySelector("p")));
+    box.append(button("Start again", () => location.reload()), anewButton(box));
   };
 
   globalThis.keelroomStopped = (why) => {
@@ -134,6 +149,7 @@
   };
 
   // A page of which a part is missing must not run: what it would show is not to be gone by.
+  /** @param {() => void} work */
   const whenThere = (work) => (document.body ? work() : addEventListener("DOMContentLoaded", work));
   globalThis.keelroomMissing = (file, integrity = "") => {
     missing.set(file, integrity);
@@ -144,12 +160,12 @@
   addEventListener(
     "error",
     (event) => {
-      const part = event.target;
+      const part = /** @type {any} */ (event.target);
       const file = part.tagName === "SCRIPT" ? part.src : part.tagName === "LINK" && /^(stylesheet|modulepreload)$/.test(part.rel) ? part.href : "";
       if (file) globalThis.keelroomMissing(file, part.integrity);
     },
     true,
   );
 
-  globalThis.keelroomPage = { bar, button, ask, settled, useVersion, folder, base, version };
+  globalThis.keelroomPage = { bar, button, tell, ask, settled, useVersion, folder, base, version };
 })();

@@ -3,6 +3,7 @@
 const page = globalThis.keelroomPage;
 
 // What go-app asks the page for when it runs.
+/** @returns {Record<string, string>} */
 const settings = () => ({
   GOAPP_INTERNAL_URLS: "null",
   GOAPP_ROOT_PREFIX: page.base.pathname,
@@ -11,6 +12,7 @@ const settings = () => ({
 });
 
 // compiled gives the program, instantiated, or null where it did not arrive.
+/** @param {Go} go */
 const compiled = async (go) => {
   const address = new URL("web/app.wasm", page.folder).href;
   try {
@@ -19,7 +21,8 @@ const compiled = async (go) => {
     return instance;
   } catch (problem) {
     console.error("keelroom:", problem);
-    document.getElementById("app-wasm-loader-label").textContent = "Keelroom is not loaded.";
+    const label = document.getElementById("app-wasm-loader-label");
+    if (label) label.textContent = "Keelroom is not loaded.";
     globalThis.keelroomMissing(address);
     return null;
   }
@@ -34,7 +37,7 @@ export const runProgram = async () => {
   if (!instance || !globalThis.keelroomWhole()) return;
   try {
     const running = go.run(instance);
-    document.getElementById("app-wasm-loader").remove();
+    document.getElementById("app-wasm-loader")?.remove();
     await running;
   } finally {
     globalThis.keelroomStopped("the program has ended");

@@ -7,6 +7,7 @@ const version = 1;
 const others = "BroadcastChannel" in globalThis ? new BroadcastChannel("keelroom") : null;
 
 // The schema's steps, from the version before each to its own.
+/** @type {((db: IDBDatabase) => void)[]} */
 const steps = [
   (db) => {
     db.createObjectStore("plans", { keyPath: "id" });
@@ -16,6 +17,7 @@ const steps = [
 ];
 
 // Two troubles go by a word of their own, for the screen knows what helps.
+/** @param {any} error */
 const worded = (error) => {
   if (error?.name === "QuotaExceededError") {
     return "no room";
@@ -63,6 +65,7 @@ const open = () => {
 
 // run does work in one transaction and gives its result once it is committed.
 let running = 0;
+/** @param {string[]} stores @param {IDBTransactionMode} mode @param {(t: IDBTransaction, give: (result: any) => void, fail: (why: string) => void) => void} work */
 const run = async (stores, mode, work) => {
   running++;
   try {
@@ -71,6 +74,7 @@ const run = async (stores, mode, work) => {
     }
     const db = await open();
     return await new Promise((done, fail) => {
+      /** @type {any} */
       let result;
       const t = db.transaction(stores, mode, mode === "readwrite" ? { durability: "strict" } : {});
       t.oncomplete = () => done(result);
@@ -94,101 +98,111 @@ const idle = async () => {
   }
 };
 
+// got hands on what a request gives.
+/** @template T @param {IDBRequest<T>} request @param {(result: T) => void} take */
+const got = (request, take) => {
+  request.onsuccess = () => take(request.result);
+};
+
+/** @param {IDBTransaction} t @param {string} store @param {(list: any[]) => void} take */
 const all = (t, store, take) => {
-  t.objectStore(store).getAll().onsuccess = (event) => take(event.target.result);
+  got(t.objectStore(store).getAll(), take);
 };
 
 export const store = {
   idle,
   waits: () => waits,
+  /** @param {(...what: any[]) => void} told */
   onOvertaken: (told) => (tellOvertaken = told),
   // load gives plan heads, sets and settings.
   load: () =>
     run(["plans", "sets", "settings"], "readonly", (t, give) => {
+      /** @type {{ plans: object[]; sets: object[]; settings: Record<string, unknown> }} */
       const kept = { plans: [], sets: [], settings: {} };
       give(kept);
-      t.objectStore("plans").openCursor().onsuccess = (event) => {
-        const at = event.target.result;
+      got(t.objectStore("plans").openCursor(), (at) => {
         if (at) {
           const { id, title, rev, changed } = at.value;
           kept.plans.push({ id, title, rev, changed });
           at.continue();
         }
-      };
+      });
       all(t, "sets", (list) => (kept.sets = list.sort((a, b) => a.order - b.order)));
-      t.objectStore("settings").openCursor().onsuccess = (event) => {
-        const at = event.target.result;
+      got(t.objectStore("settings").openCursor(), (at) => {
         if (at) {
-          kept.settings[at.key] = at.value;
+          kept.settings[String(at.key)] = at.value;
           at.continue();
         }
-      };
+      });
     }),
+  /** @param {string} id */
   plan: (id) =>
     run(["plans"], "readonly", (t, give) => {
-      t.objectStore("plans").get(id).onsuccess = (event) => give(event.target.result ?? null);
+      got(t.objectStore("plans").get(id), (kept) => give(kept ?? null));
     }),
   // savePlan keeps a plan if the revision kept is the one before it. It gives
   // "newer" where another tab was faster.
+  /** @param {any} record */
   savePlan: async (record) => {
     const outcome = await run(["plans"], "readwrite", (t, give) => {
       const store = t.objectStore("plans");
-      store.get(record.id).onsuccess = (event) => {
-        const kept = event.target.result;
+      got(store.get(record.id), (kept) => {
         if (kept && kept.rev !== record.rev - 1) {
           give("newer");
           return;
         }
         give("kept");
         store.put(record);
-      };
+      });
     });
     if (outcome === "kept") {
       others?.postMessage({ plan: record.id, rev: record.rev });
     }
     return outcome;
   },
+  /** @param {string} id */
   deletePlan: (id) => run(["plans"], "readwrite", (t) => t.objectStore("plans").delete(id)),
   // saveSet keeps a set if the revision kept is what it was, or none is. It gives
   // "newer" where another tab was faster.
+  /** @param {any} record */
   saveSet: (record) =>
     run(["sets"], "readwrite", (t, give) => {
       const store = t.objectStore("sets");
-      store.get(record.id).onsuccess = (event) => {
-        const kept = event.target.result;
+      got(store.get(record.id), (kept) => {
         if (kept && (kept.rev ?? "") !== record.was) {
           give("newer");
           return;
         }
         give("kept");
         store.put(record);
-      };
+      });
     }),
   // arrangeSet changes how a set is shown, if it is kept.
+  /** @param {string} id @param {boolean} hidden @param {number} order */
   arrangeSet: (id, hidden, order) =>
     run(["sets"], "readwrite", (t) => {
       const store = t.objectStore("sets");
-      store.get(id).onsuccess = (event) => {
-        if (event.target.result) {
-          store.put({ ...event.target.result, hidden, order });
-        }
-      };
+      got(store.get(id), (kept) => {
+        if (kept) store.put({ ...kept, hidden, order });
+      });
     }),
   // deleteSet deletes a set. It gives "newer" where another tab has changed it.
+  /** @param {string} id @param {string} was */
   deleteSet: (id, was) =>
     run(["sets"], "readwrite", (t, give) => {
       const store = t.objectStore("sets");
-      store.get(id).onsuccess = (event) => {
-        const kept = event.target.result;
+      got(store.get(id), (kept) => {
         if (kept && (kept.rev ?? "") !== was) {
           give("newer");
           return;
         }
         give("gone");
         store.delete(id);
-      };
+      });
     }),
+  /** @param {string} key @param {unknown} value */
   saveSetting: (key, value) => run(["settings"], "readwrite", (t) => t.objectStore("settings").put(value, key)),
+  /** @param {(...what: any[]) => void} told */
   onOther: (told) => {
     if (others) {
       others.onmessage = (event) => told(String(event.data?.plan ?? ""), Number(event.data?.rev ?? 0));

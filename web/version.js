@@ -7,19 +7,22 @@ const page = globalThis.keelroomPage;
 export const runs = async () => {
   if (!("serviceWorker" in navigator)) return "This browser cannot keep the app for use without a network here.";
   const registration = await navigator.serviceWorker.ready;
-  const answer = await page.ask(registration.active, "whole?");
+  const worker = /** @type {ServiceWorker} */ (registration.active); // there is one once it is ready
+  const answer = await page.ask(worker, "whole?");
   if (!answer) {
     registration.update().catch(() => {}); // none of ours: the right one is asked for
   }
-  if (!answer?.whole && !(answer && (await page.ask(registration.active, "mend"))?.whole)) {
+  if (!answer?.whole && !(answer && (await page.ask(worker, "mend"))?.whole)) {
     return "Not all of the app is kept on this device. Load this page again while there is a network.";
   }
-  registration.active.postMessage("runs");
+  worker.postMessage("runs");
   return "Ready for use without a network.";
 };
 
 // A version is offered when its worker says that every file of it is there and right.
+/** @type {HTMLElement | null} */
 let offered = null;
+/** @param {ServiceWorker} waiting */
 const offer = async (waiting) => {
   const answer = await page.ask(waiting, "whole?");
   if (!answer?.whole || waiting.state !== "installed" || offered?.isConnected) {
@@ -30,12 +33,13 @@ const offer = async (waiting) => {
     page.button("Use it now", async () => {
       const newest = (await navigator.serviceWorker.getRegistration(page.base))?.waiting ?? waiting;
       const refusal = await page.useVersion(newest);
-      box.querySelector("p").textContent = refusal || "The newer version is not whole on this device, so this one goes on.";
+      page.tell(box, refusal || "The newer version is not whole on this device, so this one goes on.");
     }),
     page.button("Later", () => box.remove()),
   );
 };
 
+/** @param {ServiceWorker} worker */
 const watch = async (worker) => {
   await page.settled(worker);
   if (worker.state === "installed" && navigator.serviceWorker.controller) {
@@ -52,7 +56,7 @@ export const keepVersions = () => {
   navigator.serviceWorker.ready.then((registration) => {
     if (registration.waiting) offer(registration.waiting);
     if (registration.installing) watch(registration.installing);
-    registration.addEventListener("updatefound", () => watch(registration.installing));
+    registration.addEventListener("updatefound", () => registration.installing && watch(registration.installing));
   });
   // The browser's own offer to install would lie over the sheet; its menu has it.
   addEventListener("beforeinstallprompt", (event) => event.preventDefault());

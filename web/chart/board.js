@@ -12,27 +12,55 @@ const REACH_PX = 14; // around a tap, for what lies there
 const CLOSE_RESOLUTION = 4; // metres a pixel to come near to a place
 const DROP_HELD_MS = 1500; // a dropped point stays there until the page gives the plan anew
 
+const rootIn = (/** @type {HTMLElement} */ div) => {
+  const root = document.createElement("div");
+  root.className = "keelroom-chart";
+  root.tabIndex = 0;
+  root.setAttribute("role", "application");
+  root.setAttribute("aria-label", LABEL);
+  div.append(root);
+  return root;
+};
+
+// What is told in words to those who do not see the chart.
+const statusIn = (/** @type {HTMLElement} */ root) => {
+  const status = document.createElement("div");
+  status.className = "keelroom-chart-heard";
+  status.setAttribute("role", "status");
+  root.append(status);
+  return status;
+};
+
 export class Board {
+  /** @param {HTMLElement} div @param {Scene} scene @param {Notify} notify @param {(error: unknown) => void} trouble */
   constructor(div, scene, notify, trouble) {
-    this.div = div;
     this.scene = scene;
     this.notify = notify;
     this.trouble = trouble;
     this.placedOnce = false; // the view shows something chosen
+    this.byPointer = false; // the focus comes by a pointer
+    this.dropTimer = 0;
+    /** @type {Box | null} */
+    this.pendingBox = null; // to be shown once the chart has a size
     this.still = matchMedia("(prefers-reduced-motion: reduce)");
-    this.build();
+    this.root = rootIn(div);
+    this.painter = new Painter(scene, trouble);
+    this.picture = new Picture(scene);
+    this.view = new ol.View({ center: [0, 0], zoom: 3, minZoom: 3, maxZoom: 21, enableRotation: false });
+    this.map = this.newMap();
+    this.heard = statusIn(this.root);
+    this.scaleBar = new ScaleBar(this.root);
+    this.gestures = new Gestures(this);
+    this.map.addInteraction(this.gestures.interaction);
+    this.map.on("moveend", () => this.tellView());
+    this.sizes = new ResizeObserver(() => this.guard(() => this.resized()));
+    this.listen();
+    this.showPalette();
     scene.changed = () => this.redraw();
   }
 
-  build() {
-    this.root = document.createElement("div");
-    this.root.className = "keelroom-chart";
-    this.root.tabIndex = 0;
-    this.root.setAttribute("role", "application");
-    this.root.setAttribute("aria-label", LABEL);
-    this.div.append(this.root);
-    this.painter = new Painter(this.scene, this.trouble);
-    this.picture = new Picture(this.scene);
+  newMap() {
+    /** @param {HTMLElement} element @param {(state: ViewState) => void} draw */
     const layerOf = (element, draw) => new ol.Layer({
       render: (state) => {
         try {
@@ -43,8 +71,7 @@ export class Board {
         return element;
       },
     });
-    this.view = new ol.View({ center: [0, 0], zoom: 3, minZoom: 3, maxZoom: 21, enableRotation: false });
-    this.map = new ol.Map({
+    return new ol.Map({
       target: this.root,
       view: this.view,
       controls: [],
@@ -52,16 +79,6 @@ export class Board {
       moveTolerance: 4,
       layers: [layerOf(this.painter.element, (s) => this.drawChart(s)), layerOf(this.picture.canvas, (s) => this.picture.show(this.frame(s)))],
     });
-    this.heard = document.createElement("div");
-    this.heard.className = "keelroom-chart-heard";
-    this.heard.setAttribute("role", "status");
-    this.root.append(this.heard);
-    this.scaleBar = new ScaleBar(this.root);
-    this.gestures = new Gestures(this);
-    this.map.addInteraction(this.gestures.interaction);
-    this.map.on("moveend", () => this.tellView());
-    this.listen();
-    this.showPalette();
   }
 
   interactions() {
@@ -75,26 +92,24 @@ export class Board {
   }
 
   listen() {
-    this.onKey = (event) => this.guard(() => onKey(this, event));
-    this.onMenu = (event) => this.guard(() => {
-      event.preventDefault();
-      if (event.pointerType === "touch" || this.gestures.pressTimer || this.gestures.swallow) return;
-      const box = this.root.getBoundingClientRect();
-      this.gestures.press(event.clientX - box.left, event.clientY - box.top);
-    });
-    this.onBlur = () => this.setKeyboard(false);
-    this.onFocus = () => this.guard(() => this.setKeyboard(this.root.matches(":focus-visible") && !this.byPointer));
-    this.onPointer = () => {
+    this.root.addEventListener("keydown", (event) => this.guard(() => onKey(this, event)));
+    this.root.addEventListener("contextmenu", (event) => this.guard(() => this.onMenu(/** @type {PointerEvent} */ (event))));
+    this.root.addEventListener("focus", () => this.guard(() => this.setKeyboard(this.root.matches(":focus-visible") && !this.byPointer)));
+    this.root.addEventListener("blur", () => this.setKeyboard(false));
+    const onPointer = () => {
       this.byPointer = true;
       setTimeout(() => (this.byPointer = false), 0);
     };
-    this.root.addEventListener("keydown", this.onKey);
-    this.root.addEventListener("contextmenu", this.onMenu);
-    this.root.addEventListener("focus", this.onFocus);
-    this.root.addEventListener("blur", this.onBlur);
-    this.root.addEventListener("pointerdown", this.onPointer, true);
-    this.sizes = new ResizeObserver(() => this.guard(() => this.resized()));
+    this.root.addEventListener("pointerdown", onPointer, true);
     this.sizes.observe(this.root);
+  }
+
+  /** @param {PointerEvent} event */
+  onMenu(event) {
+    event.preventDefault();
+    if (event.pointerType === "touch" || this.gestures.pressTimer || this.gestures.swallow) return;
+    const box = this.root.getBoundingClientRect();
+    this.gestures.press(event.clientX - box.left, event.clientY - box.top);
   }
 
   close() {
@@ -107,6 +122,7 @@ export class Board {
     this.root.remove();
   }
 
+  /** @param {() => any} what */
   guard(what) {
     try {
       return what();
@@ -124,11 +140,13 @@ export class Board {
     this.map.renderSync();
   }
 
+  /** @param {ViewState} state */
   frame(state) {
     const [width, height] = state.size;
     return frameOf(state.viewState.center, state.viewState.resolution, width, height, Math.min(devicePixelRatio, MOST_RATIO));
   }
 
+  /** @param {ViewState} state */
   drawChart(state) {
     const view = this.frame(state);
     const moving = state.viewHints[0] > 0 || state.viewHints[1] > 0;
@@ -144,6 +162,7 @@ export class Board {
     this.root.dataset.palette = this.scene.palette;
   }
 
+  /** @param {boolean} on */
   setKeyboard(on) {
     if (this.scene.keyboard === on) return;
     this.scene.keyboard = on;
@@ -163,6 +182,7 @@ export class Board {
   }
 
   // Moves the view, gliding where motion is welcome.
+  /** @param {ol.ViewTarget} to */
   move(to) {
     this.placedOnce = true;
     this.view.cancelAnimations();
@@ -174,22 +194,26 @@ export class Board {
     }
   }
 
+  /** @param {number} dx @param {number} dy */
   pan(dx, dy) {
     const r = this.view.getResolution();
     const [x, y] = this.view.getCenter();
     this.move({ center: [x + dx * r, y + dy * r] });
   }
 
+  /** @param {number} n */
   zoomBy(n) {
     this.move({ resolution: this.view.getConstrainedResolution(this.view.getResolution() / 2 ** n) });
   }
 
+  /** @param {number} lon @param {number} lat */
   goTo(lon, lat) {
     const center = project([lon, lat]);
     this.move({ center, resolution: Math.min(this.view.getResolution(), CLOSE_RESOLUTION / stretch(center[1])) });
   }
 
   // Shows a box of projected metres, at once where nothing was shown before.
+  /** @param {Box} box */
   fit(box) {
     const size = this.map.getSize();
     if (!size || size[0] < 2 || size[1] < 2) {
@@ -198,12 +222,14 @@ export class Board {
     }
     this.pendingBox = null;
     const pad = Math.min(56, size[0] / 8, size[1] / 8);
+    /** @type {{ size: Point; padding: number[]; maxZoom: number; duration?: number }} */
     const options = { size, padding: [Math.min(84, size[1] / 4), pad, pad, pad], maxZoom: 17 };
     if (this.placedOnce && this.glide() > 0) options.duration = this.glide();
     this.placedOnce = true;
     this.view.fit(box, options);
   }
 
+  /** @param {Box} box */
   fitFirst(box) {
     if (!this.placedOnce && !this.pendingBox && box) this.fit(box);
   }
@@ -229,30 +255,35 @@ export class Board {
   }
 
   placeAtCentre() {
-    const [w, h] = this.map.getSize();
+    const [w, h] = this.map.getSize() ?? [0, 0];
     this.placeAt(this.view.getCenter(), w / 2, h / 2);
   }
 
+  /** @param {Point} coordinate */
   objectsAt(coordinate) {
     return this.scene.objectsAt(coordinate[0], coordinate[1], REACH_PX * this.view.getResolution());
   }
 
+  /** @param {Point} coordinate @param {number} x @param {number} y */
   placeAt(coordinate, x, y) {
     const [lon, lat] = unproject(coordinate);
     this.notify("place", { lon, lat, x, y, objects: this.objectsAt(coordinate) });
   }
 
+  /** @param {Selected | null} selected */
   choose(selected) {
-    this.scene.selected = selected && (selected.feature >= 0 || selected.finding >= 0) ? selected : null;
+    this.scene.selected = selected && ((selected.feature ?? -1) >= 0 || (selected.finding ?? -1) >= 0) ? selected : null;
     this.redraw();
   }
 
   // Chooses and tells the page.
+  /** @param {Selected} selected */
   select(selected) {
     this.choose(selected);
     this.notify("select", selected);
   }
 
+  /** @param {Point} pixel */
   cursorFor(pixel) {
     const { sketch } = this.scene;
     const over = sketch.active ? "crosshair" : this.picture.pointAt(...pixel) || this.picture.handleAt(...pixel) ? "grab" : this.picture.findingAt(...pixel) ? "pointer" : "";
@@ -273,27 +304,30 @@ export class Board {
     this.redraw();
   }
 
+  /** @param {Selected | null} selected */
   pointOf(selected) {
-    return this.scene.plan.items.find((item) => item.feature === selected?.feature)?.points[selected.vertex ?? 0];
+    return this.scene.plan.items.find((item) => item.feature === selected?.feature)?.points[selected?.vertex ?? 0];
   }
 
   removeSelected() {
     const { selected } = this.scene;
-    if (!this.pointOf(selected)) return false;
+    if (!selected || !this.pointOf(selected)) return false;
     this.notify("remove", { feature: selected.feature, vertex: selected.vertex });
     return true;
   }
 
+  /** @param {number} dx @param {number} dy */
   nudge(dx, dy) {
     const { selected } = this.scene;
     const from = this.pointOf(selected);
-    if (!from) return;
+    if (!selected || !from) return;
     const r = this.view.getResolution();
     const [lon, lat] = unproject([from[0] + dx * r, from[1] + dy * r]);
     this.notify("move", { feature: selected.feature, vertex: selected.vertex, lon, lat });
   }
 
   // Chooses the next or the previous point of the plan, and shows it.
+  /** @param {number} by */
   step(by) {
     const movable = this.scene.plan.items.filter((item) => item.role === "route" || item.role === "stay");
     const points = movable.flatMap((item) => item.points.map((point, vertex) => ({ feature: item.feature, vertex, point, words: `${item.role} ${item.name}, point ${vertex + 1} of ${item.points.length}` })));

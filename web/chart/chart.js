@@ -7,15 +7,19 @@ import { boxOf, readPlan, readReport } from "./plan.js";
 import { NOTHING, Scene } from "./scene.js";
 import { project } from "./space.js";
 
+/** @type {Notify | null} */
 let say = null; // the page's notify
+/** @type {Board | null} */
 let board = null;
 
+/** @param {unknown} error */
 const trouble = (error) => {
   console.error(error);
   tell("trouble", { text: error instanceof Error ? error.message : String(error) });
 };
 
 // A page that fails on a message must not break the chart.
+/** @param {string} kind @param {object} [detail] */
 const tell = (kind, detail) => {
   try {
     say?.(kind, detail);
@@ -26,13 +30,15 @@ const tell = (kind, detail) => {
 
 const scene = new Scene(tell);
 
+/** @type {Record<string, string>} */
 const CALLS = { setSet: "The layer set could not be drawn", setPrivate: "Your own zones and dangers could not be drawn", setPlan: "The plan could not be drawn", setReport: "What was found could not be drawn" };
 
+/** @param {string} name @param {(...args: any[]) => any} call @returns {(...args: any[]) => any} */
 const guarded = (name, call) => (...args) => {
   try {
     return call(...args);
   } catch (error) {
-    trouble(CALLS[name] ? new Error(`${CALLS[name]}: ${error.message}`, { cause: error }) : error);
+    trouble(CALLS[name] ? new Error(`${CALLS[name]}: ${/** @type {Error} */ (error).message}`, { cause: error }) : error);
     return undefined;
   }
 };
@@ -42,16 +48,22 @@ const repaint = () => {
   board?.redraw();
 };
 
-const projectBox = ([w, s, e, n]) => [...project([w, s]), ...project([e, n])];
+/** @param {Box} box @returns {Box} */
+const projectBox = ([w, s, e, n]) => {
+  const [west, south] = project([w, s]);
+  const [east, north] = project([e, n]);
+  return [west, south, east, north];
+};
 
 const api = {
   // Builds the chart in div. Mounting again moves it there.
+  /** @param {HTMLElement} div @param {Notify} notify */
   mount(div, notify) {
     api.unmount();
     say = notify;
     board = new Board(div, scene, tell, trouble);
     const box = boxOf(scene.plan) ?? [...scene.all.values()][0]?.box;
-    board.fitFirst(box);
+    if (box) board.fitFirst(box);
   },
 
   // What was set stays for the next mount.
@@ -61,6 +73,7 @@ const api = {
     say = null;
   },
 
+  /** @param {string} id @param {string | null} text */
   setSet(id, text) {
     const set = scene.setSet(id, text);
     if (set?.left) tell("trouble", { text: `${set.left} features of “${set.title}” could not be drawn.` });
@@ -68,39 +81,46 @@ const api = {
     repaint();
   },
 
+  /** @param {{ id: string; shown: boolean }[]} list */
   setOrder(list) {
     if (scene.setOrder(list ?? [])) repaint();
   },
 
+  /** @param {string | null} text */
   setPrivate(text) {
     if (scene.setOwn(text || "")) repaint();
   },
 
+  /** @param {string | null} text */
   setPlan(text) {
     scene.plan = text ? readPlan(text) : NOTHING;
     const box = boxOf(scene.plan);
     board?.settle();
-    board?.fitFirst(box);
+    if (box) board?.fitFirst(box);
     board?.redraw();
   },
 
+  /** @param {string | null} text */
   setReport(text) {
     scene.report = readReport(text ?? null);
     board?.redraw();
   },
 
+  /** @param {WaterLevels | null} levels @param {string[]} setIds */
   setWater(levels, setIds) {
     scene.water.set(levels, setIds);
     board?.painter.spoilWater();
   },
 
   // Marks a place that something is told about; null takes the mark away.
+  /** @param {Point | null} at */
   markPlace(at) {
     scene.place = at ? project(at) : null;
     if (board) board.root.dataset.place = at ? at.map((v) => v.toFixed(7)).join(",") : "";
     board?.redraw();
   },
 
+  /** @param {string} mode */
   setMode(mode) {
     if (scene.mode === mode) return; // a sketch goes on
     board?.gestures.giveUp();
@@ -115,6 +135,7 @@ const api = {
   cancelSketch: () => scene.sketch.cancel(),
   addAtCentre: () => board?.addAtCentre(),
 
+  /** @param {string} name */
   setPalette(name) {
     if (!paletteOf(name)) throw new Error(`palette ${name}: one of ${paletteNames.join(", ")}`);
     if (scene.palette === name) return;
@@ -123,13 +144,18 @@ const api = {
     repaint();
   },
 
+  /** @param {number} lon @param {number} lat */
   goTo: (lon, lat) => board?.goTo(lon, lat),
+  /** @param {Box} bounds */
   fit: (bounds) => board?.fit(projectBox(bounds)),
+  /** @param {number} n */
   zoomBy: (n) => board?.zoomBy(n),
   centre: () => board?.centre() ?? [0, 0],
+  /** @param {number} feature @param {number} vertex */
   select: (feature, vertex) => board?.choose(feature === null || feature === undefined || feature < 0 ? null : { feature, vertex: vertex ?? 0 }),
   focus: () => board?.root.focus(),
   // Fills div with the key to the water's patterns in the palette of now.
+  /** @param {HTMLElement} div */
   legend: (div) => fillLegend(div, scene.palette),
 };
 

@@ -1,16 +1,21 @@
 // How each S-57 class is drawn: what fills, what lines, what is written, and
 // from which scale on.
 
+/** @param {unknown} list @param {...number} codes */
 export const has = (list, ...codes) => Array.isArray(list) && list.some((v) => codes.includes(Number(v)));
 
 // Figures are rounded to the side that is unsafe to go past: clearances,
 // depths and limits down, drying heights up.
+/** @param {number} v */
 const tenths = (v) => (Math.floor(v * 10 + 1e-6) / 10);
+/** @param {number} v */
 export const metres = (v) => `${tenths(v).toFixed(1)} m`;
+/** @param {number} v */
 export const knots = (v) => (typeof v === "number" ? `${tenths(v)} kn` : "limit not stated");
 
 // What holds in an area, the gravest first: [applies, key of its colour, words].
 // Codes of RESTRN and CATREA are those of S-57, appendix A.
+/** @type {[(p: Props) => any, string, (p: Props) => string][]} */
 const RULES = [
   [(p) => has(p.CATREA, 18), "noEntry", () => "Bathing area: no entry"],
   [(p) => has(p.CATREA, 14), "noEntry", () => "Minefield: no entry"],
@@ -23,6 +28,7 @@ const RULES = [
   [(p) => has(p.RESTRN, 2), "notice", () => "Anchoring restricted"],
 ];
 
+/** @param {Props} p */
 export const rulesOf = (p) => {
   const found = RULES.filter(([applies]) => applies(p));
   if (found.length === 0) return { key: "notice", words: "" };
@@ -31,6 +37,7 @@ export const rulesOf = (p) => {
   return { key, words, ticks: key === "noEntry", plate: Boolean(p.speed) && key === "rule" };
 };
 
+/** @param {Props} p */
 const clearanceOf = (p) => {
   const stated = [["", p.VERCLR], ["closed ", p.VERCCL], ["safe ", p.VERCSA]].filter(([, v]) => typeof v === "number");
   if (stated.length === 0) return "clearance not stated";
@@ -38,11 +45,13 @@ const clearanceOf = (p) => {
   return stated.map(([word, v]) => word + metres(v)).join(", ") + wide;
 };
 
+/** @param {string} word @returns {(p: Props) => string} */
 const withRule = (word) => (p) => {
   const rule = rulesOf(p);
   return rule.words ? `${word}: ${rule.words.toLowerCase()}` : word;
 };
 
+/** @type {Look} */
 const restricted = {
   order: 50, band: true,
   style(p) {
@@ -51,15 +60,22 @@ const restricted = {
   },
   words: (p) => rulesOf(p).words || p.n || "Restricted area",
 };
-const overhead = (word) => ({ order: 60, pen: { key: "coast", width: 2.5 }, casing: true, words: (p) => `${word} ${clearanceOf(p)}`, labelScale: 40000 });
+/** @param {string} word @returns {Look} */
+const overhead = (word) => ({ order: 60, pen: { key: "coast", width: 2.5 }, casing: true, /** @param {Props} p */ words: (p) => `${word} ${clearanceOf(p)}`, labelScale: 40000 });
+/** @param {string} word @param {number} [scale] */
 const notice = (word, scale = 60000) => ({ order: 40, pen: { key: "notice", width: 1.1, dash: [10, 3, 2, 3] }, words: withRule(word), labelScale: scale });
+/** @param {string} word @param {number[]} dash @param {number} [scale] */
 const works = (word, dash, scale = 30000) => ({ order: 30, pen: { key: "works", width: 1.2, dash }, words: withRule(word), labelScale: scale });
 const built = { fill: "built", fillOrder: 5, order: 20, pen: { key: "coast", width: 1.4 }, point: "pile" };
 const silent = { order: 0 };
+/** @param {boolean} water @param {number} scale */
 const named = (water, scale) => ({ order: 0, name: water ? "water" : "land", labelScale: scale });
+/** @param {string} kind */
 const buoy = (kind) => ({ point: kind, rank: 90, order: 46, pen: { key: "coast", width: 1.4 } });
+/** @param {string} word @returns {Look} */
 const afloat = (word) => ({ point: "special", rank: 90, words: () => word, labelScale: 20000 });
 
+/** @type {Record<string, Look>} */
 const LOOKS = {
   DEPARE: { water: true }, DRGARE: { water: true, order: 10, pen: { key: "contour", width: 1, dash: [5, 3] } },
   UNSARE: { fill: "unknown", fillOrder: 0, order: 10, pen: { key: "unknownInk", width: 1, dash: [2, 3] } },
@@ -81,10 +97,10 @@ const LOOKS = {
   CBLARE: works("Cable area", [8, 3, 2, 3]), PIPARE: works("Pipeline area", [8, 3, 2, 3]), CBLSUB: works("Cable", [2, 3, 7, 3]), PIPSOL: works("Pipeline", [1.5, 4]),
   MARCUL: { ...works("Marine farm", [3, 3]), order: 52 }, FSHFAC: { ...works("Fishing gear", [3, 3]), order: 52, point: "pile" },
   BRIDGE: overhead("Bridge"), CBLOHD: overhead("Overhead cable"), PIPOHD: overhead("Overhead pipe"), CONVYR: overhead("Conveyor"),
-  NAVLNE: { order: 28, pen: { key: "soft", width: 1, dash: [12, 5] }, words: (p) => bearingOf(p), labelScale: 60000 }, RECTRC: { order: 28, pen: { key: "soft", width: 1, dash: [12, 5] }, words: (p) => bearingOf(p), labelScale: 60000 },
-  OBSTRN: { order: 45, pen: { key: "danger", width: 1.5, dash: [1.5, 3] }, words: (p) => dangerWords(p, "Obstruction"), labelScale: 25000, point: "obstruction", rank: 70 },
-  WRECKS: { order: 45, pen: { key: "danger", width: 1.5, dash: [1.5, 3] }, words: (p) => dangerWords(p, "Wreck"), labelScale: 25000, point: "wreck", rank: 75 },
-  UWTROC: { order: 45, pen: { key: "danger", width: 1.5, dash: [1.5, 3] }, words: (p) => dangerWords(p, "Rocks"), labelScale: 25000, point: "rock", rank: 72 },
+  NAVLNE: { order: 28, pen: { key: "soft", width: 1, dash: [12, 5] }, /** @param {Props} p */ words: (p) => bearingOf(p), labelScale: 60000 }, RECTRC: { order: 28, pen: { key: "soft", width: 1, dash: [12, 5] }, /** @param {Props} p */ words: (p) => bearingOf(p), labelScale: 60000 },
+  OBSTRN: { order: 45, pen: { key: "danger", width: 1.5, dash: [1.5, 3] }, /** @param {Props} p */ words: (p) => dangerWords(p, "Obstruction"), labelScale: 25000, point: "obstruction", rank: 70 },
+  WRECKS: { order: 45, pen: { key: "danger", width: 1.5, dash: [1.5, 3] }, /** @param {Props} p */ words: (p) => dangerWords(p, "Wreck"), labelScale: 25000, point: "wreck", rank: 75 },
+  UWTROC: { order: 45, pen: { key: "danger", width: 1.5, dash: [1.5, 3] }, /** @param {Props} p */ words: (p) => dangerWords(p, "Rocks"), labelScale: 25000, point: "rock", rank: 72 },
   WEDKLP: { order: 26, pen: { key: "contour", width: 1, dash: [1.5, 4] }, words: () => "Weed", labelScale: 20000 },
   M_COVR: { order: 58, pen: { key: "cover", width: 1.4, dash: [16, 4, 3, 4] } },
   SEAARE: named(true, 40000), LNDRGN: named(false, 40000),
@@ -93,14 +109,18 @@ const LOOKS = {
   BOYSAW: buoy("safe"), BCNSAW: buoy("safe"), BOYSPP: buoy("special"), BCNSPP: buoy("special"), BOYINB: buoy("special"),
   LIGHTS: { point: "light", rank: 60 }, LNDMRK: { point: "landmark", rank: 10, scale: 40000 }, HRBFAC: { point: "harbour", rank: 12, scale: 40000 },
 };
+/** @type {Look} */
 const PLAIN = { order: 8, pen: { key: "soft", width: 0.7, dash: [3, 3] }, point: "plain", scale: 25000, rank: 0 };
 
+/** @param {Props} p */
 function bearingOf(p) {
   return typeof p.ORIENT === "number" ? `${String(Math.round(p.ORIENT) % 360).padStart(3, "0")}°` : "";
 }
 
+/** @param {Props} p @param {string} word */
 function dangerWords(p, word) {
   return typeof p.VALSOU === "number" ? `${word} ${tenths(p.VALSOU) < 0 ? `dries ${(-tenths(p.VALSOU)).toFixed(1)} m` : metres(p.VALSOU)}` : word;
 }
 
+/** @param {string} c @returns {Look} */
 export const lookOf = (c) => LOOKS[c] ?? PLAIN;

@@ -10,6 +10,7 @@ import * as trace from "./trace.js";
 const SIZE_PX = 11; // half of a finding's shape
 const NOTE_SCALE = 30000; // further out, notes are left to the list
 
+/** @param {Ctx} ctx @param {ReportView} report @param {ToScreen} at @param {Colours} c @param {number} u */
 export const drawCircles = (ctx, report, at, c, u) => {
   for (const circle of report.circles) {
     for (const ring of circle.lines) {
@@ -27,6 +28,7 @@ export const drawCircles = (ctx, report, at, c, u) => {
 };
 
 // Where a finding holds along a line or over an area.
+/** @param {Ctx} ctx @param {Finding} finding @param {ToScreen} at @param {Colours} c @param {number} u */
 export const drawReach = (ctx, finding, at, c, u) => {
   if (finding.type === "Point" || finding.props.severity === "note") return;
   const colour = c[KEYS[finding.props.severity] ?? "note"];
@@ -37,6 +39,7 @@ export const drawReach = (ctx, finding, at, c, u) => {
   }
 };
 
+/** @param {Finding} finding @returns {Point | null} */
 export const middle = (finding) => {
   const line = finding.lines[0];
   if (!line) return null;
@@ -50,6 +53,7 @@ export const middle = (finding) => {
   return [(line[i][0] + line[i + 1][0]) / 2, (line[i][1] + line[i + 1][1]) / 2];
 };
 
+/** @param {Ctx} ctx @param {string} severity @param {number} x @param {number} y @param {Colours} c @param {number} u @param {boolean} chosen */
 const drawShape = (ctx, severity, x, y, c, u, chosen) => {
   const colour = c[KEYS[severity] ?? "note"];
   const r = (chosen ? 1.3 : 1) * 7.5 * u;
@@ -73,6 +77,7 @@ const drawShape = (ctx, severity, x, y, c, u, chosen) => {
   else strokeLine(ctx, [[x - 3 * u, y], [x + 3 * u, y]], colour, 2 * u);
 };
 
+/** @param {Ctx} ctx @param {string} text @param {number} x @param {number} y @param {string} colour @param {number} u */
 function mark(ctx, text, x, y, colour, u) {
   ctx.font = `bold ${10 * u}px ${SANS}`;
   ctx.textAlign = "center";
@@ -81,6 +86,7 @@ function mark(ctx, text, x, y, colour, u) {
   ctx.fillText(text, x, y);
 }
 
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {number} r @param {string} colour @param {number} u */
 function cross(ctx, x, y, r, colour, u) {
   strokeLine(ctx, [[x - r, y - r], [x + r, y + r]], colour, 1.8 * u);
   strokeLine(ctx, [[x + r, y - r], [x - r, y + r]], colour, 1.8 * u);
@@ -88,6 +94,7 @@ function cross(ctx, x, y, r, colour, u) {
 
 // The shapes stand beside the track, the worst nearest; those at one place
 // are laid in a row. Gives where each is, for taps.
+/** @param {Ctx} ctx @param {ReportView} report @param {Frame} view @param {ToScreen} at @param {Colours} c @param {Room} room @param {number | undefined} chosen */
 export const drawFindings = (ctx, report, view, at, c, room, chosen) => {
   const u = view.ratio;
   const placed = [];
@@ -110,7 +117,9 @@ export const drawFindings = (ctx, report, view, at, c, room, chosen) => {
 
 // Where a finding holds, on the canvas: its own place and the others of it that
 // are not drawn on top of one another.
+/** @param {Finding} finding @param {ToScreen} at @param {number} u */
 function placesOf(finding, at, u) {
+  /** @type {Point[]} */
   const places = [];
   for (const p of [middle(finding), ...finding.also]) {
     if (!p) continue;
@@ -121,6 +130,7 @@ function placesOf(finding, at, u) {
 }
 
 // A note gives way where there is no room; what is worse is drawn all the same.
+/** @param {Room} room @param {number} x @param {number} y @param {number} u @param {boolean} note @returns {Point | null} */
 function freeSpot(room, x, y, u, note) {
   const half = SIZE_PX * u;
   const tries = [[0, -22], [22, 0], [-22, 0], [0, 22], [18, -20], [-18, -20], [24, 20], [-24, 20], [0, -44], [44, 0], [-44, 0], [0, 44]];
@@ -132,13 +142,15 @@ function freeSpot(room, x, y, u, note) {
   return [x, y - 22 * u];
 }
 
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {string} colour @param {string} halo @param {number} u */
 const bar = (ctx, x, y, colour, halo, u) => {
-  for (const [col, w] of [[halo, 6], [colour, 3]]) {
-    strokeLine(ctx, [[x, y - 9 * u], [x, y + 9 * u]], col, w * u);
+  for (const pen of [{ colour: halo, width: 6 }, { colour, width: 3 }]) {
+    strokeLine(ctx, [[x, y - 9 * u], [x, y + 9 * u]], pen.colour, pen.width * u);
   }
 };
 
 
+/** @param {Ctx} ctx @param {ReportView} report @param {ToScreen} at @param {Colours} c @param {number} u */
 export const drawLimits = (ctx, report, at, c, u) => {
   for (const z of report.zones) bar(ctx, ...at(z.lines[0][0]), c.rule, c.halo, u);
   for (const s of report.slowDowns) {
@@ -147,6 +159,7 @@ export const drawLimits = (ctx, report, at, c, u) => {
   }
 };
 
+/** @param {Ctx} ctx @param {ReportView} report @param {ToScreen} at @param {Colours} c @param {number} u @param {Room} room */
 export const writeLimits = (ctx, report, at, c, u, room) => {
   for (const z of report.zones) {
     const [x, y] = at(z.lines[0][0]);
@@ -158,6 +171,7 @@ export const writeLimits = (ctx, report, at, c, u, room) => {
   }
 };
 
+/** @param {Ctx} ctx @param {ReportView} report @param {SeenLeg[]} legs @param {ToScreen} at @param {Colours} c @param {number} u @param {Room} room */
 export const drawClearances = (ctx, report, legs, at, c, u, room) => {
   const least = [...report.clearances].sort((a, b) => a.props.clearance_m - b.props.clearance_m);
   for (const item of least) {

@@ -3,16 +3,21 @@
 import { unproject } from "./space.js";
 
 const PRESS_MS = 550;
+/** @type {Record<string, number>} */
 const SLOP_PX = { mouse: 4, touch: 9, pen: 6 }; // a pointer that moved less was held still
 const DOUBLE_PX = 12;
 
 export class Gestures {
   // host: {scene, picture, map, notify, redraw}
+  /** @param {Board} host */
   constructor(host) {
     this.host = host;
-    this.down = null; // {px, py, type, point or handle}
+    /** @type {Down | null} */
+    this.down = null;
     this.pressTimer = 0;
+    /** @type {Point | null} */
     this.before = null; // where the last two clicks of a sketch were
+    /** @type {Point | null} */
     this.latest = null;
     this.swallow = false; // the click that ends a press or a drag
     this.told = 0;
@@ -30,6 +35,7 @@ export class Gestures {
   }
 
   // Gives false where the map's own interactions must not see the event.
+  /** @param {MapEvent} event */
   handle(event) {
     switch (event.type) {
       case "pointerdown":
@@ -45,16 +51,18 @@ export class Gestures {
       case "singleclick":
         return this.onSingle(event);
       case "dblclick":
-        return this.onDouble(event);
+        return this.onDouble();
       default:
         return true;
     }
   }
 
+  /** @param {MapEvent} event */
   fingers(event) {
     return event.activePointers?.length ?? 1;
   }
 
+  /** @param {MapEvent} event */
   onDown(event) {
     this.stopPress();
     if (this.fingers(event) > 1) {
@@ -66,16 +74,18 @@ export class Gestures {
     if (original.button > 0) return true;
     const [px, py] = event.pixel;
     const { scene, picture } = this.host;
-    this.down = { px, py, type: original.pointerType, moved: false, grip: null };
+    this.down = { px, py, type: original.pointerType, moved: false, held: false, grip: null };
     if (scene.mode === "look") this.down.grip = gripAt(picture, px, py, event.coordinate);
     if (!scene.sketch.active) this.pressTimer = setTimeout(() => this.onPress(), PRESS_MS);
     return !this.down.grip;
   }
 
-  slop() {
-    return SLOP_PX[this.down.type] ?? 6;
+  /** @param {Down} down */
+  slop(down) {
+    return SLOP_PX[down.type] ?? 6;
   }
 
+  /** @param {MapEvent} event */
   onDrag(event) {
     const down = this.down;
     if (!down) return true;
@@ -84,7 +94,7 @@ export class Gestures {
       return true;
     }
     const [px, py] = event.pixel;
-    if (!down.moved && Math.hypot(px - down.px, py - down.py) < this.slop()) return !down.grip;
+    if (!down.moved && Math.hypot(px - down.px, py - down.py) < this.slop(down)) return !down.grip;
     const { scene } = this.host;
     if (!down.moved && down.grip && !down.grip.insert) this.host.select({ feature: down.grip.feature, vertex: down.grip.vertex });
     down.moved = true;
@@ -99,7 +109,7 @@ export class Gestures {
 
   // At most once a frame, the latest place.
   tellDrag() {
-    if (this.host.scene.drag.insert || this.told) return;
+    if (this.host.scene.drag?.insert || this.told) return;
     this.told = requestAnimationFrame(() => {
       this.told = 0;
       const drag = this.host.scene.drag;
@@ -107,6 +117,7 @@ export class Gestures {
     });
   }
 
+  /** @param {MapEvent} event */
   onUp(event) {
     this.stopPress();
     const down = this.down;
@@ -152,6 +163,7 @@ export class Gestures {
     if (!down.grip?.insert) this.press(down.px, down.py);
   }
 
+  /** @param {number} px @param {number} py */
   press(px, py) {
     const { scene, picture, map } = this.host;
     const coordinate = map.getCoordinateFromPixel([px, py]);
@@ -162,6 +174,7 @@ export class Gestures {
     this.host.notify("press", { lon, lat, x: px, y: py, objects: this.host.objectsAt(coordinate), ...(point && { feature: point.feature, vertex: point.vertex }) });
   }
 
+  /** @param {MapEvent} event */
   onHover(event) {
     const { scene } = this.host;
     if (event.dragging || event.originalEvent.pointerType === "touch") return true;
@@ -173,6 +186,7 @@ export class Gestures {
     return true;
   }
 
+  /** @param {MapEvent} event */
   onClick(event) {
     if (this.swallow) return false;
     const [px, py] = event.pixel;
@@ -192,9 +206,11 @@ export class Gestures {
     return true;
   }
 
+  /** @param {Point} coordinate @param {number} px @param {number} py */
   sketchAt(coordinate, px, py) {
     const { scene, map } = this.host;
     const { sketch } = scene;
+    /** @param {Point} p */
     const near = (p) => {
       const [x, y] = map.getPixelFromCoordinate(p);
       return Math.hypot(x - px, y - py) <= DOUBLE_PX;
@@ -206,6 +222,7 @@ export class Gestures {
   }
 
   // A tap on the open chart, once it is sure that no second one follows.
+  /** @param {MapEvent} event */
   onSingle(event) {
     const { scene, picture } = this.host;
     if (this.swallow || scene.sketch.active) return true;
@@ -220,12 +237,13 @@ export class Gestures {
     const { sketch } = this.host.scene;
     if (!sketch.active) return true;
     // Two quick taps in different places are two points, not an end.
-    if (!this.before || Math.hypot(this.before[0] - this.latest[0], this.before[1] - this.latest[1]) > DOUBLE_PX) return false;
+    if (!this.before || !this.latest || Math.hypot(this.before[0] - this.latest[0], this.before[1] - this.latest[1]) > DOUBLE_PX) return false;
     sketch.finish();
     return false;
   }
 }
 
+/** @param {Picture} picture @param {number} px @param {number} py @param {Point} at @returns {Grip | null} */
 const gripAt = (picture, px, py, [x, y]) => {
   const point = picture.pointAt(px, py);
   const held = point ?? picture.handleAt(px, py);
@@ -233,6 +251,7 @@ const gripAt = (picture, px, py, [x, y]) => {
   return { feature: held.feature, vertex: held.vertex, from: held.point, offset: [held.point[0] - x, held.point[1] - y], insert: !point };
 };
 
+/** @param {Drag} drag */
 const place = ({ feature, vertex, point }) => {
   const [lon, lat] = unproject(point);
   return { feature, vertex, lon, lat };

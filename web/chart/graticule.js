@@ -8,8 +8,10 @@ const LEAST_APART_PX = 130;
 const NM_M = 1852;
 const BAR_PX = 130; // the longest a scale bar gets
 
+/** @param {number} minutesPerPx */
 const stepFor = (minutesPerPx) => STEPS_MIN.find((s) => s / minutesPerPx >= LEAST_APART_PX) ?? 1800;
 
+/** @param {number} degrees @param {number} step @param {string} positive @param {string} negative */
 export const figure = (degrees, step, positive, negative) => {
   const decimals = step < 0.1 ? 2 : step < 1 ? 1 : 0;
   const factor = 10 ** decimals;
@@ -20,6 +22,7 @@ export const figure = (degrees, step, positive, negative) => {
   return `${whole}°${rest}′${side}`;
 };
 
+/** @param {Ctx} ctx @param {Frame} view @param {Colours} c */
 export const drawGraticule = (ctx, view, c) => {
   const u = view.ratio;
   const west = lonOf(view.west);
@@ -29,6 +32,7 @@ export const drawGraticule = (ctx, view, c) => {
   ctx.strokeStyle = c.grid;
   ctx.lineWidth = Math.max(1, Math.round(u));
   ctx.beginPath();
+  /** @type {Point[]} */
   const columns = [];
   for (let i = Math.ceil((west * 60) / step); i * step <= east * 60; i++) {
     const x = Math.round((xOf((i * step) / 60) - view.west) * view.perM) + 0.5;
@@ -36,6 +40,7 @@ export const drawGraticule = (ctx, view, c) => {
     ctx.moveTo(x, 0);
     ctx.lineTo(x, view.height);
   }
+  /** @type {Point[]} */
   const rows = [];
   for (let i = Math.ceil((latOf(view.south) * 60) / step); i * step <= latOf(view.north) * 60; i++) {
     const y = Math.round((view.north - yOf((i * step) / 60)) * view.perM) + 0.5;
@@ -47,6 +52,7 @@ export const drawGraticule = (ctx, view, c) => {
   write(ctx, view, columns, rows, step, c);
 };
 
+/** @param {Ctx} ctx @param {Frame} view @param {Point[]} columns @param {Point[]} rows @param {number} step @param {Colours} c */
 function write(ctx, view, columns, rows, step, c) {
   const u = view.ratio;
   ctx.font = `${10.5 * u}px ${SANS}`;
@@ -66,6 +72,7 @@ function write(ctx, view, columns, rows, step, c) {
 
 // A bar of a round number of nautical miles at the middle of the view.
 export class ScaleBar {
+  /** @param {HTMLElement} parent */
   constructor(parent) {
     this.element = document.createElement("div");
     this.element.className = "keelroom-chart-scale";
@@ -77,6 +84,7 @@ export class ScaleBar {
     this.last = "";
   }
 
+  /** @param {Frame} view */
   show(view) {
     const ground = view.resolution * stretch(view.centre[1]); // metres a CSS pixel
     const most = (BAR_PX * ground) / NM_M;

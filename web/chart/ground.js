@@ -7,6 +7,7 @@ import * as trace from "./trace.js";
 
 const PIECE = 1500; // corners between two turns to give way
 
+/** @param {Ctx} ctx @param {Shape} shape @param {Frame} frame @param {string | CanvasPattern} style */
 const fillShape = (ctx, shape, frame, style) => {
   ctx.beginPath();
   trace.rings(ctx, shape, frame);
@@ -15,17 +16,21 @@ const fillShape = (ctx, shape, frame, style) => {
 };
 
 // One style a state and frame.
+/** @param {Ctx} ctx @param {string} palette @param {Frame} frame */
 const styler = (ctx, palette, frame) => {
+  /** @type {Map<string, Style>} */
   const made = new Map();
+  /** @param {string} state */
   return (state) => {
     if (!made.has(state)) {
       const flat = state === "land" || state === "built";
       made.set(state, flat ? paletteOf(palette)[state] : fillOf(ctx, palette, state, frame));
     }
-    return made.get(state);
+    return made.get(state) ?? null;
   };
 };
 
+/** @param {Ctx} ctx @param {Shape[]} shapes @param {Frame} frame @param {(shape: Shape) => Style} styleOf */
 function* paintShapes(ctx, shapes, frame, styleOf) {
   let corners = 0;
   for (const shape of shapes) {
@@ -45,19 +50,23 @@ function* paintShapes(ctx, shapes, frame, styleOf) {
   }
 }
 
+/** @param {LayerSet} set */
 const isPrivate = (set) => set.authority === "private";
 
 // The whole ground: unknown wherever no set says anything. The water of
 // private sets counts only where nothing else is loaded; where it is bad its
 // pattern is laid over the others: it may add a danger, never hide one.
 // what: {sets, states, palette, privateCovers}.
+/** @param {Ctx} ctx @param {Ground} what @param {Frame} frame */
 export function* paintAll(ctx, what, frame) {
   const { sets, states, palette, privateCovers } = what;
   const style = styler(ctx, palette, frame);
-  const water = (set) => (s) => style(states.stateIn(set, s.props.DRVAL1));
-  const cover = (s) => style(s.look.fill);
+  /** @param {LayerSet} set */
+  const water = (set) => (/** @type {Shape} */ s) => style(states.stateIn(set, s.props.DRVAL1));
+  /** @param {Shape} s */
+  const cover = (s) => style(s.look.fill ?? "unknown");
   const own = sets.filter(isPrivate);
-  ctx.fillStyle = style("unknown");
+  ctx.fillStyle = style("unknown") ?? "";
   ctx.fillRect(0, 0, frame.width, frame.height);
   yield;
   for (const set of privateCovers ? own : []) yield* paintShapes(ctx, set.water, frame, water(set));
@@ -74,6 +83,7 @@ export function* paintAll(ctx, what, frame) {
 
 // Repaints from the deepest area whose state is another than before. What is
 // shoaler lies over it and is painted again, and so is every set above.
+/** @param {Ctx} ctx @param {Ground} what @param {WaterStates} before @param {Frame} frame */
 export function* paintChanged(ctx, what, before, frame) {
   const { sets, states, palette } = what;
   if (sets.some(isPrivate)) {
@@ -84,11 +94,12 @@ export function* paintChanged(ctx, what, before, frame) {
   let all = false;
   for (const set of sets) {
     if (!meets(frame, set.box)) continue;
+    /** @param {Shape} s */
     const changed = (s) => typeof s.props.DRVAL1 === "number" && states.stateIn(set, s.props.DRVAL1) !== before.stateIn(set, s.props.DRVAL1);
     const first = all ? 0 : set.water.findIndex(changed);
     if (first < 0) continue;
     yield* paintShapes(ctx, set.water.slice(first), frame, (s) => style(states.stateIn(set, s.props.DRVAL1)));
-    yield* paintShapes(ctx, set.cover, frame, (s) => style(s.look.fill));
+    yield* paintShapes(ctx, set.cover, frame, (s) => style(s.look.fill ?? "unknown"));
     all = true;
   }
 }

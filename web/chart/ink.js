@@ -9,6 +9,7 @@ import * as trace from "./trace.js";
 
 // Where a set of the larger scale has data, the one below it is not drawn.
 // Private sets neither hide others nor are hidden.
+/** @param {LayerSet[]} sets @param {LayerSet} set @param {Frame} frame */
 const coversAbove = (sets, set, frame) => {
   if (set.authority === "private") return [];
   return sets
@@ -18,6 +19,7 @@ const coversAbove = (sets, set, frame) => {
     .filter((s) => !rake.heavy(s, frame)); // a tangle is no edge to cut along
 };
 
+/** @param {Ctx} ctx @param {Shape[]} covers @param {Frame} frame @param {Turns} painting */
 function* clipped(ctx, covers, frame, painting) {
   if (covers.length === 0) {
     yield* painting;
@@ -34,12 +36,14 @@ function* clipped(ctx, covers, frame, painting) {
   ctx.restore();
 }
 
+/** @param {Ctx} ctx @param {LayerSet[]} sets @param {Frame} frame @param {Colours} colours */
 export function* paintInk(ctx, sets, frame, colours) {
   const seen = sets.filter((set) => meets(frame, set.box, 20));
   const covers = new Map(seen.map((set) => [set, coversAbove(seen, set, frame)]));
   const room = new Room();
+  /** @param {Phase} phase @param {LayerSet[]} order */
   const all = function* (phase, order) {
-    for (const set of order) yield* clipped(ctx, covers.get(set), frame, phase(ctx, set, frame, colours, room));
+    for (const set of order) yield* clipped(ctx, covers.get(set) ?? [], frame, phase(ctx, set, frame, colours, room));
   };
   for (const phase of [paintContours, paintLines]) yield* all(phase, seen);
   const topFirst = [...seen].reverse(); // the upper set's writing finds room first

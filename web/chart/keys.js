@@ -2,6 +2,7 @@
 
 const PAN_PX = 90;
 const NUDGE_PX = 8;
+/** @type {Record<string, [number, number]>} */
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
 export const LABEL =
@@ -9,6 +10,7 @@ export const LABEL =
   "with a point chosen, Shift and arrows move it, Delete removes it. Enter looks at the place under the cross-hair, " +
   "or adds a point there while drawing; F finishes a drawing, Backspace takes back its last point, Escape cancels.";
 
+/** @param {Board} host @param {KeyboardEvent} event */
 const act = (host, event) => {
   const { scene } = host;
   const { sketch } = scene;
@@ -47,6 +49,7 @@ const act = (host, event) => {
 };
 
 // Keys with Ctrl, Alt or Meta are the browser's.
+/** @param {Board} host @param {KeyboardEvent} event */
 export const onKey = (host, event) => {
   if (event.ctrlKey || event.altKey || event.metaKey) return;
   host.keyUsed();

@@ -7,10 +7,12 @@ export const SERIF = "Georgia, 'Times New Roman', 'Liberation Serif', serif";
 
 export class Room {
   constructor() {
+    /** @type {Map<number, Box[]>} */
     this.cells = new Map();
   }
 
   // Takes a box [left, top, right, bottom] if it is free.
+  /** @param {Box} box @param {boolean} [force] */
   take(box, force = false) {
     const [l, t, r, b] = box;
     const cells = [];
@@ -30,12 +32,14 @@ export class Room {
     return true;
   }
 
+  /** @param {number} x @param {number} y @param {number} half @param {boolean} [force] */
   takeAround(x, y, half, force) {
     return this.take([x - half, y - half, x + half, y + half], force);
   }
 }
 
 const widths = new Map();
+/** @param {Ctx} ctx @param {string} font @param {string} text */
 export const widthOf = (ctx, font, text) => {
   const key = font + text;
   let w = widths.get(key);
@@ -48,6 +52,7 @@ export const widthOf = (ctx, font, text) => {
   return w;
 };
 
+/** @param {Ctx} ctx @param {string} text @param {number} x @param {number} y @param {string} colour @param {string} halo @param {number} width */
 export const haloText = (ctx, text, x, y, colour, halo, width) => {
   ctx.strokeStyle = halo;
   ctx.lineWidth = width;
@@ -59,8 +64,10 @@ export const haloText = (ctx, text, x, y, colour, halo, width) => {
 
 // Writes centred on x, y if there is room. Sizes in CSS pixels.
 const MOST_LETTERS = 48;
+/** @param {string} text */
 const shorten = (text) => (text.length > MOST_LETTERS ? `${text.slice(0, MOST_LETTERS - 1)}…` : text);
 
+/** @param {Ctx} ctx @param {Room | null} room @param {string} words @param {number} x @param {number} y @param {Writing} writing */
 export const write = (ctx, room, words, x, y, { size, colour, halo, unit, serif = false, style = "", pad = 2, force = false }) => {
   const text = shorten(words);
   const font = `${style} ${size * unit}px ${serif ? SERIF : SANS}`;
@@ -76,6 +83,7 @@ export const write = (ctx, room, words, x, y, { size, colour, halo, unit, serif 
 
 // A depth as written on charts: tenths small and low, a drying height
 // underlined. Rounded toward the shoaler tenth, from 31 m on the metre.
+/** @param {number} d */
 export const splitDepth = (d) => {
   const tenths = Math.floor(Math.abs(d) >= 31 ? Math.floor(d + 1e-6) * 10 : d * 10 + 1e-6);
   const whole = Math.floor(Math.abs(tenths) / 10);
@@ -83,6 +91,7 @@ export const splitDepth = (d) => {
   return { whole: String(whole), tenth: Math.abs(d) >= 31 || rest === 0 ? "" : String(rest), dries: tenths < 0 };
 };
 
+/** @param {Ctx} ctx @param {Room | null} room @param {number} d @param {number} x @param {number} y @param {DepthWriting} writing */
 export const writeDepth = (ctx, room, d, x, y, { size, colour, halo, unit, force = false, pad = 2 }) => {
   const { whole, tenth, dries } = splitDepth(d);
   const big = `${size * unit}px ${SANS}`;
@@ -111,6 +120,7 @@ export const writeDepth = (ctx, room, d, x, y, { size, colour, halo, unit, force
 
 // The middle of the widest stretch inside an area, on a level through what
 // can be seen of it; null where nothing is.
+/** @param {Outline & { box: Box }} shape @param {Frame} frame */
 export const placeIn = (shape, frame) => {
   const top = Math.min(shape.box[3], frame.north);
   const bottom = Math.max(shape.box[1], frame.south);
@@ -127,6 +137,7 @@ export const placeIn = (shape, frame) => {
   return best;
 };
 
+/** @param {Outline & { box: Box }} shape @param {number} y */
 function crossings(shape, y) {
   const cuts = [];
   let from = 0;
@@ -143,6 +154,7 @@ function crossings(shape, y) {
 
 // Where on a line a piece of writing goes: the middle of its longest segment
 // in the picture, with the angle it runs at (never upside down).
+/** @param {Outline & { box: Box }} shape @param {Frame} frame */
 export const placeOn = (shape, frame) => {
   let best = null;
   let from = 0;

@@ -1,4 +1,5 @@
 // The key to the water's patterns, for the page to show where it likes.
+import { contextOf } from "./canvas.js";
 import { makeTile, paletteOf } from "./palette.js";
 
 const WORDS = [
@@ -12,6 +13,7 @@ const WORDS = [
 const SIZE_PX = [48, 28];
 
 // Fills div with one line a state.
+/** @param {HTMLElement} div @param {string} palette */
 export const fillLegend = (div, palette) => {
   const ratio = Math.max(1, Math.round(devicePixelRatio));
   div.replaceChildren(
@@ -22,8 +24,8 @@ export const fillLegend = (div, palette) => {
       swatch.height = SIZE_PX[1] * ratio;
       swatch.style.width = `${SIZE_PX[0]}px`;
       swatch.style.height = `${SIZE_PX[1]}px`;
-      const ctx = swatch.getContext("2d");
-      ctx.fillStyle = ctx.createPattern(makeTile(paletteOf(palette), state, ratio), "repeat");
+      const ctx = contextOf(swatch);
+      ctx.fillStyle = /** @type {CanvasPattern} */ (ctx.createPattern(makeTile(paletteOf(palette), state, ratio), "repeat"));
       ctx.fillRect(0, 0, swatch.width, swatch.height);
       line.className = "keelroom-chart-key";
       line.append(swatch, words);

@@ -9,8 +9,10 @@ const PIECE = 1500; // corners between two turns to give way
 const LONG = 4000; // corners of a line that is drawn in pieces
 const CONTOUR_LABEL_PX = 260; // a contour shorter than this in the picture has no figure
 
+/** @param {Shape} shape @param {Frame} frame @param {LayerSet} set */
 export const seen = (shape, frame, set) => frame.scale <= Math.min(shape.scamin, shape.look.scale ?? Infinity, set.scale * 12) && meets(frame, shape.box, 10);
 
+/** @param {Ctx} ctx @param {LayerSet} set @param {Frame} frame @param {Colours} colours */
 export function* paintContours(ctx, set, frame, colours) {
   const unit = frame.ratio;
   for (const bold of [false, true]) {
@@ -44,6 +46,7 @@ export function* paintContours(ctx, set, frame, colours) {
   }
 }
 
+/** @param {Shape} shape @param {LayerSet} set */
 const penOf = (shape, set) => {
   const look = shape.look;
   if (look.water && set.authority === "private") return { key: "own", width: 1.4, dash: [4, 3] };
@@ -51,6 +54,7 @@ const penOf = (shape, set) => {
   return pen && shape.props.own ? { ...pen, key: "own", width: pen.width + 0.6 } : pen;
 };
 
+/** @param {Ctx} ctx @param {Shape} shape @param {Pen} pen @param {Frame} frame @param {Colours} colours */
 function* strokeShape(ctx, shape, pen, frame, colours) {
   if (shape.xy.length / 2 > LONG) {
     for (const _ of trace.pieces(ctx, shape, frame, PIECE)) {
@@ -65,6 +69,7 @@ function* strokeShape(ctx, shape, pen, frame, colours) {
 }
 
 // Strokes the path at hand with the pen of a shape.
+/** @param {Ctx} ctx @param {Shape} shape @param {Pen} pen @param {Frame} frame @param {Colours} colours */
 const strokePath = (ctx, shape, pen, frame, colours) => {
   const unit = frame.ratio;
   if (shape.look.casing) {
@@ -93,6 +98,7 @@ const strokePath = (ctx, shape, pen, frame, colours) => {
   ctx.setLineDash([]);
 };
 
+/** @param {Ctx} ctx @param {LayerSet} set @param {Frame} frame @param {Colours} colours */
 export function* paintLines(ctx, set, frame, colours) {
   ctx.lineJoin = "round";
   ctx.lineCap = "butt";
@@ -119,6 +125,7 @@ export function* paintLines(ctx, set, frame, colours) {
 }
 
 // A limit stands on a plate with a border, so that it is found at a glance.
+/** @param {Ctx} ctx @param {Room} room @param {string} text @param {Spot} at @param {string} colour @param {Colours} colours @param {number} unit */
 const plate = (ctx, room, text, at, colour, colours, unit) => {
   const font = `bold ${12.5 * unit}px ${SANS}`;
   const half = widthOf(ctx, font, text) / 2 + 6 * unit;
@@ -138,6 +145,7 @@ const plate = (ctx, room, text, at, colour, colours, unit) => {
   ctx.fillText(text, at.x, at.y + 0.5 * unit);
 };
 
+/** @param {Ctx} ctx @param {LayerSet} set @param {Frame} frame @param {Colours} colours @param {Room} room */
 export function* writeLines(ctx, set, frame, colours, room) {
   const unit = frame.ratio;
   let n = 0;
@@ -146,17 +154,20 @@ export function* writeLines(ctx, set, frame, colours, room) {
     const words = shape.look.words?.(shape.props);
     if (!words || frame.scale > (shape.look.labelScale ?? 100000) || !seen(shape, frame, set)) continue;
     const at = shape.kind === "area" ? placeIn(shape, frame) : placeOn(shape, frame);
-    if (!at || (at.wide !== undefined && at.wide < 40 * unit && !shape.look.band && !shape.look.casing)) continue;
+    if (!at || ("wide" in at && at.wide < 40 * unit && !shape.look.band && !shape.look.casing)) continue;
     const pen = penOf(shape, set);
     const text = shape.props.own ? `own: ${words}` : words;
+    if (!pen) continue;
     if (pen.plate) plate(ctx, room, text, at, colours[pen.key], colours, unit);
     else write(ctx, room, text, at.x, at.y, { size: 11.5, colour: colours[pen.key], halo: colours.halo, unit, style: shape.look.band || shape.look.casing ? "bold" : "italic" });
     if (++n % 6 === 0) yield;
   }
 }
 
+/** @param {Shape} shape @param {Frame} frame */
 const extentPx = (shape, frame) => Math.max(shape.box[2] - shape.box[0], shape.box[3] - shape.box[1]) * frame.perM;
 
+/** @param {Ctx} ctx @param {LayerSet} set @param {Frame} frame @param {Colours} colours @param {Room} room */
 export function* writeContours(ctx, set, frame, colours, room) {
   if (frame.scale > Math.max(30000, set.scale * 2)) return;
   let n = 0;
@@ -168,20 +179,22 @@ export function* writeContours(ctx, set, frame, colours, room) {
   }
 }
 
+/** @param {Ctx} ctx @param {number} depth @param {Spot} at @param {Frame} frame @param {Colours} colours */
 function writeAlong(ctx, depth, at, frame, colours) {
   ctx.save();
   ctx.translate(at.x, at.y);
-  ctx.rotate(at.angle);
+  ctx.rotate(at.angle ?? 0);
   writeDepth(ctx, null, depth, 0, 0, { size: 10, colour: colours.contour, halo: colours.halo, unit: frame.ratio });
   ctx.restore();
 }
 
+/** @param {Ctx} ctx @param {LayerSet} set @param {Frame} frame @param {Colours} colours @param {Room} room */
 export function* writeNames(ctx, set, frame, colours, room) {
   const unit = frame.ratio;
   let n = 0;
   for (const shape of set.shapes) {
     const look = shape.look;
-    if (!look.name || !shape.props.n || frame.scale > Math.min(shape.scamin, look.labelScale) || !meets(frame, shape.box)) continue;
+    if (!look.name || !shape.props.n || frame.scale > Math.min(shape.scamin, look.labelScale ?? Infinity) || !meets(frame, shape.box)) continue;
     const at = shape.kind === "area" ? placeIn(shape, frame) : { x: trace.point(shape, frame)[0], y: trace.point(shape, frame)[1] };
     if (!at) continue;
     const water = look.name === "water";

@@ -4,13 +4,16 @@
 import * as trace from "./trace.js";
 
 // S-57 COLOUR: the colour and the letter charts use for it.
+/** @type {Record<number, [string, string]>} */
 const COLOURS = {
   1: ["white", "W"], 2: ["black", "B"], 3: ["red", "R"], 4: ["green", "G"], 5: ["blue", "Bu"], 6: ["yellow", "Y"], 7: ["grey", "Gy"],
   8: ["brown", "Br"], 9: ["orange", "Am"], 10: ["violet", "Vi"], 11: ["orange", "Or"], 12: ["magenta", "Mg"], 13: ["magenta", "Pk"],
 };
+/** @type {Record<number, string>} */
 const CARDINALS = { 1: "N", 2: "E", 3: "S", 4: "W" };
 
 // Outlines in units of the mark, standing on 0, 0, y up.
+/** @type {Record<string, Point[] | null>} */
 const BODIES = {
   cone: [[-4.5, 0], [4.5, 0], [0, 11]],
   can: [[-4, 0], [4, 0], [4, 9], [-4, 9]],
@@ -21,17 +24,22 @@ const BODIES = {
   tower: [[-4.5, 0], [4.5, 0], [2.8, 12], [-2.8, 12]],
   large: [[-7, 0], [7, 0], [4, 4], [2, 4], [2, 10], [-2, 10], [-2, 4], [-4, 4]],
 };
+/** @type {Record<number, string>} */
 const BUOY_SHAPES = { 1: "cone", 2: "can", 3: "sphere", 4: "pillar", 5: "spar", 6: "barrel", 7: "large", 8: "spar" };
+/** @type {Record<number, string>} */
 const BEACON_SHAPES = { 1: "spar", 2: "spar", 3: "tower", 4: "tower", 5: "spar", 6: "cone", 7: "pillar" };
 
+/** @param {Props} p */
 const bodyOf = (p) => (String(p.c).startsWith("BCN") ? BEACON_SHAPES[p.shape] : BUOY_SHAPES[p.shape]) ?? "pillar";
 
+/** @param {Ctx} ctx @param {Point[]} points @param {number} x @param {number} y @param {number} u */
 const pathOf = (ctx, points, x, y, u) => {
   ctx.beginPath();
   for (const [px, py] of points) ctx.lineTo(x + px * u, y - py * u);
   ctx.closePath();
 };
 
+/** @param {any[]} list @param {Colours} colours */
 const bands = (list, colours) => {
   const known = (list ?? []).map((v) => colours[COLOURS[v]?.[0]]).filter(Boolean);
   return known.length ? known : [colours.grey];
@@ -39,6 +47,7 @@ const bands = (list, colours) => {
 
 // Fills the path with its colours as bands, from the top down or (safe water)
 // from left to right.
+/** @param {Ctx} ctx @param {any[]} list @param {number} x @param {number} y @param {number} u @param {boolean} upright */
 const fillBands = (ctx, list, x, y, u, upright) => {
   ctx.save();
   ctx.clip();
@@ -52,20 +61,21 @@ const fillBands = (ctx, list, x, y, u, upright) => {
   ctx.restore();
 };
 
+/** @param {Ctx} ctx @param {Props} p @param {number} x @param {number} y @param {number} u @param {Colours} colours @param {boolean} upright */
 const drawBody = (ctx, p, x, y, u, colours, upright) => {
   const body = bodyOf(p);
   if (body === "sphere") {
     ctx.beginPath();
     ctx.arc(x, y - 5 * u, 5 * u, 0, 7);
   } else {
-    pathOf(ctx, BODIES[body], x, y, u);
+    pathOf(ctx, BODIES[body] ?? [], x, y, u);
   }
   const list = bands(p.COLOUR, colours);
   if (list.length === 1) {
     ctx.fillStyle = list[0];
     ctx.fill();
   } else {
-    const again = () => (body === "sphere" ? (ctx.beginPath(), ctx.arc(x, y - 5 * u, 5 * u, 0, 7)) : pathOf(ctx, BODIES[body], x, y, u));
+    const again = () => (body === "sphere" ? (ctx.beginPath(), ctx.arc(x, y - 5 * u, 5 * u, 0, 7)) : pathOf(ctx, BODIES[body] ?? [], x, y, u));
     fillBands(ctx, list, x, y, u, upright);
     again();
   }
@@ -80,10 +90,14 @@ const drawBody = (ctx, p, x, y, u, colours, upright) => {
   return body === "sphere" ? 10 : body === "barrel" ? 6 : body === "can" ? 9 : 12.5;
 };
 
+/** @type {Point[]} */
 const UP = [[-3.2, 0], [3.2, 0], [0, 4.6]];
+/** @type {Point[]} */
 const DOWN = [[-3.2, 4.6], [3.2, 4.6], [0, 0]];
+/** @type {Record<number, Point[][]>} */
 const TOPMARKS = { 1: [UP, UP], 2: [DOWN, UP], 3: [DOWN, DOWN], 4: [UP, DOWN] }; // lower, upper
 
+/** @param {Ctx} ctx @param {number} catcam @param {number} x @param {number} y @param {number} u @param {Colours} colours */
 const drawCardinalTop = (ctx, catcam, x, y, u, colours) => {
   const pair = TOPMARKS[catcam];
   if (!pair) return;
@@ -97,8 +111,10 @@ const drawCardinalTop = (ctx, catcam, x, y, u, colours) => {
   });
 };
 
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {number} r @param {string} fill @param {string} edge @param {number} u */
 const ball = (ctx, x, y, r, fill, edge, u) => trace.disc(ctx, x, y, r, fill, edge, 0.8 * u);
 
+/** @param {Ctx} ctx @param {string} kind @param {Props} p @param {number} x @param {number} y @param {number} u @param {Colours} colours */
 const drawTop = (ctx, kind, p, x, y, u, colours) => {
   if (kind === "cardinal") drawCardinalTop(ctx, p.CATCAM, x, y, u, colours);
   else if (kind === "isolated") [2.6, 8].forEach((up) => ball(ctx, x, y - up * u, 2.4 * u, colours.black, colours.text, u));
@@ -115,12 +131,14 @@ const drawTop = (ctx, kind, p, x, y, u, colours) => {
   }
 };
 
+/** @param {string} kind @param {Props} p */
 export const letterOf = (kind, p) => {
   if (kind === "cardinal") return CARDINALS[p.CATCAM] ?? "?";
   const letters = (Array.isArray(p.COLOUR) ? p.COLOUR : []).map((v) => COLOURS[v]?.[1] ?? "").join("");
   return letters || "?";
 };
 
+/** @param {Ctx} ctx @param {string} kind @param {Props} p @param {number} x @param {number} y @param {Frame} frame @param {Colours} colours */
 export const drawMark = (ctx, kind, p, x, y, frame, colours) => {
   const u = frame.ratio * (frame.scale < 30000 ? 1.15 : 0.85);
   const top = drawBody(ctx, p, x, y, u, colours, kind === "safe");
@@ -129,6 +147,7 @@ export const drawMark = (ctx, kind, p, x, y, frame, colours) => {
 };
 
 // A light: four rays about a point.
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {number} unit @param {Colours} colours */
 export const drawLight = (ctx, x, y, unit, colours) => {
   ctx.beginPath();
   for (let i = 0; i < 8; i++) {

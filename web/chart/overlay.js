@@ -6,6 +6,7 @@ import * as trace from "./trace.js";
 
 export const HANDLE_LEG_PX = 96; // a shorter leg has no handle in its middle, so that its targets do not overlap
 const NUMBER_LEG_PX = 54;
+/** @type {Record<string, { key: string; width: number; dash?: number[]; double?: boolean }>} */
 const PENS = {
   "not-clear": { key: "bad", width: 5 },
   "no-data": { key: "none", width: 3.5, dash: [7, 5] },
@@ -14,10 +15,13 @@ const PENS = {
   unchecked: { key: "route", width: 2, dash: [2, 4] },
 };
 export const SHAPES = { "not-clear": "■", "no-data": "?", care: "▲", note: "–" };
+/** @type {Record<string, string>} */
 export const KEYS = { "not-clear": "bad", "no-data": "none", care: "care", note: "note" };
 
+/** @param {Frame} view @returns {ToScreen} */
 export const toScreen = (view) => (p) => [(p[0] - view.west) * view.perM, (view.north - p[1]) * view.perM];
 
+/** @param {Ctx} ctx @param {Point[]} points @param {string} colour @param {number} width @param {number[]} [dash] */
 export const strokeLine = (ctx, points, colour, width, dash = []) => {
   ctx.beginPath();
   for (const [x, y] of points) ctx.lineTo(x, y);
@@ -28,6 +32,7 @@ export const strokeLine = (ctx, points, colour, width, dash = []) => {
   ctx.setLineDash([]);
 };
 
+/** @param {Ctx} ctx @param {SeenLeg} leg @param {string} severity @param {Colours} c @param {number} u */
 const drawLeg = (ctx, leg, severity, c, u) => {
   const pen = PENS[severity];
   const line = [leg.from, leg.to];
@@ -36,6 +41,7 @@ const drawLeg = (ctx, leg, severity, c, u) => {
   if (pen.double) strokeLine(ctx, line, c.halo, 2 * u);
 };
 
+/** @param {Ctx} ctx @param {SeenLeg} leg @param {number} share @param {string} colour @param {string} halo @param {number} u */
 const drawArrow = (ctx, leg, share, colour, halo, u) => {
   const x = leg.from[0] + (leg.to[0] - leg.from[0]) * share;
   const y = leg.from[1] + (leg.to[1] - leg.from[1]) * share;
@@ -57,6 +63,7 @@ const drawArrow = (ctx, leg, share, colour, halo, u) => {
 };
 
 
+/** @param {Ctx} ctx @param {Room} room @param {string} text @param {number} x @param {number} y @param {string} colour @param {Colours} c @param {number} u @param {boolean} [bold] */
 export const tag = (ctx, room, text, x, y, colour, c, u, bold = true) => {
   const font = `${bold ? "bold " : ""}${11 * u}px ${SANS}`;
   const half = widthOf(ctx, font, text) / 2 + 4 * u;
@@ -77,8 +84,11 @@ export const tag = (ctx, room, text, x, y, colour, c, u, bold = true) => {
   return true;
 };
 
+/** @param {SeenLeg} leg @returns {Point} */
 export const midOf = (leg) => [(leg.from[0] + leg.to[0]) / 2, (leg.from[1] + leg.to[1]) / 2];
+/** @param {SeenLeg} leg */
 export const longOf = (leg) => Math.hypot(leg.to[0] - leg.from[0], leg.to[1] - leg.from[1]);
+/** @param {SeenLeg} leg @param {number} share @param {number} off */
 const beside = (leg, share, off) => {
   const long = longOf(leg) || 1;
   const dx = (leg.to[0] - leg.from[0]) / long;
@@ -87,6 +97,7 @@ const beside = (leg, share, off) => {
 };
 
 // A circle with a plus: here a point can be pulled out of the leg.
+/** @param {Ctx} ctx @param {SeenLeg} leg @param {Colours} c @param {number} u */
 const drawHandle = (ctx, leg, c, u) => {
   const [x, y] = midOf(leg);
   trace.disc(ctx, x, y, 6 * u, c.paper, c.soft, 1.2 * u);
@@ -94,6 +105,7 @@ const drawHandle = (ctx, leg, c, u) => {
   strokeLine(ctx, [[x, y - 3 * u], [x, y + 3 * u]], c.soft, 1.4 * u);
 };
 
+/** @param {Ctx} ctx @param {SeenLeg[]} legs @param {Scene} scene @param {Colours} c @param {number} u @param {Room} room */
 export const drawLegs = (ctx, legs, scene, c, u, room) => {
   for (const leg of legs) drawLeg(ctx, leg, leg.severity, c, u);
   for (const leg of legs) {
@@ -112,6 +124,7 @@ export const drawLegs = (ctx, legs, scene, c, u, room) => {
   }
 };
 
+/** @param {Ctx} ctx @param {PlanView} plan @param {Scene} scene @param {ToScreen} at @param {Colours} c @param {number} u @param {Room} room */
 export const drawWaypoints = (ctx, plan, scene, at, c, u, room) => {
   const stays = plan.items.filter((item) => item.role === "stay").map((item) => at(item.points[0]));
   for (const item of plan.items) {
@@ -127,6 +140,7 @@ export const drawWaypoints = (ctx, plan, scene, at, c, u, room) => {
   }
 };
 
+/** @param {Ctx} ctx @param {PlanItem} item @param {number} x @param {number} y @param {Colours} c @param {number} u */
 const drawStay = (ctx, item, x, y, c, u) => {
   trace.disc(ctx, x, y, 13 * u, c.paper, c.route, 1.8 * u);
   if (item.props.kind === "mooring") {
@@ -136,6 +150,7 @@ const drawStay = (ctx, item, x, y, c, u) => {
   else anchor(ctx, x, y, 1.15 * u, c.route, 1.7);
 };
 
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {string} colour @param {number} u */
 const bollard = (ctx, x, y, colour, u) => {
   ctx.fillStyle = colour;
   ctx.fillRect(x - 6 * u, y - 5 * u, 12 * u, 3 * u);
@@ -143,10 +158,12 @@ const bollard = (ctx, x, y, colour, u) => {
   ctx.fillRect(x - 7 * u, y + 4 * u, 14 * u, 2 * u);
 };
 
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {Colours} c @param {number} u */
 const drawRefuge = (ctx, x, y, c, u) => {
   trace.shape(ctx, [[0, -11], [10, -3], [10, 9], [-10, 9], [-10, -3]], x, y, u, c.paper, c.route, 1.8 * u);
 };
 
+/** @param {Ctx} ctx @param {PlanItem} item @param {number} x @param {number} y @param {Colours} c @param {number} u */
 const drawBerth = (ctx, item, x, y, c, u) => {
   trace.disc(ctx, x, y, 11 * u, c.paper, c.route, 1.8 * u);
   bollard(ctx, x, y, c.route, 0.9 * u);
@@ -157,9 +174,10 @@ const drawBerth = (ctx, item, x, y, c, u) => {
 
 // The place that something is told about: a ring with four hairs, open in the
 // middle, so that what lies there is seen.
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {Colours} c @param {number} u @param {Room} room */
 export const drawAsked = (ctx, x, y, c, u, room) => {
   room.takeAround(x, y, 12 * u, true);
-  for (const [colour, width] of [[c.halo, 5], [c.focus, 2.2]]) {
+  for (const { colour, width } of [{ colour: c.halo, width: 5 }, { colour: c.focus, width: 2.2 }]) {
     ctx.beginPath();
     ctx.arc(x, y, 9 * u, 0, 7);
     ctx.strokeStyle = colour;
@@ -171,6 +189,7 @@ export const drawAsked = (ctx, x, y, c, u, room) => {
 
 const UPWARD = ["refuge", "berth", "stay"]; // the last is drawn on top
 
+/** @param {Ctx} ctx @param {PlanView} plan @param {Scene} scene @param {ToScreen} at @param {Colours} c @param {number} u @param {Room} room */
 export const drawPlaces = (ctx, plan, scene, at, c, u, room) => {
   const stays = plan.items.filter((item) => item.role === "stay").map((item) => at(item.points[0]));
   for (const item of UPWARD.flatMap((role) => plan.items.filter((i) => i.role === role))) {
@@ -187,6 +206,7 @@ export const drawPlaces = (ctx, plan, scene, at, c, u, room) => {
   }
 };
 
+/** @param {Ctx} ctx @param {PlanView} plan @param {ToScreen} at @param {Colours} c @param {number} u @param {Room} room @param {Frame} view */
 export const namePlaces = (ctx, plan, at, c, u, room, view) => {
   if (view.scale > 80000) return;
   for (const item of plan.items) {

@@ -2,11 +2,13 @@
 // marks, figures), a little larger than the window. While the view moves, the
 // pictures are moved and scaled by the compositor; new ones are painted beside
 // them in turns of a few milliseconds and then take their place.
+import { contextOf } from "./canvas.js";
 import { paintAll, paintChanged } from "./ground.js";
 import { paintInk } from "./ink.js";
 import { paletteOf } from "./palette.js";
 import { frameOf } from "./space.js";
 
+const NOWHERE = frameOf([0, 0], 1, 0, 0, 1); // before the map has a place
 const MARGIN = 0.22; // of the window, on each side
 const MOST_PIXELS = 6e6; // of a picture: the margin gives way to that
 const TURN_MOVING_MS = 5;
@@ -15,15 +17,18 @@ const IDLE_MS = 1500; // then the pictures that are not shown give their memory 
 const ZOOM_LIMIT = 2; // enlarged by more than this, new pictures are begun while moving
 
 class Sheet {
+  /** @param {HTMLElement} holder @param {boolean} opaque */
   constructor(holder, opaque) {
     this.canvas = document.createElement("canvas");
     this.canvas.className = "keelroom-chart-sheet";
     this.canvas.hidden = true;
-    this.ctx = this.canvas.getContext("2d", { alpha: !opaque, willReadFrequently: true });
+    this.ctx = contextOf(this.canvas, { alpha: !opaque, willReadFrequently: true });
+    /** @type {Frame | null} */
     this.frame = null;
     holder.append(this.canvas);
   }
 
+  /** @param {Frame} frame */
   begin(frame) {
     if (this.canvas.width !== frame.width || this.canvas.height !== frame.height) {
       this.canvas.width = frame.width;
@@ -47,6 +52,7 @@ class Sheet {
   }
 
   // Lays the sheet where its part of the chart is in the view.
+  /** @param {Frame} view */
   place(view) {
     const f = this.frame;
     if (!f) return;
@@ -63,6 +69,7 @@ class Sheet {
 }
 
 class Pair {
+  /** @param {HTMLElement} holder @param {boolean} opaque */
   constructor(holder, opaque) {
     this.front = new Sheet(holder, opaque);
     this.back = new Sheet(holder, opaque);
@@ -77,6 +84,7 @@ class Pair {
 
 export class Painter {
   // scene gives what to paint: {sets(), water, palette}.
+  /** @param {Scene} scene @param {(error: unknown) => void} trouble */
   constructor(scene, trouble) {
     this.scene = scene;
     this.trouble = trouble;
@@ -87,18 +95,23 @@ export class Painter {
     this.element.append(groundHolder, inkHolder);
     this.ground = new Pair(groundHolder, true);
     this.ink = new Pair(inkHolder, false);
-    this.view = null;
+    this.view = NOWHERE;
     this.moving = false;
+    /** @type {{ frame: Frame; steps: Turns } | null} */
     this.job = null;
+    /** @type {Sheet | null} */
     this.sheet = null; // that is being painted
     this.stale = true; // the whole picture is out of date
     this.staleGround = false; // only the water's states are
+    /** @type {States | null} */
     this.painted = null; // states on the front ground
     this.turn = this.turn.bind(this);
     this.asked = 0;
+    this.resting = 0;
   }
 
   // Called each time the map draws itself.
+  /** @param {Frame} view @param {boolean} moving */
   show(view, moving) {
     this.view = view;
     this.moving = moving;
@@ -158,9 +171,10 @@ export class Painter {
   }
 
   wanting() {
-    return this.view && this.view.width > 1 && this.view.height > 1 && (this.job || this.stale || this.staleGround || this.outgrown());
+    return this.view.width > 1 && this.view.height > 1 && (this.job || this.stale || this.staleGround || this.outgrown());
   }
 
+  /** @param {Frame} view */
   frameFor(view) {
     const w = view.width / view.ratio;
     const h = view.height / view.ratio;
@@ -171,8 +185,8 @@ export class Painter {
   }
 
   // A job for the view has gone stale if the view has left what it paints.
-  outrun() {
-    const f = this.job.frame;
+  /** @param {Frame} f */
+  outrun(f) {
     const v = this.view;
     const scale = f.resolution / v.resolution;
     return scale > 1.8 || scale < 0.56 || v.west > f.east || v.east < f.west || v.north < f.south || v.south > f.north;
@@ -183,17 +197,17 @@ export class Painter {
       const frame = this.frameFor(this.view);
       this.stale = this.staleGround = false;
       this.job = { frame, steps: this.paintAll(frame) };
-    } else if (this.staleGround) {
+    } else if (this.staleGround && this.ground.front.frame) {
       this.staleGround = false;
-      this.job = { frame: this.ground.front.frame, steps: this.paintWater() };
+      const { frame } = this.ground.front;
+      this.job = { frame, steps: this.paintWater(frame) };
     }
   }
 
   turn() {
     this.asked = 0;
     try {
-      if (!this.view) return;
-      if (this.job && this.outrun()) {
+      if (this.job && this.outrun(this.job.frame)) {
         this.job = null;
         this.stale = true;
       }
@@ -222,6 +236,7 @@ export class Painter {
     return { sets, palette, states: water.snapshot(sets), privateCovers: this.scene.privateCovers() };
   }
 
+  /** @param {Frame} frame */
   *paintAll(frame) {
     const what = this.groundNow();
     const ground = this.ground.back;
@@ -239,14 +254,15 @@ export class Painter {
     }
   }
 
-  *paintWater() {
+  /** @param {Frame} frame @returns {Turns} */
+  *paintWater(frame) {
     const what = this.groundNow();
-    if (what.states.same(this.painted)) return;
+    if (!this.painted || what.states.same(this.painted)) return;
     const { front, back } = this.ground;
-    back.begin(front.frame);
+    back.begin(frame);
     this.sheet = back;
     back.ctx.drawImage(front.canvas, 0, 0);
-    yield* paintChanged(back.ctx, what, this.painted, front.frame);
+    yield* paintChanged(back.ctx, what, this.painted, frame);
     this.painted = what.states;
     this.ground.swap();
     this.ground.front.place(this.view);

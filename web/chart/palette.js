@@ -1,6 +1,7 @@
 // The three palettes, and the patterns by which water is told apart without
 // colour: dots dry, slanting lines too shallow, flat dashes a thin margin,
 // plain enough, crossed lines with question marks unknown.
+import { contextOf } from "./canvas.js";
 
 const DAY = {
   dries: "#d9c48e", driesInk: "#7a6226", shallow: "#ecc3b4", shallowInk: "#a4492f", margin: "#d3dfe0", marginInk: "#5b7f8c",
@@ -29,11 +30,14 @@ const NIGHT = {
   danger: "#d2452d", own: "#b0752a", ownFill: "rgba(176,117,42,0.14)", grid: "rgba(192,96,62,0.22)",
   route: "#d08a52", bad: "#e0412b", care: "#d08a1c", none: "#b0527e", good: "#8f8f2e", note: "#9c6a50", focus: "#f0a050", circle: "#d08a52",
 };
+/** @type {Record<string, Colours>} */
 const PALETTES = { day: DAY, bright: BRIGHT, night: NIGHT };
 
 export const TILE_PX = 24;
 
+/** @type {Record<string, (c: Ctx, s: number) => void>} */
 const drawOn = {
+  /** @param {Ctx} c @param {number} s */
   dries(c, s) {
     for (const [x, y] of [[4, 4], [16, 4], [10, 12], [22, 12], [4, 20], [16, 20]]) {
       c.beginPath();
@@ -41,10 +45,12 @@ const drawOn = {
       c.fill();
     }
   },
+  /** @param {Ctx} c */
   shallow(c) {
     c.lineWidth = 1.3;
     slants(c, 8, 1);
   },
+  /** @param {Ctx} c */
   margin(c) {
     c.lineWidth = 1;
     c.beginPath();
@@ -55,9 +61,11 @@ const drawOn = {
     c.stroke();
   },
   enough() {},
+  /** @param {Ctx} c */
   neutral(c) {
     for (const [x, y] of [[6, 6], [18, 18]]) c.fillRect(x, y, 1.5, 1.5);
   },
+  /** @param {Ctx} c */
   unknown(c) {
     c.lineWidth = 0.8;
     c.globalAlpha = 0.4;
@@ -73,6 +81,7 @@ const drawOn = {
 };
 
 // Slanting lines that run on from tile to tile.
+/** @param {Ctx} c @param {number} step @param {number} way */
 function slants(c, step, way) {
   c.beginPath();
   for (let i = -TILE_PX; i <= 2 * TILE_PX; i += step) {
@@ -85,12 +94,13 @@ function slants(c, step, way) {
 const OVER = new Set(["dries", "shallow", "unknown"]);
 
 // The tile of a state; "shallow over" is its pattern without the tint.
+/** @param {Colours} palette @param {string} name @param {number} ratio */
 export const makeTile = (palette, name, ratio) => {
   const [state, over] = name.split(" ");
   const size = Math.round(TILE_PX * ratio);
   const tile = document.createElement("canvas");
   tile.width = tile.height = size;
-  const c = tile.getContext("2d");
+  const c = contextOf(tile);
   c.fillStyle = palette[state];
   if (!over) c.fillRect(0, 0, size, size);
   c.scale(size / TILE_PX, size / TILE_PX);
@@ -103,6 +113,7 @@ const tiles = new Map();
 
 // The fill of a state in a frame; null where there is none. The pattern is tied to the ground, so that
 // it does not jump when a new picture takes the place of an old one.
+/** @param {Ctx} ctx @param {string} name @param {string} state @param {Frame} frame */
 export const fillOf = (ctx, name, state, frame) => {
   const palette = PALETTES[name];
   if (state === "enough") return palette.enough;
@@ -110,11 +121,13 @@ export const fillOf = (ctx, name, state, frame) => {
   const key = `${name} ${state} ${frame.ratio}`;
   if (!tiles.has(key)) tiles.set(key, makeTile(palette, state, frame.ratio));
   const tile = tiles.get(key);
-  const pattern = ctx.createPattern(tile, "repeat");
+  const pattern = /** @type {CanvasPattern} */ (ctx.createPattern(tile, "repeat"));
+  /** @param {number} v */
   const shift = (v) => -Math.round(((v % tile.width) + tile.width) % tile.width);
   pattern.setTransform(new DOMMatrix([1, 0, 0, 1, shift(frame.west * frame.perM), shift(-frame.north * frame.perM)]));
   return pattern;
 };
 
+/** @param {string} name */
 export const paletteOf = (name) => PALETTES[name];
 export const paletteNames = Object.keys(PALETTES);

@@ -1,5 +1,6 @@
 // The overlay's canvas: draws graticule, plan, findings and sketch each time the
 // map draws itself, and remembers where things are, for taps.
+import { contextOf } from "./canvas.js";
 import { drawCircles, drawClearances, drawFindings, drawLimits, drawReach, writeLimits } from "./found.js";
 import { drawGraticule } from "./graticule.js";
 import { Room } from "./labels.js";
@@ -13,15 +14,19 @@ const HANDLE_PX = 20;
 const FINDING_PX = 20;
 
 export class Picture {
+  /** @param {Scene} scene */
   constructor(scene) {
     this.scene = scene;
     this.canvas = document.createElement("canvas");
     this.canvas.className = "keelroom-chart-overlay";
-    this.ctx = this.canvas.getContext("2d");
+    this.ctx = contextOf(this.canvas);
+    /** @type {Frame | null} */
     this.view = null;
+    /** @type {{ index: number; x: number; y: number; severity: string }[]} */
     this.placed = []; // findings in the picture
   }
 
+  /** @param {Frame} view */
   show(view) {
     this.view = view;
     const { canvas, ctx } = this;
@@ -36,6 +41,7 @@ export class Picture {
     this.draw(view);
   }
 
+  /** @param {Frame} view */
   draw(view) {
     const { ctx, scene } = this;
     const c = paletteOf(scene.palette);
@@ -62,33 +68,38 @@ export class Picture {
     if (scene.sketch.active || scene.keyboard) drawCrossHair(ctx, view, c);
   }
 
+  /** @param {PlanView} plan @param {ToScreen} at @returns {SeenLeg[]} */
   legs(plan, at) {
     return legsOf(plan).map((leg) => ({ ...leg, from: at(leg.a), to: at(leg.b), severity: severityOf(leg, this.scene.report, Boolean(this.scene.drag)) }));
   }
 
   // The route's or stay's point under a CSS pixel: the nearest within a finger's reach;
   // of points at one place, a stay before a route's end.
+  /** @param {number} px @param {number} py */
   pointAt(px, py) {
     if (!this.view) return null;
     const at = toScreen(this.view);
     const u = this.view.ratio;
+    /** @type {Near | null} */
     let best = null;
     for (const item of this.scene.plan.items) {
       if (item.role !== "stay" && item.role !== "route") continue;
-      item.points.forEach((p, vertex) => {
+      for (const [vertex, p] of item.points.entries()) {
         const [x, y] = at(p);
         const distance = Math.hypot(x / u - px, y / u - py) + (item.role === "stay" ? -2 : 0);
         if (distance <= POINT_PX && (!best || distance < best.distance)) best = { feature: item.feature, vertex, distance, point: p };
-      });
+      }
     }
     return best;
   }
 
   // The handle in the middle of a leg: a new point before that vertex.
+  /** @param {number} px @param {number} py */
   handleAt(px, py) {
     if (!this.view) return null;
     const u = this.view.ratio;
     const legs = this.legs(this.scene.plan, toScreen(this.view));
+    /** @type {Near | null} */
     let best = null;
     for (const leg of legs) {
       if (longOf(leg) <= HANDLE_LEG_PX * u) continue;
@@ -99,6 +110,7 @@ export class Picture {
     return best;
   }
 
+  /** @param {number} px @param {number} py */
   findingAt(px, py) {
     const u = this.view?.ratio ?? 1;
     let best = null;

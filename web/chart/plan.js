@@ -6,6 +6,7 @@ export const WORST_FIRST = ["not-clear", "no-data", "care", "note"];
 const SAME_M = 0.5; // a leg of the report is the plan's if its ends are this near (projected)
 const JOINT_M = 70; // a route's end and the stay it leads to move together (50 m on the ground at middle latitudes)
 
+/** @param {any} geometry @returns {Point[]} */
 const positions = (geometry) => {
   if (geometry?.type === "Point") return [geometry.coordinates];
   if (geometry?.type === "LineString") return geometry.coordinates;
@@ -13,10 +14,12 @@ const positions = (geometry) => {
 };
 
 // The features that are drawn as the plan, in the order of the file.
+/** @param {string} text */
 export const readPlan = (text) => {
   const doc = JSON.parse(text);
+  /** @type {PlanItem[]} */
   const items = [];
-  (doc.features ?? []).forEach((feature, index) => {
+  (doc.features ?? []).forEach((/** @type {any} */ feature, /** @type {number} */ index) => {
     const p = feature.properties ?? {};
     if (!["route", "stay", "berth", "refuge"].includes(p.role)) return;
     const degrees = positions(feature.geometry);
@@ -27,6 +30,7 @@ export const readPlan = (text) => {
 };
 
 // The plan with one of its points elsewhere; a stay and the route ends at it go along.
+/** @param {PlanView} plan @param {Drag | null} drag */
 export const moved = (plan, drag) => {
   if (!drag) return plan;
   const held = plan.items.find((item) => item.feature === drag.feature);
@@ -34,15 +38,19 @@ export const moved = (plan, drag) => {
   if (!from) return plan;
   const joint = isJoint(plan, held, drag.vertex);
   const to = drag.point;
+  /** @param {PlanItem} item @param {number} i */
   const goes = (item, i) => (item === held && i === drag.vertex) || (joint && isEnd(item, i) && Math.hypot(item.points[i][0] - from[0], item.points[i][1] - from[1]) < JOINT_M);
   return { items: plan.items.map((item) => ({ ...item, points: item.points.map((p, i) => (goes(item, i) ? to : p)) })) };
 };
 
+/** @param {PlanItem} item @param {number} i */
 const isEnd = (item, i) => item.role === "stay" || (item.role === "route" && (i === 0 || i === item.points.length - 1));
+/** @param {PlanView} plan @param {PlanItem} held @param {number} vertex */
 const isJoint = (plan, held, vertex) =>
   isEnd(held, vertex) && (held.role === "stay" || plan.items.some((item) => item.role === "stay" && Math.hypot(item.points[0][0] - held.points[vertex][0], item.points[0][1] - held.points[vertex][1]) < JOINT_M));
 
 // Legs are counted from 1 through the day.
+/** @param {PlanView} plan */
 export const legsOf = (plan) => {
   const legs = [];
   for (const item of plan.items) {
@@ -52,15 +60,18 @@ export const legsOf = (plan) => {
   return legs;
 };
 
+/** @param {any} geometry @returns {Point[][]} */
 const outline = (geometry) => {
   if (!geometry) return [];
-  if (geometry.type === "Polygon") return geometry.coordinates.map((ring) => ring.map(project));
-  if (geometry.type === "MultiPolygon") return geometry.coordinates.flat().map((ring) => ring.map(project));
-  if (geometry.type === "MultiLineString") return geometry.coordinates.map((line) => line.map(project));
+  if (geometry.type === "Polygon") return geometry.coordinates.map((/** @type {Point[]} */ ring) => ring.map(project));
+  if (geometry.type === "MultiPolygon") return geometry.coordinates.flat().map((/** @type {Point[]} */ ring) => ring.map(project));
+  if (geometry.type === "MultiLineString") return geometry.coordinates.map((/** @type {Point[]} */ line) => line.map(project));
   return [positions(geometry).map(project)];
 };
 
+/** @param {string | null} text */
 export const readReport = (text) => {
+  /** @type {ReportView} */
   const report = { legs: new Map(), findings: [], zones: [], slowDowns: [], clearances: [], circles: [], worst: new Map() };
   if (text === null) return report;
   const doc = JSON.parse(text);
@@ -80,14 +91,15 @@ export const readReport = (text) => {
 };
 
 // Findings keep the index they have among the report's findings.
+/** @param {ReportView} report @param {ReportItem} item */
 function addFinding(report, item) {
-  item.index = report.findings.length;
-  report.findings.push(item);
-  const also = Array.isArray(item.props.also) ? item.props.also : [];
-  item.also = also.filter((place) => Array.isArray(place.position)).map((place) => project(place.position));
-  for (const { leg } of [item.props, ...also]) noteWorst(report, leg, item.props.severity);
+  const others = Array.isArray(item.props.also) ? item.props.also : [];
+  const also = others.filter((place) => Array.isArray(place.position)).map((place) => project(place.position));
+  report.findings.push({ ...item, index: report.findings.length, also });
+  for (const { leg } of [item.props, ...others]) noteWorst(report, leg, item.props.severity);
 }
 
+/** @param {ReportView} report @param {Leg} leg @param {string} severity */
 function noteWorst(report, leg, severity) {
   if (typeof leg !== "number" || !WORST_FIRST.includes(severity)) return;
   const old = report.worst.get(leg);
@@ -97,16 +109,19 @@ function noteWorst(report, leg, severity) {
 // How a leg is drawn: by the report's worst finding if the report is about
 // this very leg, else as not checked. While a point is dragged the report
 // follows a moment later, so its legs are taken as they come.
+/** @param {Leg} leg @param {ReportView} report @param {boolean} dragged */
 export const severityOf = (leg, report, dragged) => {
   const known = report.legs.get(leg.number);
   if (!known) return "unchecked";
   const line = known.lines[0];
+  /** @param {Point} p @param {Point} q */
   const far = (p, q) => Math.hypot(p[0] - q[0], p[1] - q[1]) > SAME_M;
   if (!dragged && (far(line[0], leg.a) || far(line[line.length - 1], leg.b))) return "unchecked";
   const worst = report.worst.get(leg.number);
   return worst === undefined || worst === "note" ? "clear" : worst;
 };
 
+/** @param {PlanView} plan */
 export const boxOf = (plan) => {
   const box = EMPTY_BOX();
   for (const item of plan.items) for (const p of item.points) growBox(box, p[0], p[1]);

@@ -4,6 +4,7 @@ import { drawLight, drawMark } from "./marks.js";
 import { meets } from "./space.js";
 import * as trace from "./trace.js";
 
+/** @param {Ctx} ctx @param {string} colour @param {number} width @param {(ctx: Ctx) => void} draw @param {number[]} [dash] */
 export const stroke = (ctx, colour, width, draw, dash = []) => {
   ctx.beginPath();
   draw(ctx);
@@ -14,7 +15,8 @@ export const stroke = (ctx, colour, width, draw, dash = []) => {
   ctx.setLineDash([]);
 };
 
-const arms = (x, y, r, n, turn = 0) => (c) => {
+/** @param {number} x @param {number} y @param {number} r @param {number} n @param {number} [turn] */
+const arms = (x, y, r, n, turn = 0) => (/** @type {Ctx} */ c) => {
   for (let i = 0; i < n; i++) {
     const a = turn + (i * Math.PI) / n;
     c.moveTo(x - r * Math.sin(a), y - r * Math.cos(a));
@@ -22,6 +24,7 @@ const arms = (x, y, r, n, turn = 0) => (c) => {
   }
 };
 
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {number} rx @param {number} ry @param {number} u @param {Colours} c */
 const dotted = (ctx, x, y, rx, ry, u, c) => {
   ctx.beginPath();
   ctx.ellipse(x, y, rx * u, ry * u, 0, 0, 7);
@@ -32,12 +35,14 @@ const dotted = (ctx, x, y, rx, ry, u, c) => {
   stroke(ctx, c.danger, 1.4 * u, (k) => k.ellipse(x, y, rx * u, ry * u, 0, 0, 7), [1.4 * u, 2.4 * u]);
 };
 
+/** @param {Ctx} ctx @param {Props} p @param {number} x @param {number} y @param {number} u @param {Colours} c */
 const depthIn = (ctx, p, x, y, u, c) => {
   dotted(ctx, x, y, 10, 8, u, c);
   writeDepth(ctx, null, p.VALSOU, x, y, { size: 10.5, colour: c.danger, unit: u });
 };
 
 // WATLEV: 1, 2 always dry; 4 covers and uncovers; 5 awash; 3 under water.
+/** @param {Ctx} ctx @param {Props} p @param {number} x @param {number} y @param {number} u @param {Colours} c */
 const drawRock = (ctx, p, x, y, u, c) => {
   if (typeof p.VALSOU === "number") return depthIn(ctx, p, x, y, u, c);
   const level = Number(p.WATLEV);
@@ -52,6 +57,7 @@ const drawRock = (ctx, p, x, y, u, c) => {
 };
 
 // CATWRK: 1 no danger, 2 dangerous, 4 and 5 showing above the water.
+/** @param {Ctx} ctx @param {Props} p @param {number} x @param {number} y @param {number} u @param {Colours} c */
 const drawWreck = (ctx, p, x, y, u, c) => {
   if (typeof p.VALSOU === "number") {
     depthIn(ctx, p, x, y, u, c);
@@ -81,6 +87,7 @@ const drawWreck = (ctx, p, x, y, u, c) => {
   });
 };
 
+/** @param {Ctx} ctx @param {Props} p @param {number} x @param {number} y @param {number} u @param {Colours} c */
 const drawObstruction = (ctx, p, x, y, u, c) => {
   if (typeof p.VALSOU === "number") {
     depthIn(ctx, p, x, y, u, c);
@@ -99,16 +106,19 @@ const drawObstruction = (ctx, p, x, y, u, c) => {
   else stroke(ctx, c.danger, 1.6 * u, arms(x, y, 3.2 * u, 2, Math.PI / 4));
 };
 
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {number} u @param {Colours} c */
 function islet(ctx, x, y, u, c) {
   trace.disc(ctx, x, y, 2.6 * u, c.land, c.coast, 1.1 * u);
 }
 
+/** @param {number} r @param {string} colour @returns {DrawSymbol} */
 const square = (r, colour) => (ctx, p, x, y, u, c) => {
   ctx.fillStyle = c[colour];
   ctx.fillRect(x - r * u, y - r * u, 2 * r * u, 2 * r * u);
 };
 
 // An anchor: ring, shank, stock, arms.
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {number} u @param {string} colour @param {number} [width] */
 export const anchor = (ctx, x, y, u, colour, width = 1.5) => {
   stroke(ctx, colour, width * u, (k) => {
     k.moveTo(x + 1.6 * u, y - 6.4 * u);
@@ -123,11 +133,13 @@ export const anchor = (ctx, x, y, u, colour, width = 1.5) => {
   });
 };
 
+/** @param {string} letter @returns {DrawSymbol} */
 const ringed = (letter) => (ctx, p, x, y, u, c) => {
   trace.disc(ctx, x, y, 6.5 * u, c.halo, c.notice, 1.2 * u);
   write(ctx, null, letter, x, y + 0.5 * u, { size: 9, colour: c.notice, halo: c.halo, unit: u, style: "bold" });
 };
 
+/** @type {Record<string, DrawSymbol>} */
 const SYMBOLS = {
   rock: drawRock, wreck: drawWreck, obstruction: drawObstruction,
   islet: (ctx, p, x, y, u, c) => islet(ctx, x, y, u, c),
@@ -137,9 +149,11 @@ const SYMBOLS = {
   light: (ctx, p, x, y, u, c) => drawLight(ctx, x, y, u, c),
 };
 const DANGERS = new Set(["rock", "wreck", "obstruction"]);
+/** @type {Record<string, number>} */
 const HALF_PX = { rock: 6, wreck: 9, obstruction: 8, islet: 3, pile: 2, house: 2, plain: 2, light: 4, notice: 7, anchor: 7, landmark: 7, harbour: 7 };
 
 // A skipper's own danger has another outline than a charted one.
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {number} u @param {Colours} c */
 const ownRing = (ctx, x, y, u, c) => {
   stroke(ctx, c.own, 2 * u, (k) => {
     k.moveTo(x, y - 12 * u);
@@ -150,8 +164,9 @@ const ownRing = (ctx, x, y, u, c) => {
   });
 };
 
+/** @param {Ctx} ctx @param {Room} room @param {Shape} shape @param {number} x @param {number} y @param {Frame} frame @param {Colours} c */
 const drawSymbol = (ctx, room, shape, x, y, frame, c) => {
-  const kind = shape.look.point;
+  const kind = shape.look.point ?? "";
   const u = frame.ratio * (frame.scale < 45000 ? 1 : 0.8);
   const danger = DANGERS.has(kind);
   if (!room.takeAround(x, y, (HALF_PX[kind] ?? 5) * u * (frame.scale < 45000 ? 0.55 : 0.9), danger && frame.scale < 15000) && !shape.props.own) return;
@@ -167,11 +182,13 @@ const drawSymbol = (ctx, room, shape, x, y, frame, c) => {
   }
 };
 
+/** @param {Ctx} ctx @param {Room} room @param {Shape} shape @param {number} x @param {number} y @param {Frame} frame @param {Colours} c */
 const placeMark = (ctx, room, shape, x, y, frame, c) => {
-  const { u, letter, top } = drawMark(ctx, shape.look.point, shape.props, x, y, frame, c);
+  const { u, letter, top } = drawMark(ctx, shape.look.point ?? "", shape.props, x, y, frame, c);
   room.take([x - 5 * u, y - (top + 6) * u, x + 5 * u, y + 2 * u], true);
   if (frame.scale > 70000) return;
   const off = (10 + 3.2 * letter.length) * u;
+  /** @type {Point[]} */
   const spots = [[x + off, y - 3 * u], [x - off, y - 3 * u], [x, y + 9 * u], [x, y - (top + 14) * u]];
   const style = { size: 10.5, colour: c.text, halo: c.halo, unit: u, style: "bold", pad: 0 };
   if (!spots.some(([sx, sy]) => write(ctx, room, letter, sx, sy, style))) write(ctx, room, letter, ...spots[0], { ...style, force: true });
@@ -180,21 +197,25 @@ const placeMark = (ctx, room, shape, x, y, frame, c) => {
 
 const MARKS = new Set(["lateral", "cardinal", "isolated", "safe", "special"]);
 
+/** @param {Shape} shape @param {Frame} frame @param {LayerSet} set */
 const shown = (shape, frame, set) => {
   if (!meets(frame, shape.box, 15)) return false;
   if (shape.props.own) return true;
-  const danger = DANGERS.has(shape.look.point);
-  return frame.scale <= Math.min(shape.scamin, shape.look.scale ?? Infinity, danger || MARKS.has(shape.look.point) ? set.scale * 6 : set.scale * 3);
+  const kind = shape.look.point ?? "";
+  const danger = DANGERS.has(kind);
+  return frame.scale <= Math.min(shape.scamin, shape.look.scale ?? Infinity, danger || MARKS.has(kind) ? set.scale * 6 : set.scale * 3);
 };
 
+/** @param {Ctx} ctx @param {LayerSet} set @param {Frame} frame @param {Colours} c @param {Room} room */
 export function* paintPoints(ctx, set, frame, c, room) {
   let n = 0;
   for (const shape of set.points) {
-    if (!shape.look.point || !shown(shape, frame, set)) continue;
+    const kind = shape.look.point;
+    if (!kind || !shown(shape, frame, set)) continue;
     for (let i = 0; i < shape.xy.length / 2; i++) {
       const x = (shape.xy[2 * i] - frame.west) * frame.perM;
       const y = (frame.north - shape.xy[2 * i + 1]) * frame.perM;
-      if (MARKS.has(shape.look.point)) placeMark(ctx, room, shape, x, y, frame, c);
+      if (MARKS.has(kind)) placeMark(ctx, room, shape, x, y, frame, c);
       else drawSymbol(ctx, room, shape, x, y, frame, c);
     }
     if (++n % 60 === 0) yield;
@@ -202,6 +223,7 @@ export function* paintPoints(ctx, set, frame, c, room) {
 }
 
 // A least zoom of our own where the chart has no SCAMIN.
+/** @param {Ctx} ctx @param {LayerSet} set @param {Frame} frame @param {Colours} c @param {Room} room */
 export function* paintSoundings(ctx, set, frame, c, room) {
   if (frame.scale > Math.max(set.scale * 1.6, 20000)) return;
   let n = 0;
@@ -214,6 +236,7 @@ export function* paintSoundings(ctx, set, frame, c, room) {
 }
 
 // The nature of the sea bed, in letters, where soundings leave room.
+/** @param {Ctx} ctx @param {LayerSet} set @param {Frame} frame @param {Colours} c @param {Room} room */
 export function* paintBeds(ctx, set, frame, c, room) {
   if (frame.scale > Math.max(set.scale * 0.8, 15000)) return;
   let n = 0;
@@ -221,7 +244,7 @@ export function* paintBeds(ctx, set, frame, c, room) {
     if (frame.scale > shape.scamin || !meets(frame, shape.box)) continue;
     const at = shape.kind === "area" ? placeIn(shape, frame) : null;
     const [x, y] = shape.kind === "area" ? [at?.x, at?.y] : trace.point(shape, frame);
-    if (x === undefined) continue;
+    if (x === undefined || y === undefined) continue;
     write(ctx, room, shape.props.bed, x, y, { size: 10.5, colour: c.depth, halo: c.halo, unit: frame.ratio, style: "italic" });
     if (++n % 80 === 0) yield;
   }

@@ -3,12 +3,14 @@
 // how often its edges cross or lie beside each other, and the page stands still. Such
 // areas are filled here row by row, in turns; the work grows with the rows that the
 // edges pass.
+import { contextOf } from "./canvas.js";
 
 // A path that passes so many rows of pixels is filled by the browser in some tens of
 // milliseconds. Coasts of real charts take a few thousand, for their edges are short.
 export const MOST_ROWS = 20000;
 const STEPS = 100000; // between two turns to give way
 
+/** @param {Shape} shape */
 const eachEdge = function* (shape) {
   let from = 0;
   for (const to of shape.ends) {
@@ -19,6 +21,7 @@ const eachEdge = function* (shape) {
 
 // How many rows of the picture the edges of an area pass, all together; it stops
 // counting at the limit.
+/** @param {Shape} shape @param {Frame} frame @param {number} limit */
 export const rowsOf = (shape, frame, limit) => {
   const { perM, west, north, width, height } = frame;
   let rows = 0;
@@ -35,9 +38,11 @@ export const rowsOf = (shape, frame, limit) => {
   return rows;
 };
 
+/** @param {Shape} shape @param {Frame} frame */
 export const heavy = (shape, frame) => shape.xy.length > 256 && rowsOf(shape, frame, MOST_ROWS) > MOST_ROWS;
 
 // The pixels of the picture that an area may touch: [left, top, right, bottom].
+/** @param {Shape} shape @param {Frame} frame @returns {Box} */
 export const boxOf = (shape, { perM, west, north, width, height }) => [
   Math.max(0, Math.floor((shape.box[0] - west) * perM)),
   Math.max(0, Math.floor((north - shape.box[3]) * perM)),
@@ -47,6 +52,7 @@ export const boxOf = (shape, { perM, west, north, width, height }) => [
 
 // Which pixels of a box have their middle in the area, even-odd: a byte each, row by
 // row. An edge turns what is right of it, in each row whose middle it passes.
+/** @param {Shape} shape @param {Frame} frame @param {Box} box */
 export function* mask(shape, frame, [left, top, right, bottom]) {
   const { perM, west, north } = frame;
   const wide = right - left;
@@ -78,6 +84,7 @@ export function* mask(shape, frame, [left, top, right, bottom]) {
 }
 
 // Fills an area in a style, in turns.
+/** @param {Ctx} ctx @param {Shape} shape @param {Frame} frame @param {string | CanvasPattern} style */
 export function* fill(ctx, shape, frame, style) {
   const box = boxOf(shape, frame);
   const [left, top, right, bottom] = box;
@@ -86,7 +93,7 @@ export function* fill(ctx, shape, frame, style) {
   const canvas = document.createElement("canvas");
   canvas.width = right - left;
   canvas.height = bottom - top;
-  const over = canvas.getContext("2d", { willReadFrequently: true });
+  const over = contextOf(canvas, { willReadFrequently: true });
   const image = over.createImageData(canvas.width, canvas.height);
   for (let k = 0; k < inside.length; k++) image.data[4 * k + 3] = 255 * inside[k];
   over.putImageData(image, 0, 0);

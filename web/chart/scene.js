@@ -5,36 +5,48 @@ import { Sketch } from "./sketch.js";
 import { distanceToShape, inside } from "./space.js";
 import { Water } from "./water.js";
 
+/** @type {PlanView} */
 export const NOTHING = { items: [] };
 
 export class Scene {
+  /** @param {Notify} notify */
   constructor(notify) {
+    /** @type {Map<string, LayerSet>} */
     this.all = new Map(); // sets by id, in the order they came
+    /** @type {{ id: string; shown: boolean }[]} */
     this.order = [];
+    /** @type {LayerSet | null} */
     this.own = null; // the plan's zones and hazards
     this.ownText = "";
     this.water = new Water();
     this.palette = "day";
+    /** @type {PlanView} */
     this.plan = NOTHING;
     this.report = readReport(null);
+    /** @type {Selected | null} */
     this.selected = null;
+    /** @type {Point | null} */
     this.place = null; // that the page tells of, projected
+    /** @type {Drag | null} */
     this.drag = null; // {feature, vertex, point} or an insertion {feature, vertex, point, insert: true}
     this.mode = "look";
     this.keyboard = false;
-    this.sketch = new Sketch(notify, () => this.changed());
     this.changed = () => {};
+    this.sketch = new Sketch(notify, () => this.changed());
+    /** @type {LayerSet[] | null} */
     this.shownSets = null;
   }
 
   // The sets that are shown, bottom first. One that the order does not name
   // is shown above the others.
+  /** @returns {LayerSet[]} */
   sets() {
     if (this.shownSets) return this.shownSets;
     const named = new Map(this.order.map((o, i) => [o.id, { ...o, place: i }]));
     const list = [...this.all.values()].filter((s) => named.get(s.id)?.shown !== false);
+    /** @param {LayerSet} s */
     const place = (s) => named.get(s.id)?.place ?? Infinity;
-    this.shownSets = list.map((s, i) => [s, i]).sort(([a, i], [b, j]) => place(a) - place(b) || i - j).map(([s]) => s);
+    this.shownSets = list.map((set, i) => ({ set, i })).sort((a, b) => place(a.set) - place(b.set) || a.i - b.i).map(({ set }) => set);
     return this.shownSets;
   }
 
@@ -47,6 +59,7 @@ export class Scene {
     return this.own ? [...this.sets(), this.own] : this.sets();
   }
 
+  /** @param {string} id @param {string | null} text */
   setSet(id, text) {
     this.shownSets = null;
     if (text === null || text === undefined) this.all.delete(id);
@@ -55,6 +68,7 @@ export class Scene {
   }
 
   // Says whether anything is other than before, as setOwn does.
+  /** @param {{ id: string; shown: boolean }[]} list */
   setOrder(list) {
     if (JSON.stringify(list) === JSON.stringify(this.order)) return false;
     this.order = list;
@@ -62,6 +76,7 @@ export class Scene {
     return true;
   }
 
+  /** @param {string} text */
   setOwn(text) {
     if (text === this.ownText) return false;
     this.ownText = text;
@@ -87,6 +102,7 @@ export class Scene {
   }
 
   // Properties of all that lies at a place (projected), what is on top first.
+  /** @param {number} x @param {number} y @param {number} reachM */
   objectsAt(x, y, reachM) {
     const found = [];
     for (const set of [...this.inkSets()].reverse()) {

@@ -3,15 +3,20 @@ import { strokeLine } from "./overlay.js";
 import { unproject } from "./space.js";
 import * as trace from "./trace.js";
 
+/** @type {Record<string, number>} */
 const LEAST = { route: 2, zone: 3, danger: 1 };
+/** @type {Record<string, string>} */
 const WORDS = { route: "A route needs two points or more.", zone: "A zone needs three points or more.", danger: "Tap where the danger lies." };
 
 export class Sketch {
+  /** @param {Notify} notify @param {() => void} redraw */
   constructor(notify, redraw) {
     this.notify = notify;
     this.redraw = redraw;
     this.mode = "look";
+    /** @type {Point[]} */
     this.points = [];
+    /** @type {Point | null} */
     this.hover = null;
   }
 
@@ -19,6 +24,7 @@ export class Sketch {
     return this.mode !== "look";
   }
 
+  /** @param {string} mode */
   setMode(mode) {
     this.mode = LEAST[mode] ? mode : "look";
     this.clear();
@@ -35,6 +41,7 @@ export class Sketch {
     this.redraw();
   }
 
+  /** @param {Point} point */
   add(point) {
     if (!this.active) return;
     this.points.push(point);
@@ -67,6 +74,7 @@ export class Sketch {
     this.notify("sketching", { mode: this.mode, points: 0 });
   }
 
+  /** @param {Ctx} ctx @param {ToScreen} at @param {Colours} c @param {number} u */
   draw(ctx, at, c, u) {
     if (this.points.length === 0) return;
     const line = this.points.map(at);
@@ -87,11 +95,12 @@ export class Sketch {
 }
 
 // The cross-hair that Enter puts points at.
+/** @param {Ctx} ctx @param {Frame} view @param {Colours} c */
 export const drawCrossHair = (ctx, view, c) => {
   const u = view.ratio;
   const x = view.width / 2;
   const y = view.height / 2;
-  for (const [colour, width] of [[c.halo, 4], [c.focus, 1.8]]) {
+  for (const { colour, width } of [{ colour: c.halo, width: 4 }, { colour: c.focus, width: 1.8 }]) {
     for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) {
       strokeLine(ctx, [[x + dx * 5 * u, y + dy * 5 * u], [x + dx * 20 * u, y + dy * 20 * u]], colour, width * u);
     }

@@ -3,12 +3,14 @@
 
 const CLIP_PX = 24; // beyond the edge by the widest pen
 
+/** @param {number} x @param {number} y @param {number} w @param {number} h */
 const sideOf = (x, y, w, h) => (x < -CLIP_PX ? 1 : x > w + CLIP_PX ? 2 : 0) | (y < -CLIP_PX ? 4 : y > h + CLIP_PX ? 8 : 0);
 
 // Adds one ring. Corners fall on a grid of half pixels of the picture, so that
 // neighbours keep a common edge although both are thinned. A corner is left
 // out where it, the one before and the one after lie beyond the same side of
 // the picture: what is inside stays the same.
+/** @param {Path} path @param {Float64Array | number[]} xy @param {number} from @param {number} to @param {Frame} frame */
 const ring = (path, xy, from, to, frame) => {
   const { perM, west, north, width, height } = frame;
   let lastX = NaN;
@@ -48,6 +50,7 @@ const ring = (path, xy, from, to, frame) => {
 // Adds one line; stretches outside the picture are lifted over, and so are runs
 // on the limit of the data (edge: pairs of a first and a last corner), which are
 // no shore.
+/** @param {Path} path @param {Float64Array | number[]} xy @param {number} from @param {number} to @param {Frame} frame @param {number[] | undefined} edge */
 const line = (path, xy, from, to, frame, edge) => {
   const { perM, west, north, width, height } = frame;
   let x = NaN;
@@ -75,6 +78,7 @@ const line = (path, xy, from, to, frame, edge) => {
   }
 };
 
+/** @param {Path} path @param {Shape} shape @param {Frame} frame */
 export const rings = (path, shape, frame) => {
   let from = 0;
   for (const to of shape.ends) {
@@ -84,6 +88,7 @@ export const rings = (path, shape, frame) => {
 };
 
 // The outline of an area or the course of a line.
+/** @param {Path} path @param {Shape} shape @param {Frame} frame */
 export const lines = (path, shape, frame) => {
   let from = 0;
   for (const to of shape.ends) {
@@ -94,6 +99,7 @@ export const lines = (path, shape, frame) => {
 
 // The same in pieces of so many corners at most, each given on by itself: what is
 // drawn of a path is drawn all at once. A piece begins where the one before ends.
+/** @param {Path} path @param {Shape} shape @param {Frame} frame @param {number} most */
 export function* pieces(path, shape, frame, most) {
   let from = 0;
   for (const to of shape.ends) {
@@ -107,8 +113,10 @@ export function* pieces(path, shape, frame, most) {
   }
 }
 
+/** @param {Shape} shape @param {Frame} frame @returns {Point} */
 export const point = (shape, frame) => [(shape.xy[0] - frame.west) * frame.perM, (frame.north - shape.xy[1]) * frame.perM];
 
+/** @param {Ctx} ctx @param {string} fill @param {string} edge @param {number} width */
 const finish = (ctx, fill, edge, width) => {
   ctx.fillStyle = fill;
   ctx.fill();
@@ -118,12 +126,14 @@ const finish = (ctx, fill, edge, width) => {
 };
 
 // A disc, and a shape of corners about a spot, filled and edged.
+/** @param {Ctx} ctx @param {number} x @param {number} y @param {number} r @param {string} fill @param {string} edge @param {number} width */
 export const disc = (ctx, x, y, r, fill, edge, width) => {
   ctx.beginPath();
   ctx.arc(x, y, r, 0, 7);
   finish(ctx, fill, edge, width);
 };
 
+/** @param {Ctx} ctx @param {Point[]} corners @param {number} x @param {number} y @param {number} u @param {string} fill @param {string} edge @param {number} width */
 export const shape = (ctx, corners, x, y, u, fill, edge, width) => {
   ctx.beginPath();
   for (const [dx, dy] of corners) ctx.lineTo(x + dx * u, y + dy * u);

@@ -6,11 +6,13 @@ const patience = 600; // ms after the last key until what it did is told
 const waiting = 4000; // ms that a change is shown before the day that follows it comes
 
 const words = { "warm-up": "warm-up", "under-way": "under way", anchor: "at anchor", mooring: "at a mooring", berth: "at a berth" };
+/** @param {Block} block */
 const isStay = (block) => block.kind in words && block.kind !== "warm-up" && block.kind !== "under-way";
 
 // moved is a block as the change in hand would have it. Shifting a part moves all
 // that follows; the stay before lasts longer or shorter. A stay is shifted by the
 // route that leads to it.
+/** @param {StripView} view @param {Block} block */
 function moved(view, block) {
   const change = view.change;
   if (!change) return block;
@@ -21,9 +23,11 @@ function moved(view, block) {
   return block.part === change.first - 1 ? { ...block, to: block.to + change.by } : block;
 }
 
+/** @param {Block} block */
 function firstMoved(block) { return isStay(block) ? Math.max(0, block.part - 1) : block.part; }
 
 // draw shows the blocks, and follows the elements that take hold of them.
+/** @param {StripView} view */
 export function blocks(view) {
   const g = shape(view.svg, "g", {});
   const day = view.day;
@@ -38,6 +42,7 @@ export function blocks(view) {
   return g;
 }
 
+/** @param {StripView} view @param {Element} g @param {Block} block */
 function one(view, g, block) {
   const { rows, font } = view.layout;
   const x = xOf(view, clamp(block.from, view.day.from, view.day.to));
@@ -64,6 +69,7 @@ function one(view, g, block) {
   if (isStay(block)) shape(g, "path", { class: "grip", d: `M${end - 5} ${y + 7} V${y + h - 7} M${end - 9} ${y + 7} V${y + h - 7}` });
 }
 
+/** @param {string} text @param {Room} room @param {number} font */
 function fit(text, room, font) {
   const most = Math.floor(room / (font * 0.62));
   if (text.length <= most) return text;
@@ -71,6 +77,7 @@ function fit(text, room, font) {
 }
 
 // sign is what kind of stay it is, drawn.
+/** @param {Element} g @param {string} kind @param {number} x @param {number} y */
 function sign(g, kind, x, y) {
   const d = {
     anchor: "M0 -6 a1.8 1.8 0 1 0 0.01 0 M0 -2.4 V6 M-3.5 0 H3.5 M-5.5 2 Q-4.5 6 0 6.2 Q4.5 6 5.5 2",
@@ -81,6 +88,7 @@ function sign(g, kind, x, y) {
 }
 
 // tellChange writes what the change in hand comes to.
+/** @param {StripView} view @param {Element} g @param {Block[]} list */
 function tellChange(view, g, list) {
   const block = parts(list).find((b) => b.part === view.change.part);
   if (!block) return;
@@ -95,6 +103,7 @@ function tellChange(view, g, list) {
 }
 
 // parts puts the blocks of one part together: what is taken hold of is the part.
+/** @param {Block[]} list */
 function parts(list) {
   const out = new Map();
   for (const block of list) {
@@ -106,6 +115,7 @@ function parts(list) {
 }
 
 // follow keeps one element a part, so that the focus stays where it is.
+/** @param {StripView} view @param {Block[]} list */
 function follow(view, list) {
   const wanted = new Set();
   for (const block of parts(list)) {
@@ -119,6 +129,7 @@ function follow(view, list) {
   }
 }
 
+/** @param {StripView} view @param {Block} original @param {string} kind @param {Set<string>} wanted */
 function place(view, original, kind, wanted) {
   const key = `${kind} ${original.part}`;
   wanted.add(key);
@@ -147,6 +158,7 @@ function place(view, original, kind, wanted) {
   speak(view, hold, block);
 }
 
+/** @param {StripView} view @param {Hold} hold @param {Block} block */
 function speak(view, hold, block) {
   const e = hold.e;
   const name = block.name ? `, ${block.name}` : "";
@@ -159,6 +171,7 @@ function speak(view, hold, block) {
 }
 
 // take sets the change in hand, within the day.
+/** @param {StripView} view @param {Hold} hold @param {number} by */
 function take(view, hold, by) {
   const { block, kind } = hold;
   const { from, to, blocks: list } = view.day;
@@ -177,6 +190,7 @@ function take(view, hold, by) {
 }
 
 // commit tells the change, and shows it until the new day comes.
+/** @param {StripView} view @param {Hold} hold */
 function commit(view, hold) {
   clearTimeout(hold.timer);
   hold.timer = 0;
@@ -190,6 +204,7 @@ function commit(view, hold) {
   else view.tell("shift", { part: change.part, seconds: change.by });
 }
 
+/** @param {StripView} view @param {Hold} hold */
 function drop(view, hold) {
   clearTimeout(hold.timer);
   hold.timer = 0;
@@ -198,6 +213,7 @@ function drop(view, hold) {
   view.draw();
 }
 
+/** @param {StripView} view @param {Hold} hold */
 function listen(view, hold) {
   const e = hold.e;
   let start = null;
@@ -233,6 +249,7 @@ function listen(view, hold) {
   e.addEventListener("blur", () => { if (hold.timer) commit(view, hold); });
 }
 
+/** @param {StripView} view @param {Hold} hold @param {PointerEvent} event */
 function keys(view, hold, event) {
   const by = { ArrowRight: step, ArrowUp: step, ArrowLeft: -step, ArrowDown: -step, PageUp: 3600, PageDown: -3600 }[event.key];
   if (event.altKey || event.ctrlKey || event.metaKey || !view.day) return;

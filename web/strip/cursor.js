@@ -1,6 +1,7 @@
 // The hour cursor of the day strip: the time at which the chart shows the water.
 import { clamp, clock, heightAt, metres, snap, step, timeAt, xOf } from "./scale.js";
 
+/** @param {StripView} view */
 export function cursor(view) {
   const e = document.createElement("div");
   e.className = "strip-cursor";
@@ -21,6 +22,7 @@ export function cursor(view) {
 }
 
 // place puts the cursor where the view's time is.
+/** @param {StripView} view */
 export function placeCursor(view) {
   const { e, line, flag, dot } = view.cursorParts;
   const shown = Boolean(view.day);
@@ -47,6 +49,7 @@ export function placeCursor(view) {
   e.setAttribute("aria-valuetext", `${words}, height of tide ${h === null ? "not known" : metres(h)}`);
 }
 
+/** @param {StripView} view @param {number} t */
 function go(view, t) {
   const to = snap(view, t);
   if (to === view.cursor) return;
@@ -55,10 +58,13 @@ function go(view, t) {
   view.tell("cursor", { t: to });
 }
 
+/** @param {StripView} view @param {CursorParts} self */
 function listen(view, self) {
+  /** @param {HTMLElement} target @param {boolean} jump */
   const drag = (target, jump) => {
     let off = 0;
     let held = false;
+    /** @param {PointerEvent} event */
     const at = (event) => event.clientX - view.root.getBoundingClientRect().left;
     target.addEventListener("pointerdown", (event) => {
       if (!view.day || event.button !== 0) return;

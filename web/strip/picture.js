@@ -3,6 +3,7 @@ import { clamp, clock, heightAt, metres, point, step, xOf } from "./scale.js";
 
 const space = "http://www.w3.org/2000/svg";
 
+/** @param {Element} parent @param {string} name @param {Record<string, string | number>} attributes @param {string} text */
 export function shape(parent, name, attributes, text) {
   const e = document.createElementNS(space, name);
   for (const [key, value] of Object.entries(attributes)) e.setAttribute(key, value);
@@ -12,8 +13,10 @@ export function shape(parent, name, attributes, text) {
 }
 
 // patterns tell areas apart without colour.
+/** @param {SVGElement} svg */
 export function patterns(svg) {
   const defs = shape(svg, "defs", {});
+  /** @param {string} id @param {number} size @param {number} turn @param {number} width */
   const lines = (id, size, turn, width) => {
     const p = shape(defs, "pattern", { id: `strip-${id}`, width: size, height: size, patternUnits: "userSpaceOnUse", patternTransform: `rotate(${turn})` });
     shape(p, "rect", { class: `ground ground-${id}`, width: size, height: size });
@@ -31,6 +34,7 @@ export function patterns(svg) {
 }
 
 // widthOf is about how wide words are in the system's font.
+/** @param {string} text @param {number} font */
 function widthOf(text, font) {
   let w = 0;
   for (const c of text) w += c === "W" || c === "M" ? 0.95 : c === " " || c === "." || c === ":" ? 0.35 : 0.62;
@@ -38,6 +42,7 @@ function widthOf(text, font) {
 }
 
 // labels keeps words from lying over each other.
+/** @param {Element} parent @param {number} font */
 function labels(parent, font) {
   const taken = [];
   return (x, y, text, kind, anchor = "middle") => {
@@ -51,6 +56,7 @@ function labels(parent, font) {
   };
 }
 
+/** @param {StripView} view */
 export function picture(view) {
   const g = shape(view.svg, "g", {});
   const { width, rows, font } = view.layout;
@@ -67,6 +73,7 @@ export function picture(view) {
   return g;
 }
 
+/** @param {StripView} view @param {Element} g */
 function daylight(view, g) {
   const { rows } = view.layout;
   for (const span of view.day.light || []) {
@@ -78,6 +85,7 @@ function daylight(view, g) {
   }
 }
 
+/** @param {StripView} view @param {Say} say */
 function nights(view, say) {
   const { rows, font } = view.layout;
   for (const span of view.day.light || []) {
@@ -92,6 +100,7 @@ function nights(view, say) {
 }
 
 // hours are labelled as densely as there is room.
+/** @param {StripView} view @param {Element} g @param {Say} say */
 function hours(view, g, say) {
   const { rows, compact, font, width } = view.layout;
   const list = view.day.hours || [];
@@ -105,6 +114,7 @@ function hours(view, g, say) {
   });
 }
 
+/** @param {StripView} view @param {Element} g @param {Say} say */
 function wind(view, g, say) {
   const { rows, compact, font, width } = view.layout;
   const known = new Map((view.day.wind || []).map((w) => [w.t, w]));
@@ -136,6 +146,7 @@ function wind(view, g, say) {
 }
 
 // arrow shows where the wind blows to; the words beside it where it comes from.
+/** @param {Element} g @param {number} x @param {number} y @param {number} w @param {number} size */
 function arrow(g, x, y, w, size) {
   const s = size;
   shape(g, "path", {
@@ -145,6 +156,7 @@ function arrow(g, x, y, w, size) {
 }
 
 // scale gives the row's place of a height.
+/** @param {StripView} view */
 function scale(view) {
   const { rows } = view.layout;
   const heights = view.day.tide.points.filter(Boolean).map((p) => p[1]);
@@ -155,6 +167,7 @@ function scale(view) {
   return (h) => most - least < 0.01 ? (top + foot) / 2 : foot - (h - least) / (most - least) * (foot - top);
 }
 
+/** @param {StripView} view @param {Element} g @param {Say} say */
 function tide(view, g, say) {
   const { rows, width, compact } = view.layout;
   const given = view.day.tide && view.day.tide.points && view.day.tide.points.some(Boolean);
@@ -179,6 +192,7 @@ function tide(view, g, say) {
 
 // runs divides the points into known and unknown stretches; each ends where the next
 // begins.
+/** @param {(Point | null)[]} points */
 function runs(points) {
   const out = [];
   points.forEach((p, i) => {
@@ -190,8 +204,10 @@ function runs(points) {
   return out;
 }
 
+/** @param {StripView} view @param {Element} g @param {Run} run @param {(height: number) => number} yOf */
 function curve(view, g, run, yOf) {
   const { rows } = view.layout;
+  /** @param {number} i */
   const at = (i) => `${xOf(view, view.day.from + i * step).toFixed(1)} ${yOf(view.day.tide.points[i][1]).toFixed(1)}`;
   let d = `M${at(run.start)}`;
   for (let i = run.start + 1; i <= run.end; i++) d += ` L${at(i)}`;
@@ -201,6 +217,7 @@ function curve(view, g, run, yOf) {
   shape(g, "path", { class: "curve", d });
 }
 
+/** @param {StripView} view @param {Element} g @param {Run} run @param {Say} say */
 function gap(view, g, run, say) {
   const { rows, font } = view.layout;
   const last = view.day.tide.points.length - 1;
@@ -212,6 +229,7 @@ function gap(view, g, run, say) {
 }
 
 // spoken is the picture in words, for those who do not see it.
+/** @param {StripView} view */
 export function spoken(view) {
   const day = view.day;
   if (!day) return "The day is not worked out yet.";
@@ -230,4 +248,5 @@ export function spoken(view) {
   return parts.join(" ");
 }
 
+/** @param {Day} day */
 function heightKnown(day) { return day.tide.points.some((_, i) => heightAt(day, day.from + i * step) !== null); }

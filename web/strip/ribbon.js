@@ -9,8 +9,10 @@ const verdicts = {
   care: { word: "care", mark: "\u25b2", part: 0.6 },
   clear: { word: "clear", mark: "\u25cb", part: 0.34 },
 };
+/** @param {Slot} slot */
 const verdictOf = (slot) => verdicts[slot.verdict] ? slot.verdict : "no-data";
 
+/** @param {StripView} view */
 export function ribbon(view) {
   const g = shape(view.svg, "g", {});
   const { rows, width, font } = view.layout;
@@ -29,6 +31,7 @@ export function ribbon(view) {
 }
 
 // picked frames the slot that is chosen, and points at it.
+/** @param {StripView} view @param {Element} g */
 function picked(view, g) {
   const { rows } = view.layout;
   const middle = xOf(view, view.picked.t + view.slotStep / 2);
@@ -39,6 +42,7 @@ function picked(view, g) {
 }
 
 // runs puts neighbouring slots of one verdict together.
+/** @param {StripView} view @param {Slot[]} slots */
 function runs(view, slots) {
   const out = [];
   for (const slot of slots) {
@@ -51,6 +55,7 @@ function runs(view, slots) {
 }
 
 // stretch draws a run: the worse, the higher; each with its pattern and its mark.
+/** @param {StripView} view @param {Element} g @param {Run} run */
 function stretch(view, g, run) {
   const { rows, font } = view.layout;
   const x = xOf(view, run.from);
@@ -71,6 +76,7 @@ function stretch(view, g, run) {
 }
 
 // departure marks when she leaves as planned.
+/** @param {StripView} view @param {Element} g */
 function departure(view, g) {
   const first = (view.day.blocks || []).find((b) => b.part === 0);
   if (!first) return;
@@ -79,12 +85,14 @@ function departure(view, g) {
   shape(g, "path", { class: "leaves", d: `M${x} ${rows.ribbon.y + 7} L${x - 5} ${rows.ribbon.y - 2} H${x + 5} Z M${x} ${rows.ribbon.y + 4} V${rows.ribbon.end}` });
 }
 
+/** @param {StripView} view @param {Slot} slot */
 function words(view, slot) {
   const verdict = verdicts[verdictOf(slot)];
   return `${clock(view.day, slot.t)}, ${verdict.word}${slot.title ? `: ${slot.title}` : ""}`;
 }
 
 // list is the ribbon for those who do not see it, and for keys.
+/** @param {StripView} view */
 export function list(view) {
   const e = document.createElement("div");
   e.className = "strip-ribbon";
@@ -98,6 +106,7 @@ export function list(view) {
 }
 
 // follow keeps the options with the slots.
+/** @param {StripView} view */
 export function followRibbon(view) {
   const { e } = view.ribbonParts;
   const slots = view.slots;
@@ -130,6 +139,7 @@ export function followRibbon(view) {
 }
 
 // pick chooses a slot and asks the page to tell its reason.
+/** @param {StripView} view @param {Slot} slot @param {boolean} again */
 function pick(view, slot, again) {
   if (!slot || !again && view.picked && view.picked.t === slot.t) return;
   view.picked = slot;
@@ -137,11 +147,13 @@ function pick(view, slot, again) {
   view.tell("why", { slot });
 }
 
+/** @param {StripView} view */
 function unpick(view) {
   view.picked = null;
   view.draw();
 }
 
+/** @param {StripView} view */
 function depart(view) {
   const slot = view.picked;
   if (!slot) return;
@@ -149,6 +161,7 @@ function depart(view) {
   view.tell("depart", { t: slot.t });
 }
 
+/** @param {StripView} view @param {number} x */
 function slotAt(view, x) {
   const t = timeAt(view, x) - view.slotStep / 2;
   let best = null;
@@ -158,9 +171,11 @@ function slotAt(view, x) {
   return best;
 }
 
+/** @param {StripView} view @param {{ e: HTMLElement }} self */
 function listen(view, self) {
   const { e } = self;
   let held = false;
+  /** @param {PointerEvent} event */
   const at = (event) => event.clientX - view.root.getBoundingClientRect().left;
   e.addEventListener("pointerdown", (event) => {
     event.stopPropagation();
@@ -179,6 +194,7 @@ function listen(view, self) {
   e.addEventListener("keydown", (event) => keys(view, event));
 }
 
+/** @param {StripView} view @param {PointerEvent} event */
 function keys(view, event) {
   if (event.altKey || event.ctrlKey || event.metaKey || !view.day || view.slots.length === 0) return;
   const last = view.slots.length - 1;

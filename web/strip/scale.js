@@ -5,6 +5,7 @@ export const step = 600; // seconds between two values of the tide, and two plac
 
 // rows of the strip from the top, in CSS pixels. A strip that is narrow or low has
 // fewer words in it.
+/** @param {number} width @param {number} height */
 export function layout(width, height) {
   const compact = width < 560 || height < 130;
   const fixed = compact
@@ -20,19 +21,23 @@ export function layout(width, height) {
   return { width, height, compact, rows, font: compact ? 11 : 12 };
 }
 
+/** @param {StripView} view @param {number} t */
 export function xOf(view, t) {
   const { from, to } = view.day;
   return pad + (t - from) / (to - from) * (view.layout.width - 2 * pad);
 }
 
+/** @param {StripView} view @param {number} x */
 export function timeAt(view, x) {
   const { from, to } = view.day;
   return from + (x - pad) / (view.layout.width - 2 * pad) * (to - from);
 }
 
+/** @param {number} v @param {number} least @param {number} most */
 export function clamp(v, least, most) { return Math.min(Math.max(v, least), most); }
 
 // snap takes a time to the nearest step of the day.
+/** @param {StripView} view @param {number} t */
 export function snap(view, t) {
   const { from, to } = view.day;
   return clamp(from + Math.round((t - from) / step) * step, from, to);
@@ -40,6 +45,7 @@ export function snap(view, t) {
 
 // clock writes a time as the zone's clocks show it. The whole hours come with the day,
 // so that a change of the clocks is told as the engine tells it.
+/** @param {Day} day @param {number} t */
 export function clock(day, t) {
   if (t >= day.to) return "24:00";
   let hour = null;
@@ -52,6 +58,7 @@ export function clock(day, t) {
   return `${hour.label}:${String(minutes).padStart(2, "0")}${hour.again ? " again" : ""}`;
 }
 
+/** @param {Day} day @param {number} t */
 function clockOfZone(day, t) {
   try {
     return new Intl.DateTimeFormat("en-GB", { timeZone: day.zone, hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(new Date(t * 1000));
@@ -61,6 +68,7 @@ function clockOfZone(day, t) {
 }
 
 // heightAt is the height of tide, or null where it is not known.
+/** @param {Day} day @param {number} t */
 export function heightAt(day, t) {
   const points = day.tide && day.tide.points;
   if (!points) return null;
@@ -71,7 +79,9 @@ export function heightAt(day, t) {
   return a && b ? a[1] + (b[1] - a[1]) * (at - i) : null;
 }
 
+/** @param {number} h */
 export function metres(h) { return `${(Math.abs(h) < 0.05 ? 0 : h).toFixed(1).replace("-", "\u2212")} m`; }
 
 const compass = ["N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"];
+/** @param {number} deg */
 export function point(deg) { return compass[((Math.round(deg / 22.5) % 16) + 16) % 16]; }

@@ -9,6 +9,7 @@ let view = null;
 // What was said before the strip was mounted, or while it was not.
 const said = { day: null, ribbon: null, cursor: null, palette: null };
 
+/** @param {HTMLElement} div @param {Notify} notify */
 function mount(div, notify) {
   unmount();
   view = {
@@ -36,6 +37,7 @@ function mount(div, notify) {
   render(v);
 }
 
+/** @param {number} v */
 function build(v) {
   v.root = document.createElement("div");
   v.root.className = "strip";
@@ -64,6 +66,7 @@ function unmount() {
   v.root.remove();
 }
 
+/** @param {number} v */
 function render(v) {
   const width = v.root.clientWidth;
   const height = v.root.clientHeight;
@@ -84,6 +87,7 @@ function render(v) {
 }
 
 // parsed takes a text or a value; what cannot be read is a day that is not known.
+/** @param {unknown} value */
 function parsed(value) {
   if (typeof value !== "string") return value || null;
   try {
@@ -93,6 +97,7 @@ function parsed(value) {
   }
 }
 
+/** @param {unknown} dayText */
 function setDay(dayText) {
   const day = parsed(dayText);
   said.day = day && day.to > day.from && Array.isArray(day.hours) ? day : null;
@@ -103,6 +108,7 @@ function setDay(dayText) {
   view.draw();
 }
 
+/** @param {unknown} departures */
 function setRibbon(departures) {
   said.ribbon = parsed(departures);
   if (!view) return;
@@ -110,12 +116,14 @@ function setRibbon(departures) {
   view.draw();
 }
 
+/** @param {number} v */
 function takeRibbon(v) {
   const given = said.ribbon;
   v.slots = given && Array.isArray(given.slots) ? [...given.slots].sort((a, b) => a.t - b.t) : [];
   v.slotStep = (given && given.step_min > 0 ? given.step_min : 10) * 60;
 }
 
+/** @param {number} t */
 function setCursor(t) {
   said.cursor = t;
   if (!view) return;
@@ -123,6 +131,7 @@ function setCursor(t) {
   view.draw();
 }
 
+/** @param {string} name */
 function setPalette(name) {
   said.palette = name;
   if (!view) return;
