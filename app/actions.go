@@ -8,7 +8,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/app/edit"
-	"keelroom/app/engine"
 	"keelroom/hazards/plan"
 )
 
@@ -278,21 +277,6 @@ func (r *Room) takeSlot() {
 	if r.departures.ribbon.why != nil {
 		r.LeaveAt(time.Unix(r.departures.ribbon.why.T, 0))
 	}
-}
-
-// takeStation puts a station of the list into the plan.
-func (s *stations) take(id string) {
-	plan := s.history.open.ID
-	s.ports.engine.Ask(engine.Request{Kind: engine.OneStation, Text: id}, func(a engine.Reply, _ map[string]Doc) {
-		if a.State == engine.Progress || s.history.open.ID != plan { // it was for another plan
-			return
-		}
-		if a.State != engine.Done {
-			s.notices.notify(true, "The station cannot be taken: "+a.Words)
-			return
-		}
-		s.use(a.Body)
-	})
 }
 
 func removePrivate(r *Room, arg string) {

@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -21,7 +22,7 @@ func also(f *plan.Finding, c clocks) string {
 		runs = append(runs, runWords(f.Also[from:to], c))
 		from = to
 	}
-	return "Also " + joined(runs) + "."
+	return "Also " + phrase.Joined(runs) + "."
 }
 
 // follows tells whether a place is on the leg after another's.

@@ -17,7 +17,7 @@ func TestAlsoIsTold(t *testing.T) {
 	const want = "Also on legs 3 to 5 from 12:02 to 12:09 and on leg 9 at 14:30."
 	_, paper := shown(day)
 	wantInOrder(t, paper, "second", want, "third")
-	r := NewRoom(nil, newMemoryStore(), &ground{}, "test")
+	r := NewRoom(nil, nil, nil, "test")
 	r.checks.day, r.history.plan = day, day.Plan
 	wantInOrder(t, plainText(ui.HTMLString((&findingRow{Room: r, Index: 1}).Render())), "Second", want)
 	found.Also = []plan.Passing{{Leg: 2, Time: at(14, 2)}, {Leg: 2, Time: at(14, 4)}, {Time: nil}}

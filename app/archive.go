@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"keelroom/app/engine"
+	"keelroom/app/phrase"
 	"keelroom/geo/library"
 	"keelroom/hazards/plan"
 )
@@ -172,7 +173,7 @@ func (fl *files) endTaking(t *taking) {
 
 // tellTakenIn says what of an archive was taken in, and how much of it was not.
 func (fl *files) tellTakenIn(t *taking, failed int) {
-	taken := fmt.Sprintf("%s taken in, %s being opened.", counted(t.plans, "plan is", "plans are"), counted(t.sets, "set of chart files is", "sets of chart files are"))
+	taken := fmt.Sprintf("%s taken in, %s being opened.", phrase.Counted(t.plans, "plan is", "plans are"), phrase.Counted(t.sets, "set of chart files is", "sets of chart files are"))
 	if failed == 0 {
 		fl.notices.notify(false, t.name+": "+taken)
 		return
@@ -199,7 +200,7 @@ func (fl *files) stopTaking(name string) {
 		}
 		t.stop()
 		fl.endTaking(t)
-		fl.notices.notify(false, fmt.Sprintf("%s: stopped after %s; what was taken in stays.", t.name, counted(t.plans, "plan", "plans")))
+		fl.notices.notify(false, fmt.Sprintf("%s: stopped after %s; what was taken in stays.", t.name, phrase.Counted(t.plans, "plan", "plans")))
 	}
 }
 

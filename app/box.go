@@ -24,14 +24,6 @@ type box struct {
 	drawn string // the text that was drawn last
 }
 
-// The kinds of a box.
-const (
-	boxText   = ""
-	boxArea   = "area"
-	boxCheck  = "check"
-	boxSelect = "select"
-)
-
 // CompoID has go-app make a new control for another field: what was typed into one
 // must never stand in the other.
 func (b *box) CompoID() string { return b.ID }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"keelroom/app/engine"
+	"keelroom/app/phrase"
 	"keelroom/geo/library"
 )
 
@@ -195,9 +196,9 @@ func (r *cells) showTaken(s *chartSet, c *joining, now, was *engine.CellInfo) {
 	case now.Edition != was.Edition || now.Update != was.Update:
 		r.notices.notify(false, fmt.Sprintf("%s is now %s; it was %s.", now.Name, editionWords(now), editionWords(was)))
 	case len(left) > 0:
-		r.notices.notify(true, fmt.Sprintf("%s stays %s: %s %s not applied. Why is told under Charts.", now.Name, editionWords(now), joined(left), wasWere(len(left))))
+		r.notices.notify(true, fmt.Sprintf("%s stays %s: %s %s not applied. Why is told under Charts.", now.Name, editionWords(now), phrase.Joined(left), wasWere(len(left))))
 	}
 	if n := countLevel(s, "file"); n > 0 {
-		r.notices.notify(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, counted(n, "thing was refused", "things were refused")))
+		r.notices.notify(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, phrase.Counted(n, "thing was refused", "things were refused")))
 	}
 }

@@ -11,6 +11,7 @@ import (
 
 	"keelroom/app/engine"
 	"keelroom/app/entry"
+	"keelroom/app/phrase"
 )
 
 func wasWere(n int) string {
@@ -130,7 +131,7 @@ func ageWords(date string, now time.Time) string {
 	case days < 0:
 		return " (later than this device's date)"
 	case days < 60:
-		return " (" + counted(days, "day", "days") + " old)"
+		return " (" + phrase.Counted(days, "day", "days") + " old)"
 	case days < 730:
 		return fmt.Sprintf(" (%d months old)", days*12/365)
 	}

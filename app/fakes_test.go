@@ -313,10 +313,3 @@ func (v *recorder) SetPrivate(draw Doc) {
 }
 func (v *recorder) SetPlan(text string) { v.plan = text }
 func (v *recorder) SetMode(mode string) { v.mode = mode }
-
-type noViews struct{}
-
-func (noViews) Chart(string, string, func(string, []byte)) ChartView { return blindChart{} }
-func (noViews) Strip(string, func(string, []byte)) StripView         { return blindStrip{} }
-func (noViews) OnTurn(func(func()))                                  {}
-func (noViews) Release()                                             {}

@@ -8,9 +8,8 @@ import (
 	"strings"
 	"time"
 
-	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
-
 	"keelroom/app/entry"
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -54,7 +53,7 @@ func (fm *forms) enter(id, text string) {
 		}
 		return
 	}
-	fm.typed[id] = typing{text: text, wrong: capital(plain(err)) + ".", choices: fm.choicesOf(err)}
+	fm.typed[id] = typing{text: text, wrong: phrase.Capital(plain(err)) + ".", choices: fm.choicesOf(err)}
 }
 
 // plain is an error without the name of the member of the file, which the field
@@ -82,26 +81,6 @@ func (fm *forms) choicesOf(err error) []choice {
 		list = append(list, choice{t.In(fm.history.plan.Zone).Format("15:04 (UTC-07:00)"), t.Format(time.RFC3339)})
 	}
 	return list
-}
-
-// fieldBox makes the box of a field.
-func fieldBox(r *Room, f field) ui.UI {
-	b := &box{Room: r, ID: f.id, Label: f.label, Unit: f.unit, Help: f.help, Kind: f.kind, Options: f.options, Text: f.get(r.history.plan)}
-	if t, ok := r.forms.typed[f.id]; ok {
-		b.Text, b.Wrong = t.text, t.wrong
-		for _, c := range t.choices {
-			b.Choices = append(b.Choices, [2]string{c.value, c.label})
-		}
-	}
-	return b
-}
-
-func form(r *Room, title string, list []field) ui.UI {
-	body := make([]ui.UI, len(list))
-	for i, f := range list {
-		body[i] = fieldBox(r, f)
-	}
-	return ui.FieldSet().Class("form").Body(append([]ui.UI{ui.Legend().Text(title)}, body...)...)
 }
 
 // fieldOf finds a field by its id.
@@ -222,3 +201,11 @@ func tick(id, label, help string, at func(p *plan.Plan) *bool) field {
 		set: func(p *plan.Plan, text string) error { *at(p) = text == "yes"; return nil },
 	}
 }
+
+// The kinds of a box.
+const (
+	boxText   = ""
+	boxArea   = "area"
+	boxCheck  = "check"
+	boxSelect = "select"
+)

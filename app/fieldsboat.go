@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -101,7 +102,7 @@ func setBurn(p *plan.Plan, text string) error {
 			continue
 		}
 		if len(parts) != 2 {
-			return fmt.Errorf("line %d has %s; two are wanted, knots and litres an hour, such as 22 48", i+1, counted(len(parts), "part", "parts"))
+			return fmt.Errorf("line %d has %s; two are wanted, knots and litres an hour, such as 22 48", i+1, phrase.Counted(len(parts), "part", "parts"))
 		}
 		var v [2]float64
 		for j, s := range parts {

@@ -19,8 +19,8 @@ type clocks struct {
 	day  *time.Time
 }
 
-// clocks are those of a checked day.
-func (d *Day) clocks() clocks {
+// clocksOf are those of a checked day.
+func clocksOf(d *Day) clocks {
 	c := clocks{zone: d.Plan.Zone}
 	if d.Report != nil {
 		c.day = d.Report.Depart
@@ -131,33 +131,4 @@ func lasting(minutes *float64) string {
 		return fmt.Sprintf("%d\u00a0min", n)
 	}
 	return fmt.Sprintf("%d\u00a0h %02d\u00a0min", n/60, n%60)
-}
-
-// counted writes a number of things in words up to twelve.
-func counted(n int, one, many string) string {
-	words := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
-	word := fmt.Sprint(n)
-	if n < len(words) {
-		word = words[n]
-	}
-	if n == 1 {
-		return word + " " + one
-	}
-	return word + " " + many
-}
-
-// joined writes a list with "and" before its last.
-func joined(list []string) string {
-	if len(list) < 2 {
-		return strings.Join(list, "")
-	}
-	last := len(list) - 1
-	return strings.Join(list[:last], ", ") + " and " + list[last]
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -15,3 +15,24 @@ type history struct {
 	rev      int             // counts every change of the plan within this page
 	readable map[string]bool // whether an earlier state can be read
 }
+
+// canStep says whether the newest of a list of states can be gone to.
+func (h *history) canStep(states []string) bool {
+	if len(states) == 0 {
+		return false
+	}
+	text := states[len(states)-1]
+	if h.readable == nil {
+		h.readable = map[string]bool{}
+	}
+	can, known := h.readable[text]
+	if !known {
+		_, err := plan.DecodeDraft([]byte(text))
+		can = err == nil
+		if len(h.readable) > mostStates { // those of plans that were open before
+			clear(h.readable)
+		}
+		h.readable[text] = can
+	}
+	return can
+}

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -66,7 +67,7 @@ func TestWaterWhileChecking(t *testing.T) {
 	nudge := func(r *Room) {
 		feature, _ := edit.FeatureOfPart(r.history.plan, 0)
 		at := r.history.plan.Parts[0].Route.Points[3]
-		b := `{"feature":` + number(float64(feature), 0, "") + `,"vertex":3,"lon":` + spell(at[0]+0.0001) + `,"lat":` + spell(at[1]) + `}`
+		b := `{"feature":` + strconv.Itoa(feature) + `,"vertex":3,"lon":` + spell(at[0]+0.0001) + `,"lat":` + spell(at[1]) + `}`
 		r.ChartSays("move", []byte(b))
 	}
 	for name, c := range map[string]struct {
@@ -86,18 +87,18 @@ func TestWaterWhileChecking(t *testing.T) {
 			g.room.ports.device, g.room.ports.engine = l, h
 			c.edit(g.room)
 			l.ring(fadeAfter)
-			tide := strings.Contains(hourLine(g.room), "tide 2.0")
+			tide := strings.Contains(g.hourLine(), "tide 2.0")
 			if coloured := g.view.water != nil; coloured != c.stays || tide != c.stays {
-				t.Errorf("while it is checked: depths coloured %v, and the line says %q", coloured, hourLine(g.room))
+				t.Errorf("while it is checked: depths coloured %v, and the line says %q", coloured, g.hourLine())
 			}
 			l.ring(oldAfter)
-			if g.view.water != nil || strings.Contains(hourLine(g.room), "tide 2.0") {
-				t.Errorf("when it takes too long: depths coloured %v, and the line says %q", g.view.water != nil, hourLine(g.room))
+			if g.view.water != nil || strings.Contains(g.hourLine(), "tide 2.0") {
+				t.Errorf("when it takes too long: depths coloured %v, and the line says %q", g.view.water != nil, g.hourLine())
 			}
 			h.let()
 			l.ring(time.Hour)
-			if told := strings.Contains(hourLine(g.room), ", tide "); told != (g.view.water != nil) {
-				t.Errorf("once it is checked: depths coloured %v, and the line says %q", g.view.water != nil, hourLine(g.room))
+			if told := strings.Contains(g.hourLine(), ", tide "); told != (g.view.water != nil) {
+				t.Errorf("once it is checked: depths coloured %v, and the line says %q", g.view.water != nil, g.hourLine())
 			}
 		})
 	}

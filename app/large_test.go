@@ -6,8 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
-
 	"keelroom/app/engine"
 )
 
@@ -106,7 +104,7 @@ func TestListsOfALargePlanAreShort(t *testing.T) {
 	}
 	g.room.Do("tab", tabRoute)
 	g.room.Do("go-vertex", "0,1500")
-	if !strings.Contains(ui.HTMLString(NewScreen(g.room, noViews{}).Render()), "Show waypoint 1501") {
+	if !strings.Contains(Draw(g.room), "Show waypoint 1501") {
 		t.Error("the waypoint that is chosen is not among those listed")
 	}
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"keelroom/app/edit"
-	"keelroom/hazards/plan"
 )
 
 // offers says whether what a message offers can still be done: it may have been done
@@ -26,31 +25,4 @@ func (r *Room) offers(n *notice) bool {
 		return any(func(id string) bool { days, _ := edit.SeriesOff(r.history.plan, id); return days != 0 })
 	}
 	return true
-}
-
-// timely are the messages that still hold: one whose offer was done in another way
-// since tells of what is no more.
-func (ns *notices) current() []notice {
-	return slices.DeleteFunc(slices.Clone(ns.list), func(n notice) bool { return n.do != "" && !ns.offers(&n) })
-}
-
-// canStep says whether the newest of a list of states can be gone to.
-func (h *history) canStep(states []string) bool {
-	if len(states) == 0 {
-		return false
-	}
-	text := states[len(states)-1]
-	if h.readable == nil {
-		h.readable = map[string]bool{}
-	}
-	can, known := h.readable[text]
-	if !known {
-		_, err := plan.DecodeDraft([]byte(text))
-		can = err == nil
-		if len(h.readable) > mostStates { // those of plans that were open before
-			clear(h.readable)
-		}
-		h.readable[text] = can
-	}
-	return can
 }

@@ -7,6 +7,7 @@ import (
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"keelroom/app/entry"
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -45,7 +46,7 @@ func sketchBar(r *Room) ui.UI {
 		modeDanger: "Tap where the danger is.",
 	}[r.sketch.mode]
 	return ui.Div().Class("bar-sketch").Role("group").Aria("label", "Sketch").Body(
-		ui.P().Aria("live", "polite").Text(words+" "+capital(counted(r.sketch.points, "point", "points"))+"."),
+		ui.P().Aria("live", "polite").Text(words+" "+phrase.Capital(phrase.Counted(r.sketch.points, "point", "points"))+"."),
 		&press{Room: r, Label: "Add at the cross", Do: "sketch-centre"},
 		&press{Room: r, Label: "Last point back", Do: "sketch-back", Off: r.sketch.points == 0},
 		&press{Room: r, Label: "Done", Do: "sketch-done", Class: "chief", Off: r.sketch.points == 0},
@@ -98,9 +99,6 @@ func placeCard(r *Room) ui.UI {
 	)
 }
 
-// reachable says whether the day may be led on to a place.
-func (p *placeInfo) reachable() bool { return !p.asking && !p.land }
-
 // notReachable says why a route cannot lead to a place.
 func notReachable(r *Room, p *placeInfo) string {
 	switch {
@@ -118,7 +116,7 @@ func hourLine(r *Room) string {
 		return "No tide is known: depths are not coloured."
 	}
 	t := time.Unix(r.hour.at, 0)
-	line := "Water at " + r.checks.day.clocks().at(&t) + t.In(r.history.plan.Zone).Format(" UTC-07:00")
+	line := "Water at " + clocksOf(&r.checks.day).at(&t) + t.In(r.history.plan.Zone).Format(" UTC-07:00")
 	h := r.hour.heightAt(r.hour.at)
 	switch {
 	case h == nil && r.checks.stale():
@@ -147,7 +145,7 @@ func overStrip(r *Room) ui.UI {
 	}
 	t := time.Unix(w.T, 0)
 	return ui.Div().Class("slot").Role("region").Aria("label", "This departure").Body(
-		ui.P().Body(shape(s), ui.Text("Leaving at "+r.checks.day.clocks().at(&t)+": "+say(s).word+". "+w.Title)),
+		ui.P().Body(shape(s), ui.Text("Leaving at "+clocksOf(&r.checks.day).at(&t)+": "+say(s).word+". "+w.Title)),
 		ui.P().Class("why").Text(w.Why),
 		&press{Room: r, Label: "Leave then", Do: "ribbon-take", Class: "chief"},
 		&press{Room: r, Label: "Close", Do: "ribbon-gone"},

@@ -7,6 +7,7 @@ import (
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"keelroom/app/engine"
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -57,7 +58,7 @@ func removeCellsButton(r *Room) ui.UI {
 	if n < 2 {
 		return ui.Div()
 	}
-	return ui.Div().Class("row").Body(button(r, "Remove all "+counted(n, "cell", "cells"), "cells-remove", ""))
+	return ui.Div().Class("row").Body(button(r, "Remove all "+phrase.Counted(n, "cell", "cells"), "cells-remove", ""))
 }
 
 func setRow(r *Room, s *chartSet, top bool) ui.UI {
@@ -77,7 +78,7 @@ func setRow(r *Room, s *chartSet, top bool) ui.UI {
 		}
 	}
 	if files := s.unapplied(); len(files) > 0 {
-		body = append(body, ui.P().Class("wrong").Text("Not applied: "+joined(files)+". Why is told below; what the updates change is not in this chart."))
+		body = append(body, ui.P().Class("wrong").Text("Not applied: "+phrase.Joined(files)+". Why is told below; what the updates change is not in this chart."))
 	}
 	if s.failed != "" {
 		why := s.failed
@@ -121,9 +122,9 @@ func setLine(s *chartSet) string {
 	if s.reading {
 		return "Being read."
 	}
-	line := counted(s.info.Features, "object", "objects")
+	line := phrase.Counted(s.info.Features, "object", "objects")
 	if s.info.Cell != nil {
-		return capital(line) + ", read from S-57."
+		return phrase.Capital(line) + ", read from S-57."
 	}
 	if s.info.Authority != "" {
 		line += ", " + s.info.Authority + " data"
@@ -143,7 +144,7 @@ func setLine(s *chartSet) string {
 	if s.info.Licence != "" {
 		line += ". " + s.info.Licence
 	}
-	return capital(line)
+	return phrase.Capital(line)
 }
 
 // messageList is what was refused or doubtful in a set, and why.
@@ -165,8 +166,8 @@ func messageList(s *chartSet) ui.UI {
 			ui.Code().Text(m.Code+" "+m.File+" "+m.Path),
 		)
 	}
-	head := fmt.Sprintf("%s, %s", counted(refused, "thing refused", "things refused"), counted(warned, "warning", "warnings"))
-	return ui.Details().Class("messages").Body(ui.Summary().Text(capital(head)), ui.Ul().Body(items...))
+	head := fmt.Sprintf("%s, %s", phrase.Counted(refused, "thing refused", "things refused"), phrase.Counted(warned, "warning", "warnings"))
+	return ui.Details().Class("messages").Body(ui.Summary().Text(phrase.Capital(head)), ui.Ul().Body(items...))
 }
 
 func ownRows(r *Room) []ui.UI {
@@ -179,4 +180,12 @@ func ownRows(r *Room) []ui.UI {
 		))
 	}
 	return rows
+}
+
+// sameChartLines say so in the list of charts.
+func sameChartLines(r *Room, s *chartSet) (lines []ui.UI) {
+	for _, o := range r.charts.sameAs(s) {
+		lines = append(lines, ui.P().Class("wrong").Text("The same chart is open as "+o.title()+" too. One is enough: remove the other."))
+	}
+	return lines
 }

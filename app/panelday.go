@@ -1,103 +1,14 @@
 package app
 
 import (
-	"encoding/json"
-	"fmt"
 	"strconv"
 	"strings"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"keelroom/app/engine"
-	"keelroom/app/entry"
-	"keelroom/hazards"
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
-	"keelroom/hazards/tide"
 )
-
-var dayFields = []field{
-	wordsField("title", "Title", "Names the plan in the list and on the sheet.", func(p *plan.Plan) *string { return &p.Title }),
-	{id: "zone", label: "Time zone", help: "An IANA name such as Europe/London. Every clock time is in it; instants stay what they are when you change it.",
-		get: func(p *plan.Plan) string { return p.ZoneName },
-		set: func(p *plan.Plan, text string) error { return p.SetZone(strings.TrimSpace(text)) }},
-	{id: "persons", label: "Aboard", unit: "persons", help: "For the sheet that stays ashore.", get: personsText, set: setPersons},
-	wordsField("contact", "Contact ashore", "Who knows of the day.", func(p *plan.Plan) *string { return &p.ContactAshore }),
-	{id: "back-by", label: "Back by", help: "The clock time by which she must be back; later is not clear. Empty: none. With a day before it where it is another one, as 2026-07-19 10:00; it does not move along with the day.", get: backText, set: setBack},
-	{id: "notes", label: "Notes", kind: boxArea, help: "Only for you and on the sheet.",
-		get: func(p *plan.Plan) string { return p.Notes },
-		set: func(p *plan.Plan, text string) error { p.Notes = text; return nil }},
-}
-
-func personsText(p *plan.Plan) string {
-	if p.Persons == 0 {
-		return ""
-	}
-	return strconv.Itoa(p.Persons)
-}
-
-func setPersons(p *plan.Plan, text string) error {
-	text = strings.TrimSpace(text)
-	if text == "" {
-		p.Persons = 0
-		return nil
-	}
-	n, err := strconv.Atoi(text)
-	if err != nil || n < 1 {
-		return fmt.Errorf("%q; a whole number of persons is wanted", text)
-	}
-	p.Persons = n
-	return nil
-}
-
-func backText(p *plan.Plan) string {
-	if p.BackBy == nil {
-		return ""
-	}
-	return dayClock(p, *p.BackBy)
-}
-
-func setBack(p *plan.Plan, text string) error {
-	if strings.TrimSpace(text) == "" {
-		p.BackBy = nil
-		return nil
-	}
-	at, err := readDayClock(p, text)
-	if err == nil {
-		p.BackBy = &at
-	}
-	return err
-}
-
-// tideFields are those of a tide that is there.
-var tideFields = []field{
-	{id: "adjust", label: "Adjust heights by", unit: "m", help: "Added to every height: negative when water stands low, about −0.01 m for each hPa above 1013. From a surge forecast or a gauge, never from an echo sounding.",
-		get: func(p *plan.Plan) string {
-			if p.Tide == nil {
-				return "0"
-			}
-			return spell(p.Tide.AdjustM)
-		},
-		set: func(p *plan.Plan, text string) error {
-			if p.Tide == nil {
-				return fmt.Errorf("there is no tide yet; give one first")
-			}
-			v, err := entry.Metres(text)
-			if err == nil {
-				p.Tide.AdjustM = v
-			}
-			return err
-		}},
-	maybe("height-datum", "Datum of charted heights", "m", "How far the level that the chart's bridges are charted above, mean high water springs for instance, lies above the datum of this tide. Empty: as the tide's station says, if it does; else nothing is added, and the report says so.",
-		func(p *plan.Plan, make bool) **float64 {
-			if p.Tide == nil {
-				if !make {
-					return nil
-				}
-				p.Tide = &plan.TideSource{}
-			}
-			return &p.Tide.HeightDatumM
-		}),
-}
 
 // dayPanel is the day: what it is called, its tide, wind and swell.
 func dayPanel(r *Room) ui.UI {
@@ -118,45 +29,6 @@ func tidePanel(r *Room) ui.UI {
 	}
 	body = append(body, stationForm(r), tableForm(r), secondaryForm(r), levelForm(r))
 	return ui.FieldSet().Class("form").Body(body...)
-}
-
-// tideMethod says how far the heights are to be trusted, or why they cannot be used.
-func tideMethod(t *plan.TideSource) string {
-	if t == nil || t.Form() == "" {
-		return ""
-	}
-	heights, err := hazards.NewTide(t)
-	if err != nil {
-		_, words, _ := strings.Cut(err.Error(), ": ")
-		return "This tide cannot be used: " + words + "."
-	}
-	return capital(heights.Describe()) + "."
-}
-
-// tideLine says what the heights come from.
-func tideLine(t *plan.TideSource) string {
-	if t == nil {
-		return "No tide is given: the clearance under the keel is not known."
-	}
-	name := t.Station
-	if name == "" {
-		name = "a place without a name"
-	}
-	datum := "a datum that is not named"
-	if n, ok := tide.VERDATName(t.DatumOf()); ok {
-		datum = n
-	}
-	switch t.Form() {
-	case plan.Harmonic:
-		return fmt.Sprintf("%s: %s, heights above %s.", name, counted(len(t.Constituents), "harmonic constituent", "harmonic constituents"), datum)
-	case plan.Table:
-		return fmt.Sprintf("%s: a table of %s, heights above %s. Between them the height is estimated; the margin grows for it.", name, counted(len(t.Events), "high or low water", "high and low waters"), datum)
-	case plan.SecondaryPort:
-		return fmt.Sprintf("%s: a secondary port, heights above %s.", name, datum)
-	case plan.Tideless:
-		return fmt.Sprintf("%s: no tide, a steady level of %s m above %s.", name, spelled(t.LevelM), datum)
-	}
-	return "The tide is not complete."
 }
 
 func stationForm(r *Room) ui.UI {
@@ -185,17 +57,6 @@ func stationForm(r *Room) ui.UI {
 	)
 }
 
-// datumOptions are the vertical datums that tide lists use (IHO S-57, VERDAT).
-func datumOptions() [][2]string {
-	list := [][2]string{{"", "choose"}}
-	for n := 1; n < 60; n++ {
-		if name, ok := tide.VERDATName(n); ok {
-			list = append(list, [2]string{strconv.Itoa(n), name})
-		}
-	}
-	return list
-}
-
 const datumHelp = "The level that heights are above, as the table says it. It must be the chart's, or the difference must be given under Charts."
 
 func tableForm(r *Room) ui.UI {
@@ -213,9 +74,6 @@ func tableForm(r *Room) ui.UI {
 		&press{Room: r, Label: "Use this table", Do: "tide-table", Class: "chief"},
 	)
 }
-
-// tableZones are the zones that a tide table may be in.
-var tableZones = [][2]string{{"", "choose"}, {"plan", "the plan's zone, with its summer time"}, {"standard", "the plan's zone without summer time"}, {"ut", "Universal Time (UT)"}}
 
 func levelForm(r *Room) ui.UI {
 	return ui.Details().Class("way").Body(
@@ -243,38 +101,26 @@ func secondaryForm(r *Room) ui.UI {
 	)
 }
 
-// useStation puts a station's tide into the plan.
-func (s *stations) use(body json.RawMessage) {
-	var answer engine.StationBody
-	if err := json.Unmarshal(body, &answer); err != nil {
-		s.notices.notify(true, "The station cannot be read: "+err.Error())
-		return
-	}
-	source, err := decodeTide(answer.Tide)
-	if err != nil {
-		s.notices.notify(true, "The station cannot be used: "+plain(err))
-		return
-	}
-	if s.history.try(func(p *plan.Plan) error {
-		if p.Tide != nil {
-			source.AdjustM = p.Tide.AdjustM
-		}
-		p.Tide = source
+// tablePreview tells how each line of the drafted table is read.
+func tablePreview(r *Room) []ui.UI {
+	if strings.TrimSpace(r.forms.drafted("draft-tide")) == "" || r.forms.drafted("draft-tide-zone") == "" {
 		return nil
-	}) {
-		s.notices.notify(false, "Heights of tide are those of "+answer.Name+", above "+answer.DatumName+". "+answer.Attribution)
-		for _, note := range answer.Notes { // what is doubtful about its datum or its record
-			s.notices.notify(true, answer.Name+": "+note)
+	}
+	tides, err := r.forms.readTable()
+	var rows []ui.UI
+	for _, l := range tides.Lines {
+		switch {
+		case l.Wrong != "":
+			rows = append(rows, ui.Li().Class("wrong").Text("Line "+strconv.Itoa(l.Number)+": "+l.Wrong))
+		case l.Read != "":
+			rows = append(rows, ui.Li().Text("Line "+strconv.Itoa(l.Number)+" is read as "+l.Read))
 		}
-		s.search.found = nil
 	}
-}
-
-// decodeTide reads a plan's tide member.
-func decodeTide(member []byte) (*plan.TideSource, error) {
-	p, err := plan.DecodeDraft([]byte(`{"type":"FeatureCollection","features":[],"plan":{"version":1,"tide":` + string(member) + `}}`))
-	if err != nil {
-		return nil, err
+	for _, c := range tides.Cares {
+		rows = append(rows, ui.Li().Class("care").Text("▲ "+phrase.Capital(c)))
 	}
-	return p.Tide, nil
+	if err != nil && len(rows) == 0 {
+		rows = append(rows, ui.Li().Class("wrong").Text(phrase.Capital(err.Error())))
+	}
+	return rows
 }

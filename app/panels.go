@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"time"
 
+	"keelroom/app/phrase"
+
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 )
 
@@ -33,7 +35,7 @@ func routePanel(r *Room) ui.UI {
 		&press{Room: r, Label: "Way back", Name: "Add the way back along the last route", Do: "way-back", Off: last.Stay == nil},
 	))
 	if r.checks.verdictKnown() {
-		body = append(body, part("Legs", ui.Div().Body(beforeChange(r), legs(&r.checks.day, r.checks.day.clocks(), r.view.rowsShown(listLegs, len(r.checks.day.Report.Legs))), moreButton(r, listLegs, len(r.checks.day.Report.Legs))), false, ""))
+		body = append(body, part("Legs", ui.Div().Body(beforeChange(r), legs(&r.checks.day, clocksOf(&r.checks.day), r.view.rowsShown(listLegs, len(r.checks.day.Report.Legs))), moreButton(r, listLegs, len(r.checks.day.Report.Legs))), false, ""))
 	}
 	return ui.Div().Body(body...)
 }
@@ -44,7 +46,7 @@ func routeForm(r *Room, part int) ui.UI {
 	if name == "" {
 		name = fmt.Sprintf("Route %d", part/2+1)
 	}
-	body := []ui.UI{ui.Summary().Text(fmt.Sprintf("%s: %s", name, counted(len(route.Points), "waypoint", "waypoints"))), fieldBox(r, nameField(part))}
+	body := []ui.UI{ui.Summary().Text(fmt.Sprintf("%s: %s", name, phrase.Counted(len(route.Points), "waypoint", "waypoints"))), fieldBox(r, nameField(part))}
 	body = append(body, windowButtons(r, part, len(route.Points)))
 	from, to := r.view.window(part, len(route.Points))
 	for v := from; v < to; v++ {
@@ -82,7 +84,7 @@ func staysPanel(r *Room) ui.UI {
 		return ui.P().Text("The day has no stay. Add one under Route, at the end of a route.")
 	}
 	if r.checks.verdictKnown() {
-		body = append(body, part("What the checks say", ui.Div().Body(beforeChange(r), stays(&r.checks.day, r.checks.day.clocks())), false, ""))
+		body = append(body, part("What the checks say", ui.Div().Body(beforeChange(r), stays(&r.checks.day, clocksOf(&r.checks.day))), false, ""))
 	}
 	return ui.Div().Body(body...)
 }
@@ -161,7 +163,7 @@ func savedLine(r *Room) string {
 	case r.keeper.busy():
 		return "Saving."
 	}
-	line := fmt.Sprintf("Saved on this device, with %s.", counted(len(r.history.open.Past), "earlier state", "earlier states"))
+	line := fmt.Sprintf("Saved on this device, with %s.", phrase.Counted(len(r.history.open.Past), "earlier state", "earlier states"))
 	if r.keeper.unpromised {
 		line += unpromised
 	}

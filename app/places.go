@@ -10,3 +10,6 @@ type places struct {
 
 	place *placeInfo
 }
+
+// reachable says whether the day may be led on to a place.
+func (p *placeInfo) reachable() bool { return !p.asking && !p.land }

@@ -164,3 +164,6 @@ type Device interface {
 	Focus(id string)
 	Reveal(id string) // scrolls it to the top of what scrolls
 }
+
+// redraw wants the screen drawn again at the end of this turn.
+func (p *ports) redraw() { p.dirty = true }

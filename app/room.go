@@ -1,10 +1,6 @@
 package app
 
 import (
-	"encoding/json"
-	"slices"
-	"time"
-
 	"keelroom/hazards/plan"
 )
 
@@ -41,16 +37,6 @@ type Room struct {
 type pointRef struct{ feature, vertex int }
 
 var nothing = pointRef{-1, -1}
-
-// notice is a line that says what happened, with an undo where there is one.
-type notice struct {
-	id    int
-	grave bool
-	text  string
-	do    string // an action that it offers, "" none
-	arg   string
-	label string // of the offer
-}
 
 // typing is what was typed into a field and refused.
 type typing struct {
@@ -114,9 +100,6 @@ func (r *Room) wireForms() {
 // Attach gives the room its views; the first calls of both come before Start.
 func (r *Room) Attach(c ChartView, s StripView) { r.ports.chart, r.ports.strip = c, s }
 
-// redraw wants the screen drawn again at the end of this turn.
-func (p *ports) redraw() { p.dirty = true }
-
 // Turn runs something that is the room's business and says whether the screen
 // has to be drawn again.
 func (r *Room) Turn(run func()) (changed bool) {
@@ -159,79 +142,6 @@ func (r *Room) begin(k Kept) {
 	r.plans.openDemo()
 }
 
-// The settings that are kept.
-const (
-	settingPalette = "palette"
-	settingPlan    = "plan"
-	settingHints   = "hints"
-	settingDemo    = "demo-chart"
-	settingCaution = "cautions"
-	settingStops   = "stops" // see setaside.go
-)
-
-func (s *settings) set(name, value string) {
-	s.values[name] = value
-	s.ports.store.SaveSetting(name, value, func(err error) {
-		if err != nil {
-			s.notices.notify(true, "This choice cannot be kept: "+err.Error())
-		}
-	})
-}
-
-func (k *keeper) known(id string) bool {
-	for _, p := range k.list {
-		if p.ID == id {
-			return true
-		}
-	}
-	return false
-}
-
-func newest(list []PlanHead) PlanHead {
-	best := list[0]
-	for _, p := range list[1:] {
-		if p.Changed.After(best.Changed) {
-			best = p
-		}
-	}
-	return best
-}
-
-// openDemo makes a plan of the demo day.
-func (c *plans) openDemo() {
-	c.view.progress = "Fetching the demo day."
-	c.ports.device.Fetch(demoIndex, func(b []byte, err error) {
-		var index struct{ Plan string }
-		if err == nil {
-			err = json.Unmarshal(b, &index)
-		}
-		if err != nil {
-			c.notices.notify(true, "The demo day cannot be fetched: "+err.Error())
-			c.begin()
-			return
-		}
-		c.ports.device.Fetch(demoFolder+index.Plan, func(b []byte, err error) {
-			if err == nil {
-				_, err = plan.Decode(b)
-			}
-			if err != nil {
-				c.notices.notify(true, "The demo day cannot be opened: "+err.Error())
-				c.begin()
-				return
-			}
-			c.adopt(string(b))
-		})
-	})
-}
-
-// adopt makes a plan file the open plan, as a new one.
-func (c *plans) adopt(text string) {
-	c.history.open = SavedPlan{PlanHead: PlanHead{ID: c.ports.device.NewID(), Changed: c.ports.device.Now()}, Text: text}
-	c.show()
-	c.settings.set(settingPlan, c.history.open.ID)
-	c.keeper.keep()
-}
-
 // show makes everything follow the text of the open plan, after it was opened.
 func (r *Room) show() {
 	p, err := plan.DecodeDraft([]byte(r.history.open.Text))
@@ -264,42 +174,6 @@ func (r *Room) show() {
 	}
 	r.ports.redraw()
 	r.startup.catchUp()
-}
-
-// tell shows a line.
-func (ns *notices) notify(grave bool, text string) { ns.add(notice{grave: grave, text: text}) }
-
-// mostNotices is how many lines are shown at once.
-const mostNotices = 4
-
-// say shows a line, which may offer an action. One that is there already is not
-// shown again.
-func (ns *notices) add(n notice) {
-	if slices.ContainsFunc(ns.list, func(o notice) bool { return o.text == n.text && o.do == n.do && o.arg == n.arg }) {
-		return
-	}
-	ns.list = ns.current()
-	ns.lastID++
-	n.id = ns.lastID
-	ns.list = append(ns.list, n)
-	if len(ns.list) > mostNotices { // trouble stays longest
-		i := max(slices.IndexFunc(ns.list, func(o notice) bool { return !o.grave }), 0)
-		ns.list = slices.Delete(slices.Clone(ns.list), i, i+1)
-	}
-	if !n.grave && n.do == "" {
-		ns.ports.device.After(8*time.Second, func() { ns.dismiss(n.id) })
-	}
-	ns.ports.redraw()
-}
-
-func (ns *notices) dismiss(id int) {
-	for i, n := range ns.list {
-		if n.id == id {
-			ns.list = append(ns.list[:i:i], ns.list[i+1:]...)
-			ns.ports.redraw()
-			return
-		}
-	}
 }
 
 // EngineLost is told that the engine was started again: it has lost the charts.

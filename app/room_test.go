@@ -2,19 +2,33 @@ package app
 
 import (
 	"encoding/json"
+	unescape "html"
+	"regexp"
 	"strings"
 	"testing"
-
-	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"keelroom/app/engine"
 	"keelroom/hazards"
 )
 
 // text is what the whole screen shows.
-func (g *ground) text() string {
-	return plainText(ui.HTMLString(NewScreen(g.room, noViews{}).Render()))
+func (g *ground) text() string { return withoutTags(Draw(g.room)) }
+
+// withoutTags is what is left of HTML.
+func withoutTags(html string) string {
+	return strings.Join(strings.Fields(unescape.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(html, " "))), " ")
 }
+
+// element is the text of an element by an attribute of it.
+func (g *ground) element(attribute string) string {
+	_, after, _ := strings.Cut(Draw(g.room), attribute)
+	_, after, _ = strings.Cut(after, ">")
+	inner, _, _ := strings.Cut(after, "</")
+	return withoutTags(inner)
+}
+
+// hourLine is the line on the chart that says which hour it shows.
+func (g *ground) hourLine() string { return g.element(`class="hourline"`) }
 
 // says gives a gesture to the room as the chart view would.
 func (g *ground) says(kind string, detail any) {

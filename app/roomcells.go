@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"keelroom/app/engine"
+	"keelroom/app/phrase"
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
 	"keelroom/geo/library"
@@ -186,7 +187,7 @@ func (r *cells) notTaken(o *opening, why []engine.SetMessage, all bool) {
 		words = "Nothing of it was taken: "
 		r.notices.notify(true, fmt.Sprintf("%s was refused as a whole; the charts that were there stay. The reasons are under Charts.", o.Name))
 	} else {
-		r.notices.notify(true, fmt.Sprintf("Not all of %s was taken: %s. The reasons are under Charts.", o.Name, counted(len(why), "thing was refused or is missing", "things were refused or are missing")))
+		r.notices.notify(true, fmt.Sprintf("Not all of %s was taken: %s. The reasons are under Charts.", o.Name, phrase.Counted(len(why), "thing was refused or is missing", "things were refused or are missing")))
 	}
 	const most = 200
 	set := &chartSet{SavedSet: SavedSet{ID: r.ports.device.NewID(), Name: o.Name}, failed: words + why[0].Found + "; wanted: " + why[0].Wanted + "."}
@@ -222,10 +223,10 @@ func (r *cells) ended(b *batch, whole bool) {
 	case 1:
 		r.notices.notify(true, b.waiting[0])
 	default:
-		r.notices.notify(true, fmt.Sprintf("Updates of %s are kept until their bases are opened: these cells are not open.", joined(b.waits)))
+		r.notices.notify(true, fmt.Sprintf("Updates of %s are kept until their bases are opened: these cells are not open.", phrase.Joined(b.waits)))
 	}
 	if len(b.refused) > 0 {
-		r.notices.notify(true, fmt.Sprintf("%s %s refused as a whole; the charts that were there stay. The reasons are under Charts.", joined(b.refused), wasWere(len(b.refused))))
+		r.notices.notify(true, fmt.Sprintf("%s %s refused as a whole; the charts that were there stay. The reasons are under Charts.", phrase.Joined(b.refused), wasWere(len(b.refused))))
 	}
 	if b.box != nil && b.kept == "" {
 		r.ports.chart.Fit(*b.box)
@@ -331,7 +332,7 @@ func (r *cells) waitForBase(s *chartSet, g *cellFiles) {
 		}
 	}
 	if len(updates) > 0 {
-		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", joined(updates), isAre(len(updates)), g.Cell, edition)
+		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", phrase.Joined(updates), isAre(len(updates)), g.Cell, edition)
 		if b := g.batch; b != nil {
 			b.waits, b.waiting = append(b.waits, g.Cell), append(b.waiting, words)
 		} else {

@@ -309,3 +309,32 @@ func (s *stations) middle() (orb.Point, bool) {
 	}
 	return orb.Point{}, false
 }
+
+// datumAt is the sounding datum (VERDAT) that all open charts about a place have, 0
+// where they differ or one does not state it.
+func (r *charts) datumAt(at orb.Point) (datum int) {
+	for _, s := range r.sets {
+		b := s.info.Bounds
+		if s.reading {
+			return 0 // it may have another
+		}
+		if s.failed != "" || b == nil || at[0] < b[0] || at[1] < b[1] || at[0] > b[2] || at[1] > b[3] {
+			continue
+		}
+		if s.info.Datum == 0 || datum != 0 && s.info.Datum != datum {
+			return 0
+		}
+		datum = s.info.Datum
+	}
+	return datum
+}
+
+// reading says whether a chart is being read.
+func (r *charts) reading() bool {
+	for _, s := range r.sets {
+		if s.reading {
+			return true
+		}
+	}
+	return false
+}

@@ -3,7 +3,6 @@ package app
 import (
 	"encoding/json"
 	"slices"
-	"strings"
 	"time"
 
 	"keelroom/app/engine"
@@ -301,35 +300,7 @@ func (d *departures) answer(a engine.Reply, _ map[string]Doc) {
 	}
 }
 
-// stationSearch is the search for a tide station.
-type stationSearch struct {
-	text   string
-	busy   bool
-	failed string
-	found  []engine.StationFound
-}
-
-// FindStations searches by name, or near the chart's middle without one.
-func (s *stations) find(text string) {
-	q := engine.Request{Kind: engine.FindStations, Text: strings.TrimSpace(text)}
-	if at, ok := s.middle(); ok {
-		q.Lon, q.Lat = &at[0], &at[1]
-	}
-	s.search = stationSearch{text: text, busy: true}
-	s.ports.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
-		if a.State == engine.Progress || a.State == engine.Cancelled {
-			return
-		}
-		s.search.busy = false
-		var body engine.StationsBody
-		if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
-			s.search.failed = a.Words
-		}
-		s.search.found = body.Stations
-		if len(body.Stations) == 0 && s.search.failed == "" {
-			s.search.failed = "No station is found by that name. Try a part of it, or type a tide table instead."
-		}
-		s.ports.redraw()
-	})
-	s.ports.redraw()
+// stale says whether what is on the screen was checked before the last change.
+func (r *checks) stale() bool {
+	return r.checking.since != r.history.rev || r.checking.sinceChart != r.charts.rev || r.charts.reading()
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -67,7 +68,7 @@ type spelling struct {
 // try is change for a gesture: what is wrong is told.
 func (h *history) try(edit func(p *plan.Plan) error) bool {
 	if err := h.change(edit); err != nil {
-		h.notices.notify(true, capital(plain(err))+".")
+		h.notices.notify(true, phrase.Capital(plain(err))+".")
 		h.ports.chart.SetPlan(h.open.Text)
 		return false
 	}
@@ -150,15 +151,6 @@ func (r *checks) sameWater() bool {
 		return []any{p.Tide, p.Boat, p.Margins, p.Choices, p.ZoneName, date}
 	}
 	return r.day.Report != nil && r.checking.sinceChart == r.charts.rev && !r.charts.reading() && reflect.DeepEqual(of(r.day.Plan), of(r.history.plan))
-}
-
-// persist asks the device once to keep what is saved when room gets short.
-func (k *keeper) persist() {
-	if k.asked {
-		return
-	}
-	k.asked = true
-	k.ports.device.Persist(func(kept bool) { k.unpromised = !kept; k.ports.redraw() })
 }
 
 // Undo goes back to the state before the last edit.

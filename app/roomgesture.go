@@ -212,13 +212,6 @@ func (s *sketch) firstHour() time.Time {
 	return time.Date(date.Year(), date.Month(), date.Day(), hour, local.Minute(), 0, 0, s.history.plan.Zone)
 }
 
-// sketchForm is the form of a zone or danger that was drawn.
-type sketchForm struct {
-	mode   string
-	points []orb.Point
-	wrong  string
-}
-
 // placeInfo is what the charts say of a place that was tapped.
 type placeInfo struct {
 	at      orb.Point

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"keelroom/app/engine"
+	"keelroom/app/phrase"
 	"keelroom/geo/enc"
 	"keelroom/geo/layer"
 	"keelroom/geo/library"
@@ -225,7 +226,7 @@ func (fl *files) share(files []File) {
 		names[i] = f.Name
 	}
 	fl.shared = files
-	fl.notices.add(notice{text: joined(names) + " was shared with Keelroom from elsewhere. Open it only if you sent it yourself.", do: "shared-open", label: "Open it"})
+	fl.notices.add(notice{text: phrase.Joined(names) + " was shared with Keelroom from elsewhere. Open it only if you sent it yourself.", do: "shared-open", label: "Open it"})
 }
 
 func (fl *files) openShared() {

@@ -1,15 +1,14 @@
 package app
 
 import (
+	"cmp"
+	"encoding/json"
 	"slices"
-	"strings"
 	"time"
-	"unicode"
 
 	"github.com/paulmach/orb"
 
 	"keelroom/app/edit"
-	"keelroom/app/gpx"
 	"keelroom/hazards/plan"
 )
 
@@ -150,56 +149,6 @@ func (c *plans) bringBack(id string) {
 	c.keeper.keep()
 }
 
-// ExportPlan, ExportReport and ExportGPX save files; SharePlan hands the plan to
-// the device's share sheet.
-func (e *exports) plan() {
-	e.ports.device.Save(e.fileName(".geojson"), kindGeoJSON, withCautions(e.history.open.Text))
-	e.keeper.wasExported(e.history.open.ID, e.history.open.Text)
-}
-
-// ExportReport saves the report of the plan as it is on the screen.
-func (e *exports) report() {
-	if e.checks.day.Report == nil || e.checks.stale() || e.checks.checking.tried {
-		e.notices.notify(true, "There is no report of this plan yet.")
-		return
-	}
-	e.ports.device.Save(e.fileName(" report.geojson"), kindGeoJSON, string(e.checks.day.Report.Encode(e.history.plan.Zone)))
-}
-
-// ExportGPX saves the routes for other devices.
-func (e *exports) gpx() {
-	b, err := gpx.Encode(e.history.plan, e.ports.device.Now())
-	if err != nil {
-		e.notices.notify(true, capital(plain(err))+".")
-		return
-	}
-	e.ports.device.Save(e.fileName(".gpx"), "application/gpx+xml", string(b))
-}
-
-// SharePlan hands the plan file over.
-func (e *exports) share() {
-	e.ports.device.Share(e.fileName(".geojson"), kindGeoJSON, withCautions(e.history.open.Text), e.history.plan.Title, func(err error) {
-		e.notices.notify(true, "Not shared: "+err.Error()+". Export the plan to a file instead.")
-	})
-}
-
-const kindGeoJSON = "application/geo+json"
-
-// fileName is the plan's title without what a file system may not like.
-func (e *exports) fileName(ending string) string {
-	name := strings.Map(func(c rune) rune {
-		switch {
-		case unicode.IsLetter(c) || unicode.IsDigit(c) || c == '-' || c == ' ':
-			return c
-		}
-		return -1
-	}, e.history.plan.Title)
-	if name = strings.TrimSpace(name); name == "" {
-		name = "plan"
-	}
-	return name + ending
-}
-
 // planBounds is the box of the routes and stays of a plan.
 func planBounds(p *plan.Plan) (b [4]float64, ok bool) {
 	var all orb.MultiPoint
@@ -221,4 +170,68 @@ func planBounds(p *plan.Plan) (b [4]float64, ok bool) {
 func (r *Room) Offline(line string) {
 	r.view.offline = line
 	r.ports.redraw()
+}
+
+// plansListed are the plans in the order they are listed: where they are many, the
+// open one and the newest come first.
+func (c *plans) sorted() []PlanHead {
+	if len(c.keeper.list) <= listStep {
+		return c.keeper.list
+	}
+	list := slices.Clone(c.keeper.list)
+	slices.SortStableFunc(list, func(a, b PlanHead) int {
+		if open := c.history.open.ID; (a.ID == open) != (b.ID == open) {
+			if a.ID == open {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(b.Changed.UnixNano(), a.Changed.UnixNano())
+	})
+	return list[:c.view.rowsShown(listPlans, len(list))]
+}
+
+func newest(list []PlanHead) PlanHead {
+	best := list[0]
+	for _, p := range list[1:] {
+		if p.Changed.After(best.Changed) {
+			best = p
+		}
+	}
+	return best
+}
+
+// openDemo makes a plan of the demo day.
+func (c *plans) openDemo() {
+	c.view.progress = "Fetching the demo day."
+	c.ports.device.Fetch(demoIndex, func(b []byte, err error) {
+		var index struct{ Plan string }
+		if err == nil {
+			err = json.Unmarshal(b, &index)
+		}
+		if err != nil {
+			c.notices.notify(true, "The demo day cannot be fetched: "+err.Error())
+			c.begin()
+			return
+		}
+		c.ports.device.Fetch(demoFolder+index.Plan, func(b []byte, err error) {
+			if err == nil {
+				_, err = plan.Decode(b)
+			}
+			if err != nil {
+				c.notices.notify(true, "The demo day cannot be opened: "+err.Error())
+				c.begin()
+				return
+			}
+			c.adopt(string(b))
+		})
+	})
+}
+
+// adopt makes a plan file the open plan, as a new one.
+func (c *plans) adopt(text string) {
+	c.history.open = SavedPlan{PlanHead: PlanHead{ID: c.ports.device.NewID(), Changed: c.ports.device.Now()}, Text: text}
+	c.show()
+	c.settings.set(settingPlan, c.history.open.ID)
+	c.keeper.keep()
 }

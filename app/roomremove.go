@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"keelroom/app/engine"
+	"keelroom/app/phrase"
 	"keelroom/geo/library"
 )
 
@@ -42,7 +43,7 @@ func (r *charts) remove(sets []*chartSet) {
 	case len(gone) == 1:
 		r.notices.add(notice{text: gone[0] + " is removed: it is no longer checked.", do: "set-back", arg: ids[0]})
 	case len(gone) > 1:
-		r.notices.add(notice{text: capital(counted(len(gone), "chart", "charts")) + " are removed: they are no longer checked.", do: "set-back", arg: strings.Join(ids, " ")})
+		r.notices.add(notice{text: phrase.Capital(phrase.Counted(len(gone), "chart", "charts")) + " are removed: they are no longer checked.", do: "set-back", arg: strings.Join(ids, " ")})
 	}
 	r.ordered()
 	r.ports.redraw()

@@ -190,3 +190,21 @@ func (k *keeper) listed(h PlanHead) {
 	}
 	k.list = append(k.list, h)
 }
+
+func (k *keeper) known(id string) bool {
+	for _, p := range k.list {
+		if p.ID == id {
+			return true
+		}
+	}
+	return false
+}
+
+// persist asks the device once to keep what is saved when room gets short.
+func (k *keeper) persist() {
+	if k.asked {
+		return
+	}
+	k.asked = true
+	k.ports.device.Persist(func(kept bool) { k.unpromised = !kept; k.ports.redraw() })
+}

@@ -2,8 +2,6 @@ package app
 
 import (
 	"slices"
-
-	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 )
 
 // sameAs are the other sets that are the same chart as one, such as a cell and the
@@ -37,12 +35,4 @@ func (r *charts) offerToClose(s *chartSet) {
 		r.notices.add(notice{text: close.title() + " is the same chart as " + keep.title() + ", and both are open: at least nine in ten of the objects of either are in the other. One is enough.",
 			do: "set-remove", arg: close.ID, label: "Close " + close.title()})
 	}
-}
-
-// sameChartLines say so in the list of charts.
-func sameChartLines(r *Room, s *chartSet) (lines []ui.UI) {
-	for _, o := range r.charts.sameAs(s) {
-		lines = append(lines, ui.P().Class("wrong").Text("The same chart is open as "+o.title()+" too. One is enough: remove the other."))
-	}
-	return lines
 }

@@ -8,12 +8,6 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// Day is a plan with the report on it, which is nil while there is none.
-type Day struct {
-	Plan   *plan.Plan
-	Report *plan.Report
-}
-
 // Views makes the views that draw into elements of the page, which are named by
 // their ids.
 type Views interface {
@@ -139,14 +133,6 @@ func noticeList(r *Room) ui.UI {
 		)
 	}
 	return ui.Div().Class("notices").Aria("live", "polite").Body(items...)
-}
-
-// offered words what a message offers.
-func (n *notice) offered() string {
-	if n.label != "" {
-		return n.label
-	}
-	return "Bring it back"
 }
 
 // undoOf is the button of a message that can be taken back.

@@ -49,7 +49,7 @@ func inventedDay(t *testing.T) Day {
 
 // shown is the printed sheet's HTML for a day, and its plain text.
 func shown(day Day) (html, text string) {
-	r := NewRoom(nil, newMemoryStore(), &ground{}, "test")
+	r := NewRoom(nil, nil, nil, "test")
 	r.checks.day, r.history.plan = day, day.Plan
 	html = ui.HTMLString((&paper{Room: r}).Render())
 	return html, plainText(html)

@@ -180,7 +180,7 @@ func TestNoOldFiguresStandForLong(t *testing.T) {
 			t.Errorf("%s: nothing has changed yet", tab)
 		}
 	}
-	if tabMark(r, tabWatch) == "" {
+	if g.element(`id="tab-watch"`) == "Watch" {
 		t.Error("nothing is counted of a day with three things to watch")
 	}
 	if err := r.history.change(func(p *plan.Plan) error { p.Boat.DraughtM = 1.3; return nil }); err != nil {
@@ -201,7 +201,7 @@ func TestNoOldFiguresStandForLong(t *testing.T) {
 			}
 		}
 	}
-	if mark := tabMark(r, tabWatch); mark != "" {
+	if mark := g.element(`id="tab-watch"`); mark != "Watch" {
 		t.Errorf("%q things to watch are still counted", mark)
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"keelroom/app/edit"
 	"keelroom/app/engine"
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -134,7 +135,7 @@ func verdictCard(r *Room) ui.UI {
 			ui.P().Class("progress").Text(r.view.progress),
 		)
 	}
-	rep, c := r.checks.day.Report, r.checks.day.clocks()
+	rep, c := r.checks.day.Report, clocksOf(&r.checks.day)
 	said := say(rep.Verdict)
 	class, title := "verdict verdict-"+said.class, r.history.plan.Title
 	if r.checks.stale() {
@@ -153,21 +154,6 @@ func verdictCard(r *Room) ui.UI {
 		ui.P().Class("unbuilt").Text(notGiven(rep)),
 		ui.P().Class("zone").Text(zoneLine(&r.checks.day)),
 	)
-}
-
-// stale says whether what is on the screen was checked before the last change.
-func (r *checks) stale() bool {
-	return r.checking.since != r.history.rev || r.checking.sinceChart != r.charts.rev || r.charts.reading()
-}
-
-// reading says whether a chart is being read.
-func (r *charts) reading() bool {
-	for _, s := range r.sets {
-		if s.reading {
-			return true
-		}
-	}
-	return false
 }
 
 // notChecked says what the plan lacks.
@@ -222,14 +208,14 @@ func lacks(p engine.Problem) string {
 	}
 	switch p.Path {
 	case "":
-		return capital(p.Want)
+		return phrase.Capital(p.Want)
 	case "features":
 		return "There is no route yet: press Sketch route."
 	}
 	if p.Question { // it names the place itself
-		return capital(p.Want) + "."
+		return phrase.Capital(p.Want) + "."
 	}
-	return capital(p.Want) + " (" + p.Path + ")"
+	return phrase.Capital(p.Want) + " (" + p.Path + ")"
 }
 
 // watchPanel is what to watch, in the order it comes.
@@ -237,7 +223,7 @@ func watchPanel(r *Room) ui.UI {
 	if !r.checks.verdictKnown() {
 		return ui.P().Text("Nothing is checked.")
 	}
-	c := r.checks.day.clocks()
+	c := clocksOf(&r.checks.day)
 	var watch, notes []ui.UI
 	for _, i := range orderByTime(r.checks.day.Report.Findings) {
 		f := &r.checks.day.Report.Findings[i]
@@ -318,9 +304,9 @@ func (f *findingRow) Render() ui.UI {
 			ui.Span().Class("severity").Body(shape(found.Severity), ui.Text(said.word)),
 			ui.Span().Class("where").Text(where(found)),
 		),
-		&press{Room: r, Label: capital(found.Title), Do: "go-finding", Arg: fmt.Sprint(f.Index), Class: "what"},
+		&press{Room: r, Label: phrase.Capital(found.Title), Do: "go-finding", Arg: fmt.Sprint(f.Index), Class: "what"},
 		why,
-		ui.P().Class("why").Text(also(found, r.checks.day.clocks())),
-		ui.P().Class("windows").Text(windows(found, r.checks.day.clocks())),
+		ui.P().Class("why").Text(also(found, clocksOf(&r.checks.day))),
+		ui.P().Class("windows").Text(windows(found, clocksOf(&r.checks.day))),
 	)
 }

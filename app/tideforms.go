@@ -6,8 +6,6 @@ import (
 	"strings"
 	"time"
 
-	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
-
 	"keelroom/app/entry"
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
@@ -31,30 +29,6 @@ func (fm *forms) readTable() (entry.Tides, error) {
 		return entry.Tides{}, errors.New("choose the zone that the times of the table are in: an hour's mistake is a metre of water")
 	}
 	return entry.TideTable(fm.drafted("draft-tide"), form)
-}
-
-// tablePreview tells how each line of the drafted table is read.
-func tablePreview(r *Room) []ui.UI {
-	if strings.TrimSpace(r.forms.drafted("draft-tide")) == "" || r.forms.drafted("draft-tide-zone") == "" {
-		return nil
-	}
-	tides, err := r.forms.readTable()
-	var rows []ui.UI
-	for _, l := range tides.Lines {
-		switch {
-		case l.Wrong != "":
-			rows = append(rows, ui.Li().Class("wrong").Text("Line "+strconv.Itoa(l.Number)+": "+l.Wrong))
-		case l.Read != "":
-			rows = append(rows, ui.Li().Text("Line "+strconv.Itoa(l.Number)+" is read as "+l.Read))
-		}
-	}
-	for _, c := range tides.Cares {
-		rows = append(rows, ui.Li().Class("care").Text("▲ "+capital(c)))
-	}
-	if err != nil && len(rows) == 0 {
-		rows = append(rows, ui.Li().Class("wrong").Text(capital(err.Error())))
-	}
-	return rows
 }
 
 // useTable makes the drafted table the plan's tide.
@@ -136,4 +110,15 @@ func (fm *forms) useTide(form string, err error, source *plan.TideSource) {
 		fm.clearDraft(strings.TrimSuffix(form, "use"))
 		fm.notices.notify(false, "The tide is in use. "+tideLine(fm.history.plan.Tide))
 	}
+}
+
+// forms holds what is typed: into fields of the plan, and into forms that are taken as a whole.
+type forms struct {
+	history  *history
+	notices  *notices
+	ports    *ports
+	stations *stations
+
+	typed  map[string]typing
+	drafts map[string]draft
 }

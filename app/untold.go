@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -39,5 +40,5 @@ func untold(r *plan.Report) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return "Not listed, as worse or as much is: " + joined(parts) + ". The verdict counts them all."
+	return "Not listed, as worse or as much is: " + phrase.Joined(parts) + ". The verdict counts them all."
 }

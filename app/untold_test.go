@@ -16,7 +16,7 @@ func TestUntoldIsTold(t *testing.T) {
 	const tally, want = "1981 places or times are not clear", "1980 more on leg 2, "
 	_, paper := shown(day)
 	wantInOrder(t, paper, tally, "What to watch", "third", "Not listed", want, "(not clear)", "4 more on leg 3, land (note)", "Stays")
-	r := NewRoom(nil, newMemoryStore(), &ground{}, "test")
+	r := NewRoom(nil, nil, nil, "test")
 	r.checks.day, r.history.plan = day, day.Plan
 	wantInOrder(t, plainText(ui.HTMLString(watchPanel(r))), "What to watch", "Not listed", want, "Leave by")
 	wantInOrder(t, plainText(ui.HTMLString(verdictCard(r))), tally)

@@ -5,6 +5,7 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
@@ -35,7 +36,7 @@ func shape(s plan.Severity) ui.UI {
 }
 
 func verdict(d *Day) ui.UI {
-	r, c := d.Report, d.clocks()
+	r, c := d.Report, clocksOf(d)
 	said := say(r.Verdict)
 	return ui.Section().Class("verdict verdict-"+said.class).Body(
 		ui.P().Class("title").Text(d.Plan.Title),
@@ -79,13 +80,13 @@ func tally(r *plan.Report) string {
 		{plan.Care, "thing wants care", "things want care"},
 	} {
 		if n[s.severity] > 0 {
-			parts = append(parts, counted(n[s.severity], s.one, s.many))
+			parts = append(parts, phrase.Counted(n[s.severity], s.one, s.many))
 		}
 	}
 	if len(parts) == 0 {
 		return "The checks that were made found nothing to watch."
 	}
-	return capital(joined(parts)) + "."
+	return phrase.Capital(phrase.Joined(parts)) + "."
 }
 
 // unbuilt names the checks that were not made, beside every verdict.
@@ -99,7 +100,7 @@ func unbuilt(r *plan.Report) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "Not checked by this version: " + joined(names) + "."
+	return "Not checked by this version: " + phrase.Joined(names) + "."
 }
 
 // notGiven says, beside every verdict, what was not given and so not counted.

@@ -6,12 +6,13 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
 
 // sections are the report's parts, in the order they are read.
 func sections(d *Day) []ui.UI {
-	c := d.clocks()
+	c := clocksOf(d)
 	var watch, notes []plan.Finding
 	for _, f := range byTime(d.Report.Findings) {
 		if f.Severity == plan.Note {
@@ -93,7 +94,7 @@ func windows(f *plan.Finding, c clocks) string {
 	for i, w := range f.Windows {
 		parts[i] = c.at(&w[0]) + " – " + closing(w, c)
 	}
-	return "Clear here, as far as this goes: " + joined(parts) + "."
+	return "Clear here, as far as this goes: " + phrase.Joined(parts) + "."
 }
 
 // closing is the end of a window; the midnight that ends a day is 24:00.
