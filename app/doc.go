@@ -1,18 +1,9 @@
-// Package app holds the screen: go-app components that show what the checks
-// answer.
+// Package app is the app without the browser it runs in: below it are the state of the
+// screen (state), what draws it (screen), the engine that checks in a worker (engine),
+// the gestures on a plan (edit), what is typed (entry) and routes for other devices (gpx).
 //
-// Model: a Screen asks a Checker, which the program that runs in the browser
-// supplies, for a checked day, says meanwhile how far it is, and then shows the
-// report: the verdict in words first, what to watch in the order it comes, the
-// stays, the legs, notes along the way, and the cautions. Severity is told by a
-// word and a shape, never by colour alone. Every clock time is in the plan's
-// zone, which is named.
-//
-// The package infers no rule of its own: it arranges and words what the report
-// says. A figure that the report does not know is shown as not known. Depths
-// and clearances are shown in metres rounded down to a decimetre, seas rounded
-// up.
-//
-// Out of scope: fetching, storage, the clock and everything else that touches
-// the browser, which package main does; drawing the chart.
+// The packages infer no rule of their own: they ask package hazards, and arrange and word
+// what it answers. What is not known is shown as not known. Fetching, storage, the clock
+// and everything else that touches the browser is behind the interfaces of package state,
+// which package main of wasm implements.
 package app

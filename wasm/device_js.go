@@ -10,7 +10,7 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"keelroom/app"
+	"keelroom/app/state"
 )
 
 // turn runs something on the screen's turn; before there is a screen it waits.
@@ -72,7 +72,7 @@ func (device) Share(name, kind, title, text string, failed func(error)) {
 }
 
 // Pick lets the skipper choose files.
-func (device) Pick(many bool, accept string, picked func([]app.File)) {
+func (device) Pick(many bool, accept string, picked func([]state.File)) {
 	var got js.Func
 	got = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer guard()
@@ -99,11 +99,11 @@ func init() {
 	})
 }
 
-func filesOf(list js.Value) []app.File {
-	files := make([]app.File, list.Length())
+func filesOf(list js.Value) []state.File {
+	files := make([]state.File, list.Length())
 	for i := range files {
 		f := list.Index(i)
-		files[i] = app.File{Name: f.Get("name").String(), Data: blob{f.Get("data")}}
+		files[i] = state.File{Name: f.Get("name").String(), Data: blob{f.Get("data")}}
 	}
 	return files
 }
@@ -147,7 +147,7 @@ func (device) Reveal(id string) { page().Call("reveal", id) }
 
 // listen gives the room what comes from elsewhere: other tabs, dropped files,
 // the state of the files kept for use without a network.
-func listen(r *app.Room) {
+func listen(r *state.Room) {
 	js.Global().Get("keelroomStore").Call("onOther", callback(func(args []js.Value) {
 		id, rev := args[0].String(), args[1].Int()
 		onTurn(func() { r.OtherTab(id, rev) })

@@ -38,11 +38,13 @@ func TestDirectionOfDependency(t *testing.T) {
 		{"geo/library", "keelroom/geo/enc"}, {"geo/library", "keelroom/geo/layer"}, {"geo/library", "keelroom/geo/geojson"},
 		{"hazards", "keelroom/app"}, {"hazards", "keelroom/wasm"}, {"hazards", "keelroom/web"}, {"hazards", "net/http"}, {"hazards", "syscall/js"}, {"hazards", goApp},
 		{"app", "keelroom/wasm"}, {"app", "keelroom/web"}, {"app", "net/http"}, {"app", "syscall/js"},
+		{"app/state", goApp}, {"app/state", "keelroom/app/screen"}, {"app/engine", goApp}, {"app/engine", "keelroom/app/state"}, {"app/engine", "keelroom/app/screen"},
+		{"app/edit", goApp}, {"app/entry", goApp}, {"app/gpx", goApp}, {"app/phrase", goApp},
 		{"web", ""},
 	}
 	for _, system := range [][2]string{{"linux", "amd64"}, {"js", "wasm"}} {
 		list := imports(t, system[0], system[1])
-		if len(list["hazards"]) == 0 || len(list["app"]) == 0 {
+		if len(list["hazards"]) == 0 || len(list["app/state"]) == 0 || len(list["app/screen"]) == 0 {
 			t.Fatal("no packages listed")
 		}
 		for name, of := range list {

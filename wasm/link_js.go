@@ -9,8 +9,8 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"keelroom/app"
 	"keelroom/app/engine"
+	"keelroom/app/state"
 )
 
 // link is the page's end of the engine, which runs in a worker. A worker that
@@ -20,20 +20,20 @@ type link struct {
 	ready   bool
 	waiting []js.Value // messages for a worker that is not ready
 	next    int
-	answers map[int]func(engine.Reply, map[string]app.Doc)
+	answers map[int]func(engine.Reply, map[string]state.Doc)
 	starts  []time.Time
 	heard   time.Time
-	reading int               // requests that bring files, which may take long without a word
-	asked   map[int]app.Asked // what the answers are to
-	at      int               // the request that the worker is at, 0 none
+	reading int                 // requests that bring files, which may take long without a word
+	asked   map[int]state.Asked // what the answers are to
+	at      int                 // the request that the worker is at, 0 none
 	told    js.Func
 	failed  js.Func
 	lost    func(why string)
-	stopped func(why string, at app.Asked) // as lost, where it is known at what
+	stopped func(why string, at state.Asked) // as lost, where it is known at what
 }
 
 func newLink() *link {
-	l := &link{answers: map[int]func(engine.Reply, map[string]app.Doc){}, asked: map[int]app.Asked{}, lost: func(string) {}}
+	l := &link{answers: map[int]func(engine.Reply, map[string]state.Doc){}, asked: map[int]state.Asked{}, lost: func(string) {}}
 	l.told = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer guard()
 		l.hear(args[0].Get("data"))
@@ -90,7 +90,7 @@ const tooMany = 4
 func (l *link) again(why string) {
 	l.worker.Call("terminate")
 	at, known := l.asked[l.at]
-	l.answers, l.asked = map[int]func(engine.Reply, map[string]app.Doc){}, map[int]app.Asked{}
+	l.answers, l.asked = map[int]func(engine.Reply, map[string]state.Doc){}, map[int]state.Asked{}
 	l.waiting = nil
 	if known && at.CanBeSetAside() { // it is set aside the next time: starting again is a cure
 		l.starts = nil
@@ -143,7 +143,7 @@ func (l *link) reply(data js.Value) {
 			l.reading--
 		}
 	}
-	docs := map[string]app.Doc{}
+	docs := map[string]state.Doc{}
 	if texts := data.Get("texts"); texts.Truthy() {
 		names := js.Global().Get("Object").Call("keys", texts)
 		for i := range names.Length() {
@@ -153,23 +153,23 @@ func (l *link) reply(data js.Value) {
 	}
 	if files := data.Get("files"); files.Truthy() {
 		for i := range files.Length() {
-			docs[app.FileDoc(i)] = blob{files.Index(i)}
+			docs[state.FileDoc(i)] = blob{files.Index(i)}
 		}
 	}
 	onTurn(func() { answer(a, docs) })
 }
 
 // Ask sends a request.
-func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]app.Doc)) (cancel func()) {
+func (l *link) Ask(r engine.Request, answer func(engine.Reply, map[string]state.Doc)) (cancel func()) {
 	files := js.Global().Get("Array").New()
 	for _, f := range r.Files {
 		files.Call("push", map[string]any{"name": f.Name, "data": bytesOut(f.Data)})
 	}
-	return l.ask(r, app.AskedOf(r), files, answer)
+	return l.ask(r, state.AskedOf(r), files, answer)
 }
 
 // AskFile sends a request with a copy of a file.
-func (l *link) AskFile(r engine.Request, f app.File, answer func(engine.Reply, map[string]app.Doc)) (cancel func()) {
+func (l *link) AskFile(r engine.Request, f state.File, answer func(engine.Reply, map[string]state.Doc)) (cancel func()) {
 	var data js.Value
 	if b, ok := f.Data.(blob); ok {
 		data = b.array.Call("slice")
@@ -178,15 +178,15 @@ func (l *link) AskFile(r engine.Request, f app.File, answer func(engine.Reply, m
 	}
 	files := js.Global().Get("Array").New()
 	files.Call("push", map[string]any{"name": f.Name, "data": data})
-	return l.ask(r, app.AskedOfFile(r, f), files, answer)
+	return l.ask(r, state.AskedOfFile(r, f), files, answer)
 }
 
 // ask sends a request, and gives what ends it.
-func (l *link) ask(r engine.Request, asked app.Asked, files js.Value, answer func(engine.Reply, map[string]app.Doc)) (cancel func()) {
+func (l *link) ask(r engine.Request, asked state.Asked, files js.Value, answer func(engine.Reply, map[string]state.Doc)) (cancel func()) {
 	l.next++
 	r.ID = l.next
 	cancel = func() {
-		l.Ask(engine.Request{Kind: engine.CancelRequest, Text: strconv.Itoa(r.ID)}, func(engine.Reply, map[string]app.Doc) {})
+		l.Ask(engine.Request{Kind: engine.CancelRequest, Text: strconv.Itoa(r.ID)}, func(engine.Reply, map[string]state.Doc) {})
 	}
 	if len(l.answers) == 0 {
 		l.heard = time.Now()

@@ -5,17 +5,18 @@ package main
 import (
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"keelroom/app"
+	"keelroom/app/screen"
+	"keelroom/app/state"
 )
 
 // runScreen shows the screen, for ever.
 func runScreen() {
 	screen := func() ui.Composer {
 		link := newLink()
-		room := app.NewRoom(link, newStore(), device{}, ui.Getenv("GOAPP_VERSION"))
+		room := state.NewRoom(link, newStore(), device{}, ui.Getenv("GOAPP_VERSION"))
 		link.lost, link.stopped = room.EngineLost, room.EngineStoppedOn
 		listen(room)
-		return app.NewScreen(room, &views{})
+		return screen.NewScreen(room, &views{})
 	}
 	ui.Route("/", screen)
 	ui.Route("/index.html", screen)

@@ -9,7 +9,7 @@ import (
 	"syscall/js"
 	"time"
 
-	"keelroom/app"
+	"keelroom/app/state"
 )
 
 // store keeps things in the page's IndexedDB, through web/store.js. Calls are
@@ -44,24 +44,24 @@ func (s *store) call(done func(js.Value, error), method string, args ...any) {
 }
 
 // storeErrors are those that web/store.js names by a word.
-var storeErrors = map[string]error{"no room": app.ErrNoRoom, "overtaken": app.ErrOvertaken}
+var storeErrors = map[string]error{"no room": state.ErrNoRoom, "overtaken": state.ErrOvertaken}
 
 // Waits says what a call waits for.
 func (s *store) Waits() string { return js.Global().Get("keelroomStore").Call("waits").String() }
 
 // Load gives all that is kept.
-func (s *store) Load(done func(app.Kept, error)) {
+func (s *store) Load(done func(state.Kept, error)) {
 	s.call(func(v js.Value, err error) {
 		if err != nil {
-			done(app.Kept{}, err)
+			done(state.Kept{}, err)
 			return
 		}
 		done(keptOf(v), nil)
 	}, "load")
 }
 
-func keptOf(v js.Value) app.Kept {
-	k := app.Kept{Settings: map[string]string{}}
+func keptOf(v js.Value) state.Kept {
+	k := state.Kept{Settings: map[string]string{}}
 	plans, sets, settings := v.Get("plans"), v.Get("sets"), v.Get("settings")
 	for i := range plans.Length() {
 		k.Plans = append(k.Plans, headOf(plans.Index(i)))
@@ -77,13 +77,13 @@ func keptOf(v js.Value) app.Kept {
 	return k
 }
 
-func headOf(v js.Value) app.PlanHead {
-	return app.PlanHead{ID: v.Get("id").String(), Title: v.Get("title").String(), Rev: v.Get("rev").Int(),
+func headOf(v js.Value) state.PlanHead {
+	return state.PlanHead{ID: v.Get("id").String(), Title: v.Get("title").String(), Rev: v.Get("rev").Int(),
 		Changed: time.UnixMilli(int64(v.Get("changed").Float()))}
 }
 
-func setOf(v js.Value) app.SavedSet {
-	s := app.SavedSet{ID: v.Get("id").String(), Name: v.Get("name").String(), Hidden: v.Get("hidden").Bool(), Order: v.Get("order").Int()}
+func setOf(v js.Value) state.SavedSet {
+	s := state.SavedSet{ID: v.Get("id").String(), Name: v.Get("name").String(), Hidden: v.Get("hidden").Bool(), Order: v.Get("order").Int()}
 	if rev := v.Get("rev"); rev.Type() == js.TypeString {
 		s.Rev = rev.String()
 	}
@@ -93,7 +93,7 @@ func setOf(v js.Value) app.SavedSet {
 	files := v.Get("files")
 	for i := range files.Length() {
 		f := files.Index(i)
-		s.Files = append(s.Files, app.File{Name: f.Get("name").String(), Data: blob{f.Get("data")}})
+		s.Files = append(s.Files, state.File{Name: f.Get("name").String(), Data: blob{f.Get("data")}})
 	}
 	return s
 }
@@ -113,15 +113,15 @@ func (b blob) Head(n int) []byte { return bytesIn(b.array.Call("subarray", 0, n)
 func (b blob) String() string { return string(b.Bytes()) }
 
 // Plan gives one plan.
-func (s *store) Plan(id string, done func(app.SavedPlan, error)) {
+func (s *store) Plan(id string, done func(state.SavedPlan, error)) {
 	s.call(func(v js.Value, err error) {
 		switch {
 		case err != nil:
-			done(app.SavedPlan{}, err)
+			done(state.SavedPlan{}, err)
 		case !v.Truthy():
-			done(app.SavedPlan{}, errors.New("it is no longer kept on this device"))
+			done(state.SavedPlan{}, errors.New("it is no longer kept on this device"))
 		default:
-			done(app.SavedPlan{PlanHead: headOf(v), Text: v.Get("text").String(), Past: textsOf(v.Get("past")), Future: textsOf(v.Get("future"))}, nil)
+			done(state.SavedPlan{PlanHead: headOf(v), Text: v.Get("text").String(), Past: textsOf(v.Get("past")), Future: textsOf(v.Get("future"))}, nil)
 		}
 	}, "plan", id)
 }
@@ -143,10 +143,10 @@ func textsOut(list []string) []any {
 }
 
 // SavePlan keeps a plan.
-func (s *store) SavePlan(p app.SavedPlan, done func(error)) {
+func (s *store) SavePlan(p state.SavedPlan, done func(error)) {
 	s.call(func(v js.Value, err error) {
 		if err == nil && v.String() == "newer" {
-			err = app.ErrNewer
+			err = state.ErrNewer
 		}
 		done(err)
 	}, "savePlan", map[string]any{
@@ -159,7 +159,7 @@ func (s *store) SavePlan(p app.SavedPlan, done func(error)) {
 func (s *store) DeletePlan(id string, done func(error)) { s.call(fails(done), "deletePlan", id) }
 
 // SaveSet keeps a layer set.
-func (s *store) SaveSet(set app.SavedSet, done func(error)) {
+func (s *store) SaveSet(set state.SavedSet, done func(error)) {
 	files := make([]any, len(set.Files))
 	for i, f := range set.Files {
 		var data js.Value
@@ -189,7 +189,7 @@ func (s *store) DeleteSet(id, was string, done func(error)) {
 func newerOr(done func(error)) func(js.Value, error) {
 	return func(v js.Value, err error) {
 		if err == nil && v.Type() == js.TypeString && v.String() == "newer" {
-			err = app.ErrNewer
+			err = state.ErrNewer
 		}
 		done(err)
 	}

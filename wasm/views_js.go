@@ -7,7 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"keelroom/app"
+	"keelroom/app/state"
 	"keelroom/hazards"
 )
 
@@ -48,21 +48,21 @@ func (v *views) mount(view js.Value, id string, said func(string, []byte)) {
 }
 
 // Chart makes the chart view.
-func (v *views) Chart(id, key string, said func(string, []byte)) app.ChartView {
+func (v *views) Chart(id, key string, said func(string, []byte)) state.ChartView {
 	view := js.Global().Get("keelroomChart")
 	v.mount(view, id, said)
 	return chartView{view, js.Global().Get("document").Call("getElementById", key)}
 }
 
 // Strip makes the day strip.
-func (v *views) Strip(id string, said func(string, []byte)) app.StripView {
+func (v *views) Strip(id string, said func(string, []byte)) state.StripView {
 	view := js.Global().Get("keelroomStrip")
 	v.mount(view, id, said)
 	return stripView{view}
 }
 
 // out hands a document on without reading it.
-func out(d app.Doc) any {
+func out(d state.Doc) any {
 	switch d := d.(type) {
 	case nil:
 		return nil
@@ -76,18 +76,18 @@ func out(d app.Doc) any {
 // chartView is the chart and the element of its key.
 type chartView struct{ js, key js.Value }
 
-func (c chartView) SetSet(id string, draw app.Doc) { c.js.Call("setSet", id, out(draw)) }
-func (c chartView) SetPrivate(draw app.Doc)        { c.js.Call("setPrivate", out(draw)) }
-func (c chartView) SetPlan(planFile string)        { c.js.Call("setPlan", planFile) }
-func (c chartView) SetReport(report app.Doc)       { c.js.Call("setReport", out(report)) }
-func (c chartView) SetMode(mode string)            { c.js.Call("setMode", mode) }
-func (c chartView) SketchDone()                    { c.js.Call("finishSketch") }
-func (c chartView) SketchBack()                    { c.js.Call("undoSketchPoint") }
-func (c chartView) SketchCancel()                  { c.js.Call("cancelSketch") }
-func (c chartView) AddAtCentre()                   { c.js.Call("addAtCentre") }
-func (c chartView) GoTo(at orb.Point)              { c.js.Call("goTo", at[0], at[1]) }
-func (c chartView) Select(feature, vertex int)     { c.js.Call("select", feature, vertex) }
-func (c chartView) ZoomBy(steps float64)           { c.js.Call("zoomBy", steps) }
+func (c chartView) SetSet(id string, draw state.Doc) { c.js.Call("setSet", id, out(draw)) }
+func (c chartView) SetPrivate(draw state.Doc)        { c.js.Call("setPrivate", out(draw)) }
+func (c chartView) SetPlan(planFile string)          { c.js.Call("setPlan", planFile) }
+func (c chartView) SetReport(report state.Doc)       { c.js.Call("setReport", out(report)) }
+func (c chartView) SetMode(mode string)              { c.js.Call("setMode", mode) }
+func (c chartView) SketchDone()                      { c.js.Call("finishSketch") }
+func (c chartView) SketchBack()                      { c.js.Call("undoSketchPoint") }
+func (c chartView) SketchCancel()                    { c.js.Call("cancelSketch") }
+func (c chartView) AddAtCentre()                     { c.js.Call("addAtCentre") }
+func (c chartView) GoTo(at orb.Point)                { c.js.Call("goTo", at[0], at[1]) }
+func (c chartView) Select(feature, vertex int)       { c.js.Call("select", feature, vertex) }
+func (c chartView) ZoomBy(steps float64)             { c.js.Call("zoomBy", steps) }
 
 // MarkPlace marks the place that was asked about.
 func (c chartView) MarkPlace(at *orb.Point) {
@@ -106,7 +106,7 @@ func (c chartView) SetPalette(name string) {
 
 func (c chartView) Fit(b [4]float64) { c.js.Call("fit", []any{b[0], b[1], b[2], b[3]}) }
 
-func (c chartView) SetOrder(shown []app.ShownSet) {
+func (c chartView) SetOrder(shown []state.ShownSet) {
 	list := make([]any, len(shown))
 	for i, s := range shown {
 		list[i] = map[string]any{"id": s.ID, "shown": s.Shown}
@@ -128,7 +128,7 @@ func (c chartView) SetWater(w *hazards.Water, sets []string) {
 
 type stripView struct{ js js.Value }
 
-func (s stripView) SetDay(day app.Doc)     { s.js.Call("setDay", out(day)) }
+func (s stripView) SetDay(day state.Doc)   { s.js.Call("setDay", out(day)) }
 func (s stripView) SetCursor(at int64)     { s.js.Call("setCursor", at) }
 func (s stripView) SetPalette(name string) { s.js.Call("setPalette", name) }
 

@@ -42,7 +42,7 @@ func TestCopyHasNoServer(t *testing.T) {
 			t.Fatal(err)
 		}
 		deps := "\n" + string(out)
-		if !strings.Contains(deps, "\nkeelroom/app\n") {
+		if !strings.Contains(deps, "\nkeelroom/app/screen\n") {
 			t.Fatalf("%v: the app itself is not listed", test.flags)
 		}
 		for _, name := range []string{"net/http", "crypto/tls"} {

@@ -1,0 +1,186 @@
+package screen
+
+import (
+	"slices"
+
+	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"keelroom/app/phrase"
+	"keelroom/app/state"
+	"keelroom/hazards/plan"
+)
+
+// saying is how a severity is told: a word, a shape and a verdict sentence.
+type saying struct {
+	class, word, shape, sentence string
+}
+
+// sayings by severity. What is no severity of the report is not known.
+func say(s plan.Severity) saying {
+	switch s {
+	case plan.NotClear:
+		return saying{"not-clear", "Not clear", "■", "Not clear: do not go as planned."}
+	case plan.Care:
+		return saying{"care", "Care", "▲", "Care is needed: nothing found forbids this day."}
+	case plan.Clear:
+		return saying{"clear", "Clear", "○", "Clear on the data given: nothing found against this day."}
+	case plan.Note:
+		return saying{"note", "Note", "–", ""}
+	}
+	return saying{"no-data", "Not known", "?", "Not known to be clear: data are missing."}
+}
+
+// shape is the mark of a severity, with its word for those who do not see it.
+func shape(s plan.Severity) ui.UI {
+	said := say(s)
+	return ui.Span().Class("shape shape-"+said.class).Aria("hidden", "true").Text(said.shape)
+}
+
+func verdict(d *state.Day) ui.UI {
+	r, c := d.Report, clocksOf(d)
+	said := say(r.Verdict)
+	return ui.Section().Class("verdict verdict-"+said.class).Body(
+		ui.P().Class("title").Text(d.Plan.Title),
+		ui.H1().Body(shape(r.Verdict), ui.Text(said.sentence)),
+		ui.P().Class("tally").Text(tally(r)),
+		ui.P().Class("unbuilt").Text(unbuilt(r)),
+		ui.P().Class("unbuilt").Text(notGiven(r)),
+		facts(d, c),
+		ui.P().Class("zone").Text(zoneLine(d)),
+	)
+}
+
+// zoneLine says what zone every time is in.
+func zoneLine(d *state.Day) string {
+	return "All times are in the zone " + d.Plan.ZoneName + offset(d) + "."
+}
+
+// offset names the zone's offset from UTC on the day, from the first time known.
+func offset(d *state.Day) string {
+	if d.Report.Depart == nil {
+		return ""
+	}
+	return ", UTC" + d.Report.Depart.In(d.Plan.Zone).Format("-07:00")
+}
+
+// tally says how many findings there are of each severity above a note, those that
+// are only counted among them.
+func tally(r *plan.Report) string {
+	n := map[plan.Severity]int{}
+	for i := range r.Findings {
+		n[r.Findings[i].Severity]++
+	}
+	for i := range r.More {
+		n[r.More[i].Severity] += r.More[i].Count
+	}
+	var parts []string
+	for _, s := range []struct {
+		severity  plan.Severity
+		one, many string
+	}{
+		{plan.NotClear, "place or time is not clear", "places or times are not clear"},
+		{plan.NoData, "thing is not known", "things are not known"},
+		{plan.Care, "thing wants care", "things want care"},
+	} {
+		if n[s.severity] > 0 {
+			parts = append(parts, phrase.Counted(n[s.severity], s.one, s.many))
+		}
+	}
+	if len(parts) == 0 {
+		return "The checks that were made found nothing to watch."
+	}
+	return phrase.Capital(phrase.Joined(parts)) + "."
+}
+
+// unbuilt names the checks that were not made, beside every verdict.
+func unbuilt(r *plan.Report) string {
+	var names []string
+	for _, name := range plan.CheckNames() {
+		if r.Checks[name] == plan.NotBuilt {
+			names = append(names, checkWord(name))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "Not checked by this version: " + phrase.Joined(names) + "."
+}
+
+// notGiven says, beside every verdict, what was not given and so not counted.
+func notGiven(r *plan.Report) string {
+	if slices.Contains(r.Cautions, plan.CautionNoSwell) {
+		return plan.CautionNoSwell
+	}
+	return ""
+}
+
+// facts are the figures of the day.
+func facts(d *state.Day, c clocks) ui.UI {
+	r := d.Report
+	rows := []ui.UI{
+		fact("Depart", c.at(r.Depart)),
+		fact("Back", c.at(r.Back)),
+		fact("Distance", figure(r.DistanceNm, 1, "nm")),
+		fact("Under way", lasting(r.UnderWayMin)),
+		fact("Fuel", up(r.FuelL, "l")),
+		fact("Least under the keel", least(r, c)),
+	}
+	stays := d.Plan.Stays()
+	for i, l := range r.LeaveBy {
+		name := "Leave the stay by"
+		if i < len(stays) {
+			name = "Leave " + stays[i].Name + " by"
+		}
+		rows = append(rows, wide(name, c.at(l.Time)+because(l.Why)))
+	}
+	return ui.Dl().Class("facts").Body(rows...)
+}
+
+func because(why string) string {
+	if why == "" {
+		return ""
+	}
+	return ": " + why
+}
+
+func least(r *plan.Report, c clocks) string {
+	l := r.LeastClearance
+	if l == nil {
+		return notKnown
+	}
+	return down(l.ClearanceM, "m") + " at " + c.at(l.Time)
+}
+
+func fact(name, value string) ui.UI {
+	return ui.Div().Class("fact").Body(ui.Dt().Text(name), ui.Dd().Text(value))
+}
+
+// byTime sorts findings by when they hold; those for the whole day come first.
+func byTime(findings []plan.Finding) []plan.Finding {
+	sorted := make([]plan.Finding, len(findings))
+	for n, i := range orderByTime(findings) {
+		sorted[n] = findings[i]
+	}
+	return sorted
+}
+
+// orderByTime is that order as places in the list.
+func orderByTime(findings []plan.Finding) []int {
+	order := make([]int, len(findings))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		a, b := findings[i].Time, findings[j].Time
+		switch {
+		case a == nil && b == nil:
+			return 0
+		case a == nil:
+			return -1
+		case b == nil:
+			return 1
+		}
+		return a.Compare(*b)
+	})
+	return order
+}

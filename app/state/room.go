@@ -1,0 +1,210 @@
+package state
+
+import (
+	"keelroom/hazards/plan"
+)
+
+// Room is the state of the screen: the open plan with its history, the charts,
+// the newest report, and what is being done. All its methods run on the screen's
+// turn. It must be made by NewRoom.
+type Room struct {
+	Build string
+
+	Ports      *Ports
+	View       *View
+	Notices    *Notices
+	Settings   *Settings
+	aside      *Aside
+	History    *History
+	Startup    *Startup
+	Keeper     *Keeper
+	Plans      *Plans
+	Charts     *Charts
+	Cells      *Cells
+	Hour       *Hour
+	Departures *Departures
+	Checks     *Checks
+	Places     *Places
+	Selection  *Selection
+	Stations   *Stations
+	Forms      *Forms
+	Sketch     *Sketch
+	files      *Files
+	exports    *Exports
+}
+
+// pointRef is a chosen waypoint or stay: a feature of the plan file.
+type pointRef struct{ feature, vertex int }
+
+var nothing = pointRef{-1, -1}
+
+// typing is what was typed into a field and refused.
+type typing struct {
+	Text, Wrong string
+	Choices     []choice
+}
+
+// choice is one answer to a question that what was typed leaves open.
+type choice struct{ Label, Value string }
+
+// NewRoom makes the state of a screen.
+func NewRoom(e Engine, s Store, d Device, build string) *Room {
+	r := &Room{Build: build}
+	r.Ports = &Ports{engine: e, store: s, Device: d, chart: blindChart{}, strip: blindStrip{}}
+	r.View = &View{Tab: TabWatch, Progress: "Opening what was kept."}
+	r.Notices = &Notices{ports: r.Ports, offers: r.offers}
+	r.Settings = &Settings{ports: r.Ports, notices: r.Notices, Values: map[string]string{}}
+	r.aside = &Aside{settings: r.Settings}
+	r.Startup = &Startup{}
+	r.wirePlan()
+	r.wireCharts()
+	r.wireChecks()
+	r.wireForms()
+	return r
+}
+
+// wirePlan joins the parts that hold and keep plans.
+func (r *Room) wirePlan() {
+	r.History = &History{ports: r.Ports, notices: r.Notices, take: r.take, Plan: plan.New()}
+	r.Keeper = &Keeper{ports: r.Ports, notices: r.Notices, settings: r.Settings, history: r.History, startup: r.Startup,
+		show: r.show, recheck: func() { r.Checks.recheck() }, savingCharts: func() bool { return r.Charts.saving() }}
+	r.Plans = &Plans{ports: r.Ports, view: r.View, notices: r.Notices, settings: r.Settings, history: r.History, keeper: r.Keeper, show: r.show}
+}
+
+// wireCharts joins the parts that hold and open charts.
+func (r *Room) wireCharts() {
+	r.Charts = &Charts{ports: r.Ports, view: r.View, notices: r.Notices, settings: r.Settings, aside: r.aside, revs: map[string]string{},
+		recheck: func() { r.Checks.recheck() }, fade: func() { r.Checks.fade() }, setPlace: func(p *PlaceInfo) { r.Places.set(p) }, dropRibbon: func() { r.Departures.drop() }}
+	r.Cells = &Cells{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, charts: r.Charts, recheck: func() { r.Checks.recheck() }}
+	r.Charts.cells = r.Cells
+	r.files = &Files{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, startup: r.Startup, keeper: r.Keeper, plans: r.Plans, charts: r.Charts, cells: r.Cells}
+}
+
+// wireChecks joins the parts that hold what the engine answers.
+func (r *Room) wireChecks() {
+	r.Hour = &Hour{ports: r.Ports, history: r.History}
+	r.Departures = &Departures{ports: r.Ports, notices: r.Notices, aside: r.aside, history: r.History, charts: r.Charts, departs: func() bool { return r.Checks.departs() }}
+	r.Checks = &Checks{ports: r.Ports, view: r.View, aside: r.aside, history: r.History, charts: r.Charts, hour: r.Hour, departures: r.Departures}
+	r.Places = &Places{ports: r.Ports, aside: r.aside, history: r.History, charts: r.Charts, hour: r.Hour}
+	r.exports = &Exports{ports: r.Ports, notices: r.Notices, settings: r.Settings, history: r.History, keeper: r.Keeper, charts: r.Charts, cells: r.Cells, checks: r.Checks}
+}
+
+// wireForms joins the parts that the skipper's hands are at.
+func (r *Room) wireForms() {
+	r.Selection = &Selection{ports: r.Ports, view: r.View, history: r.History, point: nothing, Finding: -1}
+	r.Stations = &Stations{ports: r.Ports, view: r.View, notices: r.Notices, history: r.History}
+	r.Forms = &Forms{ports: r.Ports, notices: r.Notices, history: r.History, stations: r.Stations, Typed: map[string]typing{}}
+	r.Sketch = &Sketch{ports: r.Ports, view: r.View, history: r.History, charts: r.Charts, forms: r.Forms, Mode: ModeLook}
+}
+
+// Attach gives the room its views; the first calls of both come before Start.
+func (r *Room) Attach(c ChartView, s StripView) { r.Ports.chart, r.Ports.strip = c, s }
+
+// Turn runs something that is the room's business and says whether the screen
+// has to be drawn again.
+func (r *Room) Turn(run func()) (changed bool) {
+	r.Ports.Dirty = false
+	run()
+	return r.Ports.Dirty
+}
+
+// Start reads what is kept and opens the plan that was open, or the demo day.
+func (r *Room) Start() {
+	waiting := r.Keeper.watchStore(func() bool { return !r.Startup.Ready }, slowOpening)
+	r.Ports.store.Load(func(k Kept, err error) {
+		waiting()
+		if err != nil {
+			r.Notices.notify(true, "What was kept on this device cannot be read: "+sentence(err)+" Nothing will be saved until that is mended; export what matters.")
+			r.Keeper.Save.Broken = true
+		}
+		r.begin(k)
+	})
+}
+
+func (r *Room) begin(k Kept) {
+	r.Startup.Ready = true
+	if k.Settings != nil {
+		r.Settings.Values = k.Settings
+	}
+	r.Keeper.List = k.Plans
+	r.aside.read()
+	r.Settings.setPalette(r.Settings.Values[SettingPalette])
+	r.Startup.chooseEarly()
+	r.Charts.openSets(k.Sets)
+	if id := r.Settings.Values[settingPlan]; id != "" && r.Keeper.known(id) {
+		r.Plans.open(id)
+		return
+	}
+	if len(r.Keeper.List) > 0 {
+		r.Plans.open(newest(r.Keeper.List).ID)
+		return
+	}
+	r.Plans.openDemo()
+}
+
+// show makes everything follow the text of the open plan, after it was opened.
+func (r *Room) show() {
+	p, err := plan.DecodeDraft([]byte(r.History.Open.Text))
+	r.History.unread = err
+	if err != nil {
+		// Nothing of another plan may stand under its name.
+		p = plan.New()
+		p.Title = "A plan that cannot be read"
+		r.Notices.notify(true, "This plan cannot be read, and nothing of it is changed: "+plain(err)+". Open another one.")
+		r.Keeper.Save.unreadable = r.History.Open.ID
+	}
+	r.History.Plan, r.History.Open.Title = p, p.Title
+	r.History.rev++
+	r.Forms.Typed, r.Hour.chosen = map[string]typing{}, false
+	r.Places.set(nil)
+	r.Forms.drafts, r.Stations.Search, r.Selection.Finding = nil, stationSearch{}, -1
+	r.View.more, r.View.windows = nil, nil
+	r.Ports.chart.SketchCancel()
+	r.Sketch.setMode(ModeLook)
+	r.Checks.Day = Day{Plan: p}
+	r.Checks.Checking.Failed, r.Checks.Checking.Problems = "", nil
+	r.Checks.Shown++
+	r.Checks.clearViews()
+	r.Ports.chart.SetPrivate(nil)
+	r.Ports.chart.SetPlan(r.History.Open.Text)
+	r.Selection.choosePoint(nothing)
+	r.Checks.recheck()
+	if b, ok := planBounds(p); ok {
+		r.Ports.chart.Fit(b)
+	}
+	r.Ports.redraw()
+	r.Startup.catchUp()
+}
+
+// EngineLost is told that the engine was started again: it has lost the charts.
+func (r *Room) EngineLost(why string) {
+	r.Notices.notify(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
+	lost := r.files.looking
+	for _, t := range lost {
+		r.files.endTaking(t)
+		r.Notices.notify(true, t.name+" was not opened, or not to its end: open it again.")
+	}
+	r.files.looking = nil
+	r.Checks.Checking, r.Departures.Ribbon, r.Stations.Search = checking{}, ribbon{}, stationSearch{}
+	r.Places.set(nil)
+	r.Checks.Day = Day{Plan: r.History.Plan} // no verdict may stand that nothing is there to keep up
+	r.Checks.Shown++
+	r.Checks.clearViews()
+	r.Charts.resend()
+	r.Checks.recheck()
+	for _, t := range lost {
+		t.next()
+	}
+}
+
+// OtherTab is told that another tab has saved a state of a plan.
+func (r *Room) OtherTab(id string, rev int) { r.Keeper.otherTab(id, rev) }
+
+// OpenFiles takes files that were picked or dropped.
+func (r *Room) OpenFiles(list []File) { r.files.open(list) }
+
+// Shared takes files that came by the share target.
+func (r *Room) Shared(list []File) { r.files.share(list) }
+
+// Unreadable is told why files that were given cannot be read.
+func (r *Room) Unreadable(why string) { r.files.unreadable(why) }

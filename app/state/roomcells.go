@@ -1,0 +1,380 @@
+package state
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"keelroom/app/engine"
+	"keelroom/app/phrase"
+	"keelroom/geo/chart"
+	"keelroom/geo/layer"
+	"keelroom/geo/library"
+)
+
+// Cells are files of chart cells on their way into the charts: told apart by the engine, joined
+// to what a cell has, or kept until their base comes.
+type Cells struct {
+	aside   *Aside
+	charts  *Charts
+	notices *Notices
+	ports   *Ports
+	view    *View
+	recheck func()
+
+	Opening []*Opening
+	// unclaimed are kept until the page is closed.
+	unclaimed library.Unclaimed
+}
+
+// Opening is files of cells that the engine is looking into.
+type Opening struct {
+	SavedSet        // the files, messages about others, and how they are to be shown
+	kept     string // id of the set in the store that they are taken from, "" none
+	complete bool   // they are all that a cell has, also what could not be read
+	Words    string // what the engine is at
+	stop     func() // ends looking into them, nil before it began
+}
+
+// Stoppable tells whether they were just given: what is kept already is not given up
+// halfway.
+func (o *Opening) Stoppable() bool { return !o.complete && o.kept == "" }
+
+// stopOpening ends looking into files that were just given: those with an id, "" for all.
+func (r *Cells) stopOpening(id string) {
+	for _, o := range r.Opening {
+		if o.Stoppable() && o.stop != nil && (id == "" || o.ID == id) {
+			o.stop()
+		}
+	}
+}
+
+// notSorted says why files were not told apart. Those of a kept chart stay as a row of
+// their own: what is checked without it is not what the skipper asked for.
+func (r *Cells) notSorted(o *Opening, why string) {
+	r.notices.notify(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, why))
+	if o.kept != "" {
+		r.charts.Sets = append(r.charts.Sets, &ChartSet{SavedSet: o.SavedSet, kept: true, unsorted: true, Failed: why})
+		r.charts.rev++
+		r.charts.chartChanged()
+		r.recheck()
+	}
+	r.ports.redraw()
+}
+
+// sortAgain has a kept chart looked into once more that could not be told apart.
+func (r *Cells) sortAgain(s *ChartSet) {
+	r.charts.Sets = slices.DeleteFunc(r.charts.Sets, func(o *ChartSet) bool { return o == s })
+	r.charts.rev++
+	r.charts.chartChanged()
+	r.openCells(&Opening{SavedSet: s.SavedSet, kept: s.ID})
+}
+
+// cellFiles are files of one cell that came together.
+type cellFiles struct {
+	library.Given
+	hidden bool
+	batch  *batch // that wants to know what becomes of them, nil none
+}
+
+// openCells takes files of cells, catalogues and archives that were given together.
+// The engine looks into them first: each cell in them is a chart of its own.
+func (r *Cells) openCells(o *Opening) {
+	if o.ID == "" {
+		o.ID = r.ports.Device.NewID()
+	}
+	r.Opening = append(r.Opening, o)
+	r.lookInto(o)
+	r.ports.redraw()
+}
+
+func (r *Cells) lookInto(o *Opening) {
+	q := engine.Request{Kind: engine.SortFiles}
+	for _, f := range o.Files {
+		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
+	}
+	input := AskedOf(q)
+	answer := func(a engine.Reply, docs map[string]Doc) {
+		i := slices.Index(r.Opening, o)
+		if a.State == engine.Progress || i < 0 {
+			r.view.Progress, o.Words = a.Words, a.Words
+			r.ports.redraw()
+			return
+		}
+		r.Opening = slices.Delete(r.Opening, i, i+1)
+		if a.State == engine.Cancelled && o.Stoppable() {
+			r.notices.notify(false, o.Name+" was not opened: you stopped it.")
+			r.ports.redraw()
+			return
+		}
+		var body engine.SortBody
+		defer func() {
+			if s := r.cellSet(o.Name); o.complete && s != nil && s.sorting { // nothing came of it
+				s.sorting = false
+				r.joinNext(s)
+			}
+		}()
+		if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
+			r.notSorted(o, cmp.Or(a.Words, "the answer about it cannot be read"))
+			return
+		}
+		var files []library.CellFile
+		for i, f := range body.Files {
+			if data, ok := docs[FileDoc(i)].(Blob); ok {
+				f.Data = data
+				files = append(files, f)
+			}
+		}
+		r.takeCells(o, files, slices.Concat(o.LeftOut, body.Messages))
+		r.ports.redraw()
+	}
+	if r.aside.has(input) {
+		answer(engine.Reply{State: engine.Failed, Words: asideWords}, nil)
+		return
+	}
+	o.stop = r.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+		r.aside.answered(input, a)
+		answer(a, docs)
+	})
+}
+
+// takeCells takes files that were told apart, cell by cell, with the messages about
+// those that were left out.
+func (r *Cells) takeCells(o *Opening, files []library.CellFile, leftOut []engine.SetMessage) {
+	messages := make([]library.Message, len(leftOut))
+	for i, m := range leftOut {
+		messages[i] = m.Library()
+	}
+	given, others := library.ByCell(files, messages, func(cell string) bool { return r.cellSet(cell) != nil })
+	rest := keptMessages(others)
+	groups := make([]*cellFiles, len(given))
+	for i, g := range given {
+		g.Complete = o.complete
+		groups[i] = &cellFiles{Given: *g, hidden: o.Hidden}
+	}
+	if o.kept != "" && len(groups) == 0 {
+		r.notSorted(o, nothingIn(rest))
+		return
+	}
+	r.notTaken(o, rest, len(groups) == 0)
+	b := &batch{kept: o.kept, left: len(groups) + 1, whole: true}
+	for _, g := range groups {
+		g.batch = b
+	}
+	for _, g := range groups {
+		r.takeCell(g)
+	}
+	r.ended(b, true)
+}
+
+// nothingIn says why nothing came of files.
+func nothingIn(why []engine.SetMessage) string {
+	if len(why) == 0 {
+		return "there is no chart in it that can be read."
+	}
+	return "nothing of it was taken: " + why[0].Found + "; wanted: " + why[0].Wanted + "."
+}
+
+// notTaken lists what was refused of files that were opened, or is missing, until it
+// is dismissed.
+func (r *Cells) notTaken(o *Opening, why []engine.SetMessage, all bool) {
+	if len(why) == 0 {
+		return
+	}
+	words := "Part of it was not taken: "
+	if all {
+		words = "Nothing of it was taken: "
+		r.notices.notify(true, fmt.Sprintf("%s was refused as a whole; the charts that were there stay. The reasons are under Charts.", o.Name))
+	} else {
+		r.notices.notify(true, fmt.Sprintf("Not all of %s was taken: %s. The reasons are under Charts.", o.Name, phrase.Counted(len(why), "thing was refused or is missing", "things were refused or are missing")))
+	}
+	const most = 200
+	set := &ChartSet{SavedSet: SavedSet{ID: r.ports.Device.NewID(), Name: o.Name}, Failed: words + why[0].Found + "; wanted: " + why[0].Wanted + "."}
+	set.Info.Messages, set.Info.More = why[:min(most, len(why))], max(len(why)-most, 0)
+	r.charts.Sets = append(r.charts.Sets, set)
+}
+
+// batch is what came of one opening, until it is known of every cell.
+type batch struct {
+	kept    string // id of the set in the store that it was taken from, "" none
+	left    int
+	whole   bool     // everything was taken and is kept
+	waits   []string // cells whose updates wait for their base, and the words about them
+	waiting []string
+	refused []string
+	box     *[4]float64
+}
+
+// ended takes in what became of a part of a batch.
+func (r *Cells) ended(b *batch, whole bool) {
+	if b == nil {
+		return
+	}
+	b.whole = b.whole && whole
+	if b.left--; b.left > 0 {
+		return
+	}
+	if b.kept != "" && b.whole {
+		r.ports.store.DeleteSet(b.kept, r.charts.revs[b.kept], func(error) {}) // else it is opened again, to the same effect
+	}
+	switch len(b.waits) {
+	case 0:
+	case 1:
+		r.notices.notify(true, b.waiting[0])
+	default:
+		r.notices.notify(true, fmt.Sprintf("Updates of %s are kept until their bases are opened: these cells are not open.", phrase.Joined(b.waits)))
+	}
+	if len(b.refused) > 0 {
+		r.notices.notify(true, fmt.Sprintf("%s %s refused as a whole; the charts that were there stay. The reasons are under Charts.", phrase.Joined(b.refused), wasWere(len(b.refused))))
+	}
+	if b.box != nil && b.kept == "" {
+		r.ports.chart.Fit(*b.box)
+	}
+}
+
+// ends tells the batch of some files what became of them, once.
+func (r *Cells) ends(g *cellFiles, whole bool) {
+	b := g.batch
+	g.batch = nil
+	r.ended(b, whole)
+}
+
+// cellSet is the row of a cell, also while it is read or refused.
+func (r *Cells) cellSet(cell string) *ChartSet {
+	if i := slices.IndexFunc(r.charts.Sets, func(s *ChartSet) bool { return cell != "" && s.cell == cell }); i >= 0 {
+		return r.charts.Sets[i]
+	}
+	return nil
+}
+
+// cellID is the id of a cell's set: the same in every tab, so that a cell is kept once.
+func cellID(cell string) string { return "cell-" + cell }
+
+// takeCell has the files of a cell tried beside those that it has. Updates without a
+// base are kept until it comes; to a cell that could not be read its files are given
+// once more, the new ones first.
+func (r *Cells) takeCell(g *cellFiles) {
+	s := r.cellSet(g.Cell)
+	if s != nil && g.Complete {
+		s.sorting = false
+		s.waiting = slices.Insert(s.waiting, 0, g)
+		r.joinNext(s)
+		return
+	}
+	var has library.Holding
+	if s != nil {
+		has = s.holding()
+	}
+	busy := s != nil && (s.Reading || s.sorting)
+	switch library.WayOf(busy || s != nil && s.Failed == "", has, &g.Given) {
+	case library.KeepThem:
+		r.waitForBase(s, g)
+		return
+	case library.SortAll:
+		r.sortWith(s, g)
+		return
+	}
+	if s == nil {
+		s = r.newCell(g)
+	}
+	s.waiting = append(s.waiting, g)
+	r.joinNext(s)
+}
+
+// sortWith has files told apart once more together with those that a cell has.
+func (r *Cells) sortWith(s *ChartSet, g *cellFiles) {
+	o := &Opening{SavedSet: SavedSet{Name: s.Name, Hidden: s.Hidden, LeftOut: slices.Concat(s.LeftOut, keptMessages(g.LeftOut))}, complete: true}
+	for _, f := range g.Files {
+		o.Files = append(o.Files, File{Name: f.Name, Data: f.Data})
+	}
+	o.Files = append(o.Files, s.Files...)
+	s.sorting = true
+	r.openCells(o)
+	r.ends(g, false)
+}
+
+func (r *Cells) newCell(g *cellFiles) *ChartSet {
+	s := &ChartSet{SavedSet: SavedSet{ID: cellID(g.Cell), Name: g.Cell, Hidden: g.hidden, Order: r.charts.nextOrder()}, cell: g.Cell}
+	r.charts.Sets = append(r.charts.Sets, s)
+	return s
+}
+
+// waits says whether a set is updates without their base, and marks it so.
+func (r *Cells) waits(s *ChartSet) bool {
+	if s.cell == "" || len(s.Files) == 0 || library.HasBase(s.Files) {
+		return false
+	}
+	s.Failed, s.Info.Messages = WaitsWords, s.LeftOut
+	return true
+}
+
+// waitForBase keeps updates until their base is opened.
+func (r *Cells) waitForBase(s *ChartSet, g *cellFiles) {
+	if s == nil {
+		s = r.newCell(g)
+	}
+	refused := s.Failed
+	s.keepForBase(g)
+	var updates []string
+	edition := ""
+	for _, m := range g.LeftOut {
+		if m.Level == chart.FileError {
+			r.notices.notify(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
+		}
+	}
+	for _, f := range g.Files {
+		switch {
+		case f.Role == library.Cancellation:
+			r.notices.notify(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", library.BaseName(f.Name), g.Cell))
+		case f.Role == library.Update:
+			updates, edition = append(updates, f.Name), f.Edition
+		}
+	}
+	if len(updates) > 0 {
+		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", phrase.Joined(updates), isAre(len(updates)), g.Cell, edition)
+		if b := g.batch; b != nil {
+			b.waits, b.waiting = append(b.waits, g.Cell), append(b.waiting, words)
+		} else {
+			r.notices.notify(true, words)
+		}
+	}
+	if !r.waits(s) {
+		s.Failed = cmp.Or(refused, "Nothing of it could be read.")
+		s.Info.Messages = slices.Concat(s.Info.Messages, keptMessages(g.LeftOut))
+	}
+	if len(s.Files) == 0 {
+		r.ends(g, false)
+		return
+	}
+	r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
+}
+
+// keepForBase keeps updates beside what a set has until their base comes, and says
+// whether that is something new.
+func (s *ChartSet) keepForBase(g *cellFiles) (more bool) {
+	h, more := s.holding().Keep(&g.Given)
+	s.hold(h)
+	return more
+}
+
+// leaveUnclaimed keeps what waited for a set that is removed, and what cancelled it.
+func (r *Cells) leaveUnclaimed(s *ChartSet) {
+	for _, g := range s.waiting {
+		for _, f := range g.Files {
+			r.unclaimed.Add(f)
+		}
+		r.ends(g, false)
+	}
+	r.unclaimed.AddCancellations(s.cell, s.Files)
+}
+
+// charted are the charts that are cells.
+func (r *Cells) charted() (of []*ChartSet) {
+	for _, s := range r.charts.Sets {
+		if s.Info.Cell != nil {
+			of = append(of, s)
+		}
+	}
+	return of
+}

@@ -1,0 +1,340 @@
+package state
+
+import (
+	"encoding/json"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/app/engine"
+	"keelroom/geo/layer"
+	"keelroom/geo/library"
+)
+
+// Charts are the sets of charts that the checks go by, as they are opened, shown and kept.
+type Charts struct {
+	aside      *Aside
+	cells      *Cells
+	notices    *Notices
+	ports      *Ports
+	settings   *Settings
+	view       *View
+	recheck    func()
+	setPlace   func(info *PlaceInfo)
+	dropRibbon func()
+	fade       func()
+
+	Sets    []*ChartSet // the lowest first
+	rev     int
+	removed []*ChartSet
+	revs    map[string]string // of the sets in the store, as far as this tab knows
+}
+
+// ChartSet is a layer set that the checks go by.
+type ChartSet struct {
+	SavedSet
+	demo      bool
+	Reading   bool
+	Failed    string
+	Info      engine.SetInfo
+	cell      string            // the name of the cell that it is, "" for layers
+	sorting   bool              // what it has and what came is being told apart
+	unsaved   bool              // its last saving failed
+	saving    []func(kept bool) // that wait for the one that is under way, nil none
+	kept      bool              // the store has it
+	aside     bool              // the engine has stopped on it too often: see setaside.go
+	unsorted  bool              // it is kept as files that could not be told apart
+	drawn     bool              // the chart view has it
+	Text      string            // the text file that came with it and is being shown, "" none
+	TextShown string
+	joining   *joining         // what is being read in place of Files
+	waiting   []*cellFiles     // that are to be tried next
+	asked     int              // how often it was sent: only the newest reply counts
+	done      func(taken bool) // while it is being read
+}
+
+// The demo is a layer set of the app's own files, never stored.
+const (
+	DemoSet    = "demo"
+	demoFolder = "web/demo/"
+	demoIndex  = demoFolder + "index.json"
+)
+
+// openSets brings the kept sets back, and the demo's unless it was removed.
+func (r *Charts) openSets(kept []SavedSet) {
+	if r.settings.Values[settingDemo] != "removed" {
+		r.openDemoSet()
+	}
+	var old []*Opening // what an earlier version kept
+	for _, s := range kept {
+		r.revs[s.ID] = s.Rev
+		if len(s.Files) == 0 {
+			r.ports.store.DeleteSet(s.ID, s.Rev, func(error) {})
+			continue
+		}
+		cell, mixed := library.OneCell(s.Files)
+		if mixed || cell != "" && s.ID != cellID(cell) {
+			old = append(old, &Opening{SavedSet: s, kept: s.ID})
+			continue
+		}
+		set := &ChartSet{SavedSet: s, cell: cell, kept: true}
+		r.Sets = append(r.Sets, set)
+		if !r.cells.waits(set) {
+			r.send(set, nil)
+		}
+	}
+	for _, o := range old {
+		r.cells.openCells(o)
+	}
+	r.ordered()
+}
+
+func (r *Charts) openDemoSet() {
+	set := &ChartSet{SavedSet: SavedSet{ID: DemoSet, Name: "Invented demo waters"}, demo: true, Reading: true}
+	r.Sets = append([]*ChartSet{set}, r.Sets...)
+	r.ordered()
+	fail := func(err error) {
+		if !r.has(set) {
+			return
+		}
+		set.Reading, set.Failed = false, "The demo chart cannot be fetched: "+err.Error()
+		r.ports.redraw()
+	}
+	r.ports.Device.Fetch(demoIndex, func(b []byte, err error) {
+		var index struct{ Chart []string }
+		if err == nil {
+			err = json.Unmarshal(b, &index)
+		}
+		if err != nil {
+			fail(err)
+			return
+		}
+		left := len(index.Chart)
+		for _, name := range index.Chart {
+			r.ports.Device.Fetch(demoFolder+name, func(b []byte, err error) {
+				if err != nil {
+					fail(err)
+					return
+				}
+				set.Files = append(set.Files, File{Name: name, Data: Bytes(b)})
+				if left--; left == 0 && r.has(set) {
+					r.send(set, nil)
+				}
+			})
+		}
+	})
+}
+
+// has says whether a set is still one of the room's: what comes late for one that
+// was removed meanwhile must not bring it back.
+func (r *Charts) has(set *ChartSet) bool {
+	_, s := r.FindSet(set.ID)
+	return s == set
+}
+
+// send gives a set to the engine. done is told whether it was taken, also when the
+// engine had to be started again meanwhile.
+func (r *Charts) send(set *ChartSet, done func(taken bool)) {
+	r.rev++
+	r.chartChanged()
+	set.Reading, set.Failed, set.done = true, "", done
+	set.asked++
+	asked := set.asked
+	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.rev}
+	has := set.holding()
+	if c := set.joining; c != nil {
+		has = c.Holding
+	}
+	q.LeftOut = keptMessages(has.LeftOut)
+	files := has.Files
+	if set.cell != "" {
+		files = has.Parts()
+	}
+	for _, f := range files {
+		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
+	}
+	input := AskedOf(q)
+	if set.aside = r.aside.has(input); set.aside {
+		r.leaveAside(set)
+		return
+	}
+	r.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+		if a.State == engine.Progress {
+			r.view.Progress = a.Words
+			return
+		}
+		r.aside.answered(input, a)
+		if !r.has(set) || asked != set.asked {
+			return
+		}
+		set.Reading, set.joining = false, nil
+		info := engine.SetInfo{}
+		_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
+		taken := a.State == engine.Done
+		if taken || set.Info.ID == "" || set.cell != "" && set.Info.Cell == nil {
+			set.Info = info
+		}
+		if taken {
+			set.hold(has)
+			set.drawn = true
+			r.ports.chart.SetSet(set.ID, docs["draw"])
+			r.ordered()
+			if !set.kept && !set.demo {
+				r.offerToClose(set)
+			}
+		} else {
+			set.Failed = a.Words
+		}
+		r.recheck()
+		if set.done = nil; done != nil {
+			done(taken)
+		}
+		r.cells.joinNext(set)
+		r.ports.redraw()
+	})
+	r.ports.redraw()
+}
+
+// leaveAside goes on without a chart that the engine has stopped on twice.
+func (r *Charts) leaveAside(set *ChartSet) {
+	set.Reading, set.Failed, set.joining = false, asideWords, nil
+	r.recheck()
+	done := set.done
+	if set.done = nil; done != nil {
+		done(false)
+	}
+	r.cells.joinNext(set)
+	r.ports.redraw()
+}
+
+// chartChanged takes off the screen what was worked out from other charts.
+func (r *Charts) chartChanged() {
+	r.setPlace(nil)
+	r.dropRibbon()
+	r.fade()
+}
+
+// resend gives every set to an engine that has none: first what it had taken, so
+// that a set cannot be lost to files that were only being tried.
+func (r *Charts) resend() {
+	for _, s := range r.Sets {
+		done := s.done
+		if s.joining != nil {
+			s.waiting, s.joining, done = slices.Insert(s.waiting, 0, s.joining.from), nil, nil
+		}
+		switch {
+		case s.unsorted: // it is no chart yet
+		case r.cells.waits(s):
+			s.Reading = false
+			r.cells.joinNext(s)
+		case len(s.Files) > 0:
+			r.send(s, done)
+		case s.cell != "":
+			s.Reading = false
+			r.cells.joinNext(s)
+		}
+	}
+	for _, o := range slices.Clone(r.cells.Opening) {
+		r.cells.lookInto(o)
+	}
+}
+
+func (r *Charts) FindSet(id string) (int, *ChartSet) {
+	for i, s := range r.Sets {
+		if s.ID == id {
+			return i, s
+		}
+	}
+	return -1, nil
+}
+
+// ShowSet shows or hides a set. What is hidden is checked all the same.
+func (r *Charts) show(id string) {
+	_, s := r.FindSet(id)
+	if s == nil {
+		return
+	}
+	s.Hidden = !s.Hidden
+	r.ordered()
+	r.keepSet(s)
+	r.ports.redraw()
+}
+
+// RaiseSet moves a set one up in the order of drawing.
+func (r *Charts) raise(id string) {
+	i, _ := r.FindSet(id)
+	if i < 0 || i == len(r.Sets)-1 {
+		return
+	}
+	r.Sets[i], r.Sets[i+1] = r.Sets[i+1], r.Sets[i]
+	for n, s := range r.Sets {
+		if s.Order != n {
+			s.Order = n
+			r.keepSet(s)
+		}
+	}
+	r.ordered()
+	r.ports.redraw()
+}
+
+func (r *Charts) keepSet(s *ChartSet) {
+	if s.demo {
+		return
+	}
+	r.ports.store.ArrangeSet(s.ID, s.Hidden, s.Order, func(err error) {
+		if err != nil {
+			r.notices.notify(true, "This choice cannot be kept: "+err.Error())
+		}
+	})
+}
+
+// ordered tells the order of drawing.
+func (r *Charts) ordered() {
+	var list []ShownSet
+	for _, s := range r.Sets {
+		if s.drawn {
+			list = append(list, ShownSet{s.ID, !s.Hidden})
+		}
+	}
+	r.ports.chart.SetOrder(list)
+}
+
+// middle is about where the charts or the route are.
+func (s *Stations) middle() (orb.Point, bool) {
+	if s.view.viewAt != nil {
+		return *s.view.viewAt, true
+	}
+	if b, ok := planBounds(s.history.Plan); ok {
+		return orb.Point{(b[0] + b[2]) / 2, (b[1] + b[3]) / 2}, true
+	}
+	return orb.Point{}, false
+}
+
+// datumAt is the sounding datum (VERDAT) that all open charts about a place have, 0
+// where they differ or one does not state it.
+func (r *Charts) datumAt(at orb.Point) (datum int) {
+	for _, s := range r.Sets {
+		b := s.Info.Bounds
+		if s.Reading {
+			return 0 // it may have another
+		}
+		if s.Failed != "" || b == nil || at[0] < b[0] || at[1] < b[1] || at[0] > b[2] || at[1] > b[3] {
+			continue
+		}
+		if s.Info.Datum == 0 || datum != 0 && s.Info.Datum != datum {
+			return 0
+		}
+		datum = s.Info.Datum
+	}
+	return datum
+}
+
+// reading says whether a chart is being read.
+func (r *Charts) reading() bool {
+	for _, s := range r.Sets {
+		if s.Reading {
+			return true
+		}
+	}
+	return false
+}
