@@ -61,7 +61,7 @@ const archiveMark = `"keelroom_archive"`
 func isArchive(b []byte) bool { return bytes.Contains(b[:min(len(b), 64)], []byte(archiveMark)) }
 
 // readArchive reads an archive and looks at all of it before any of it is used.
-// pause is asked after each plan and set, and told how many there are so far.
+// pause is called after each plan and set with how many there are so far.
 func readArchive(b []byte, pause func(read int) error) (*Archive, error) {
 	a := &Archive{}
 	d := json.NewDecoder(bytes.NewReader(b))

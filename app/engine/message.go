@@ -88,7 +88,7 @@ type Reply struct {
 	View  []byte            `json:"-"` // of MovePoint, the whole message
 }
 
-// SetInfo is what is told of a layer set. Bounds are west, south, east, north in
+// SetInfo describes a layer set. Bounds are west, south, east, north in
 // degrees, nil where it has no position.
 type SetInfo struct {
 	ID        string       `json:"id"`
@@ -143,7 +143,7 @@ type SetMessage struct {
 	Update  int    `json:"update,omitempty"`
 }
 
-// SortBody tells the Files of its reply, one by one.
+// SortBody describes the Files of its reply, one by one.
 type SortBody struct {
 	Files    []library.CellFile `json:"files"` // without their Data
 	Messages []SetMessage       `json:"messages"`

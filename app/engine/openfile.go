@@ -15,7 +15,7 @@ const (
 	IsArchive = "archive"
 )
 
-// OpenBody tells what a file is. A file that is neither plan nor archive is What "".
+// OpenBody says what a file is. A file that is neither plan nor archive is What "".
 // Wrong says why one of them cannot be read. Progress over an archive brings its plans
 // and sets, some at a time; the contents of the sets' files, in their order, are the
 // reply's Files.
@@ -107,10 +107,10 @@ func wrongPlan(b []byte) string {
 
 // openArchive reads an archive and hands it over in slices.
 func (s *Service) openArchive(j *job, b []byte) error {
-	told := 0
+	shown := 0
 	a, err := readArchive(b, func(read int) error {
-		if read >= told+sliceOf {
-			told = read
+		if read >= shown+sliceOf {
+			shown = read
 			return s.says(j, fmt.Sprintf("Looking into %s: %d plans and charts so far.", j.Files[0].Name, read))
 		}
 		return s.pause()

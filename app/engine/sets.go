@@ -17,14 +17,14 @@ type loadedSet struct {
 	set     *chart.Set
 	cell    *enc.Cell // nil for GeoJSON layers
 	objects library.Objects
-	// Messages of the set alone, and with what the other sets tell.
+	// Messages of the set alone, and with what only the others show.
 	own, hinted []chart.Message
 }
 
-// mostListed is how many messages of a set are told one by one.
+// mostListed is how many messages of a set are listed one by one.
 const mostListed = 200
 
-// sortFiles tells the files of cells apart.
+// sortFiles sorts the files of cells by what they say of themselves.
 func (s *Service) sortFiles(j *job) error {
 	if err := s.says(j, "Looking into the files."); err != nil {
 		return err
@@ -84,7 +84,7 @@ func (s *Service) putSet(j *job) error {
 	}
 	l := &loadedSet{id: j.Set, set: charts[0].Set, cell: charts[0].Cell, objects: library.ObjectsOf(charts[0].Set)}
 	draw := string(Draw(l.id, l.set, s.turn))
-	// What was refused beside what was read is told in the reports too: part of a
+	// What was refused beside what was read is in the reports too: part of a
 	// chart must not pass for the whole.
 	l.set.Messages = slices.Concat(messages, l.set.Messages)
 	l.own = l.set.Messages
@@ -175,7 +175,7 @@ func (s *Service) changed() {
 	s.cancel(func(j *job) bool { return j.ribbon != nil })
 }
 
-// hint adds to the messages of each set what only the others tell.
+// hint adds to the messages of each set what only the others show.
 func (s *Service) hint() {
 	for _, l := range s.sets {
 		l.set.Messages = l.own

@@ -14,7 +14,7 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// ExportAll saves everything in one file.
+// exportAll saves everything in one file.
 func (e *Exports) all() {
 	a := engine.Archive{Version: engine.ArchiveVersion, Cautions: plan.StandingCautions(), Settings: e.settings.Values}
 	for _, s := range e.charts.Sets {
@@ -104,7 +104,7 @@ type taking struct {
 	why    error    // of the last of them
 }
 
-// takes takes a slice of an archive, or what is told of the way to it.
+// takes takes a slice of an archive, or a reply on the way to it.
 func (fl *Files) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs map[string]Doc) {
 	fl.view.Progress = a.Words
 	if body.What != engine.IsArchive || t.ended {
@@ -137,7 +137,7 @@ func (fl *Files) takeOn(t *taking) {
 		fl.keeper.saveArchived(p, func(err error) { fl.tookIn(t, p.Title, err) })
 	case t.whole:
 		fl.endTaking(t)
-		fl.tellTakenIn(t, len(t.failed))
+		fl.showTakenIn(t, len(t.failed))
 	}
 }
 
@@ -155,10 +155,10 @@ func (fl *Files) tookIn(t *taking, title string, err error) {
 	case errors.Is(err, ErrNoRoom):
 		fl.endTaking(t)
 		t.stop()
-		fl.tellTakenIn(t, max(t.total-t.plans-t.sets, len(t.failed)))
+		fl.showTakenIn(t, max(t.total-t.plans-t.sets, len(t.failed)))
 	default:
-		if (t.plans+len(t.failed))%takingTold == 0 {
-			fl.tellTaking(t)
+		if (t.plans+len(t.failed))%takingShown == 0 {
+			fl.showTaking(t)
 		}
 		fl.takeOn(t)
 	}
@@ -171,8 +171,8 @@ func (fl *Files) endTaking(t *taking) {
 	fl.notices.dismiss(t.notice)
 }
 
-// tellTakenIn says what of an archive was taken in, and how much of it was not.
-func (fl *Files) tellTakenIn(t *taking, failed int) {
+// showTakenIn says what of an archive was taken in, and how much of it was not.
+func (fl *Files) showTakenIn(t *taking, failed int) {
 	taken := fmt.Sprintf("%s taken in, %s being opened.", phrase.Counted(t.plans, "plan is", "plans are"), phrase.Counted(t.sets, "set of chart files is", "sets of chart files are"))
 	if failed == 0 {
 		fl.notices.notify(false, t.name+": "+taken)
@@ -181,18 +181,18 @@ func (fl *Files) tellTakenIn(t *taking, failed int) {
 	fl.notices.notify(true, fmt.Sprintf("%s: %d of %d plans and charts could not be kept: %s The first of them is %s. %s", t.name, failed, t.total, sentence(t.why), t.failed[0], taken))
 }
 
-// takingTold is after how many plans it is told how far an archive is taken in.
-const takingTold = 50
+// takingShown is after how many plans it is shown how far an archive is taken in.
+const takingShown = 50
 
-// tellTaking says how far an archive is taken in, and offers to stop there.
-func (fl *Files) tellTaking(t *taking) {
+// showTaking says how far an archive is taken in, and offers to stop there.
+func (fl *Files) showTaking(t *taking) {
 	fl.notices.dismiss(t.notice)
 	fl.notices.add(Notice{Text: fmt.Sprintf("%s: %d of %d plans and charts are taken in.", t.name, t.plans+t.sets, t.total), Do: "taking-stop", arg: t.name, label: "Stop"})
 	t.notice = fl.notices.lastID
 	fl.stopping = append(slices.DeleteFunc(fl.stopping, func(o *taking) bool { return o == t }), t)
 }
 
-// StopTaking ends the taking in of an archive; what was taken in stays.
+// stopTaking ends the taking in of an archive; what was taken in stays.
 func (fl *Files) stopTaking(name string) {
 	for _, t := range slices.Clone(fl.stopping) {
 		if t.name != name || t.queue == nil && !t.saving {

@@ -97,7 +97,7 @@ func TestNothingIsTakenInAfterTheStop(t *testing.T) {
 	}
 	taking := &taking{name: "all.json", stop: func() {}}
 	g.room.files.takes(taking, engine.Reply{Total: 80}, slice(60), nil)
-	for range takingTold {
+	for range takingShown {
 		slow.next()
 	}
 	g.room.Do("taking-stop", "all.json")
@@ -105,8 +105,8 @@ func TestNothingIsTakenInAfterTheStop(t *testing.T) {
 	slow.let()
 	taking.whole = true
 	g.room.files.takeOn(taking)
-	if n := len(g.store.plans) - before; n > takingTold+1 {
-		t.Errorf("%d plans are kept, though the stop came after %d", n, takingTold)
+	if n := len(g.store.plans) - before; n > takingShown+1 {
+		t.Errorf("%d plans are kept, though the stop came after %d", n, takingShown)
 	}
 	if strings.Contains(g.text(), "being opened") {
 		t.Error("the archive is said to be taken in")

@@ -91,7 +91,7 @@ func (r *Charts) showText(arg string) {
 // CopyWords stand beside every cell.
 const CopyWords = "A copy, not the official chart: the producer's terms and its notices to mariners hold, and what was changed since is not in it."
 
-// CellLine tells a cell in a sentence or two.
+// CellLine describes a cell in a sentence or two.
 func CellLine(c *engine.CellInfo, now time.Time) string {
 	line := c.Name + ", " + editionWords(c)
 	if c.IssueDate != "" {

@@ -13,7 +13,7 @@ import (
 	"keelroom/geo/library"
 )
 
-// Cells are files of chart cells on their way into the charts: told apart by the engine, joined
+// cells are files of chart cells on their way into the charts: sorted by the engine, joined
 // to what a cell has, or kept until their base comes.
 type Cells struct {
 	aside   *Aside
@@ -37,7 +37,7 @@ type Opening struct {
 	stop     func() // ends looking into them, nil before it began
 }
 
-// Stoppable tells whether they were just given: what is kept already is not given up
+// stoppable says whether they were just given: what is kept already is not given up
 // halfway.
 func (o *Opening) Stoppable() bool { return !o.complete && o.kept == "" }
 
@@ -50,7 +50,7 @@ func (r *Cells) stopOpening(id string) {
 	}
 }
 
-// notSorted says why files were not told apart. Those of a kept chart stay as a row of
+// notSorted says why files were not sorted. Those of a kept chart stay as a row of
 // their own: what is checked without it is not what the skipper asked for.
 func (r *Cells) notSorted(o *Opening, why string) {
 	r.notices.notify(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, why))
@@ -63,7 +63,7 @@ func (r *Cells) notSorted(o *Opening, why string) {
 	r.ports.redraw()
 }
 
-// sortAgain has a kept chart looked into once more that could not be told apart.
+// sortAgain has a kept chart looked into once more that could not be sorted.
 func (r *Cells) sortAgain(s *ChartSet) {
 	r.charts.Sets = slices.DeleteFunc(r.charts.Sets, func(o *ChartSet) bool { return o == s })
 	r.charts.rev++
@@ -89,57 +89,60 @@ func (r *Cells) openCells(o *Opening) {
 	r.ports.redraw()
 }
 
+// lookInto has the engine sort files that are to be opened.
 func (r *Cells) lookInto(o *Opening) {
 	q := engine.Request{Kind: engine.SortFiles}
 	for _, f := range o.Files {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
 	input := AskedOf(q)
-	answer := func(a engine.Reply, docs map[string]Doc) {
-		i := slices.Index(r.Opening, o)
-		if a.State == engine.Progress || i < 0 {
-			r.view.Progress, o.Words = a.Words, a.Words
-			r.ports.redraw()
-			return
-		}
-		r.Opening = slices.Delete(r.Opening, i, i+1)
-		if a.State == engine.Cancelled && o.Stoppable() {
-			r.notices.notify(false, o.Name+" was not opened: you stopped it.")
-			r.ports.redraw()
-			return
-		}
-		var body engine.SortBody
-		defer func() {
-			if s := r.cellSet(o.Name); o.complete && s != nil && s.sorting { // nothing came of it
-				s.sorting = false
-				r.joinNext(s)
-			}
-		}()
-		if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
-			r.notSorted(o, cmp.Or(a.Words, "the answer about it cannot be read"))
-			return
-		}
-		var files []library.CellFile
-		for i, f := range body.Files {
-			if data, ok := docs[FileDoc(i)].(Blob); ok {
-				f.Data = data
-				files = append(files, f)
-			}
-		}
-		r.takeCells(o, files, slices.Concat(o.LeftOut, body.Messages))
-		r.ports.redraw()
-	}
 	if r.aside.has(input) {
-		answer(engine.Reply{State: engine.Failed, Words: asideWords}, nil)
+		r.answered(o, engine.Reply{State: engine.Failed, Words: asideWords}, nil)
 		return
 	}
 	o.stop = r.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
 		r.aside.answered(input, a)
-		answer(a, docs)
+		r.answered(o, a, docs)
 	})
 }
 
-// takeCells takes files that were told apart, cell by cell, with the messages about
+// answered takes what the engine replies about files that are to be opened.
+func (r *Cells) answered(o *Opening, a engine.Reply, docs map[string]Doc) {
+	defer r.ports.redraw()
+	i := slices.Index(r.Opening, o)
+	if a.State == engine.Progress || i < 0 {
+		r.view.Progress, o.Words = a.Words, a.Words
+		return
+	}
+	r.Opening = slices.Delete(r.Opening, i, i+1)
+	if a.State == engine.Cancelled && o.Stoppable() {
+		r.notices.notify(false, o.Name+" was not opened: you stopped it.")
+		return
+	}
+	var body engine.SortBody
+	if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
+		r.notSorted(o, cmp.Or(a.Words, "the answer about it cannot be read"))
+	} else {
+		r.takeCells(o, sortedFiles(body.Files, docs), slices.Concat(o.LeftOut, body.Messages))
+	}
+	if s := r.cellSet(o.Name); o.complete && s != nil && s.sorting { // nothing came of it
+		s.sorting = false
+		r.joinNext(s)
+	}
+}
+
+// sortedFiles are the files of a reply with their contents.
+func sortedFiles(list []library.CellFile, docs map[string]Doc) (files []library.CellFile) {
+	for i, f := range list {
+		if data, ok := docs[FileDoc(i)].(Blob); ok {
+			f.Data = data
+			files = append(files, f)
+		}
+	}
+	return files
+}
+
+// takeCells takes files that were sorted, cell by cell, with the messages about
 // those that were left out.
 func (r *Cells) takeCells(o *Opening, files []library.CellFile, leftOut []engine.SetMessage) {
 	messages := make([]library.Message, len(leftOut))
@@ -233,7 +236,7 @@ func (r *Cells) ended(b *batch, whole bool) {
 	}
 }
 
-// ends tells the batch of some files what became of them, once.
+// ends reports to the batch of some files what became of them, once.
 func (r *Cells) ends(g *cellFiles, whole bool) {
 	b := g.batch
 	g.batch = nil
@@ -282,7 +285,7 @@ func (r *Cells) takeCell(g *cellFiles) {
 	r.joinNext(s)
 }
 
-// sortWith has files told apart once more together with those that a cell has.
+// sortWith has files sorted once more together with those that a cell has.
 func (r *Cells) sortWith(s *ChartSet, g *cellFiles) {
 	o := &Opening{SavedSet: SavedSet{Name: s.Name, Hidden: s.Hidden, LeftOut: slices.Concat(s.LeftOut, keptMessages(g.LeftOut))}, complete: true}
 	for _, f := range g.Files {
@@ -316,29 +319,7 @@ func (r *Cells) waitForBase(s *ChartSet, g *cellFiles) {
 	}
 	refused := s.Failed
 	s.keepForBase(g)
-	var updates []string
-	edition := ""
-	for _, m := range g.LeftOut {
-		if m.Level == chart.FileError {
-			r.notices.notify(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
-		}
-	}
-	for _, f := range g.Files {
-		switch {
-		case f.Role == library.Cancellation:
-			r.notices.notify(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", library.BaseName(f.Name), g.Cell))
-		case f.Role == library.Update:
-			updates, edition = append(updates, f.Name), f.Edition
-		}
-	}
-	if len(updates) > 0 {
-		words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", phrase.Joined(updates), isAre(len(updates)), g.Cell, edition)
-		if b := g.batch; b != nil {
-			b.waits, b.waiting = append(b.waits, g.Cell), append(b.waiting, words)
-		} else {
-			r.notices.notify(true, words)
-		}
-	}
+	r.showWaiting(g)
 	if !r.waits(s) {
 		s.Failed = cmp.Or(refused, "Nothing of it could be read.")
 		s.Info.Messages = slices.Concat(s.Info.Messages, keptMessages(g.LeftOut))
@@ -348,6 +329,34 @@ func (r *Cells) waitForBase(s *ChartSet, g *cellFiles) {
 		return
 	}
 	r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
+}
+
+// showWaiting says what came of a cell whose base is not there.
+func (r *Cells) showWaiting(g *cellFiles) {
+	for _, m := range g.LeftOut {
+		if m.Level == chart.FileError {
+			r.notices.notify(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
+		}
+	}
+	var updates []string
+	edition := ""
+	for _, f := range g.Files {
+		switch f.Role {
+		case library.Cancellation:
+			r.notices.notify(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", library.BaseName(f.Name), g.Cell))
+		case library.Update:
+			updates, edition = append(updates, f.Name), f.Edition
+		}
+	}
+	if len(updates) == 0 {
+		return
+	}
+	words := fmt.Sprintf("%s %s of a cell that is not open, and kept until its base is: %s.000 of edition %s.", phrase.Joined(updates), isAre(len(updates)), g.Cell, edition)
+	if b := g.batch; b != nil {
+		b.waits, b.waiting = append(b.waits, g.Cell), append(b.waiting, words)
+	} else {
+		r.notices.notify(true, words)
+	}
 }
 
 // keepForBase keeps updates beside what a set has until their base comes, and says

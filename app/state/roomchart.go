@@ -38,12 +38,12 @@ type ChartSet struct {
 	Failed    string
 	Info      engine.SetInfo
 	cell      string            // the name of the cell that it is, "" for layers
-	sorting   bool              // what it has and what came is being told apart
+	sorting   bool              // what it has and what came is being sorted
 	unsaved   bool              // its last saving failed
 	saving    []func(kept bool) // that wait for the one that is under way, nil none
 	kept      bool              // the store has it
 	aside     bool              // the engine has stopped on it too often: see setaside.go
-	unsorted  bool              // it is kept as files that could not be told apart
+	unsorted  bool              // it is kept as files that could not be sorted
 	drawn     bool              // the chart view has it
 	Text      string            // the text file that came with it and is being shown, "" none
 	TextShown string
@@ -93,36 +93,41 @@ func (r *Charts) openDemoSet() {
 	set := &ChartSet{SavedSet: SavedSet{ID: DemoSet, Name: "Invented demo waters"}, demo: true, Reading: true}
 	r.Sets = append([]*ChartSet{set}, r.Sets...)
 	r.ordered()
-	fail := func(err error) {
-		if !r.has(set) {
-			return
-		}
-		set.Reading, set.Failed = false, "The demo chart cannot be fetched: "+err.Error()
-		r.ports.redraw()
-	}
 	r.ports.Device.Fetch(demoIndex, func(b []byte, err error) {
 		var index struct{ Chart []string }
 		if err == nil {
 			err = json.Unmarshal(b, &index)
 		}
 		if err != nil {
-			fail(err)
+			r.demoFailed(set, err)
 			return
 		}
-		left := len(index.Chart)
-		for _, name := range index.Chart {
-			r.ports.Device.Fetch(demoFolder+name, func(b []byte, err error) {
-				if err != nil {
-					fail(err)
-					return
-				}
-				set.Files = append(set.Files, File{Name: name, Data: Bytes(b)})
-				if left--; left == 0 && r.has(set) {
-					r.send(set, nil)
-				}
-			})
-		}
+		r.fetchDemo(set, index.Chart)
 	})
+}
+
+// fetchDemo fetches the files of the demo's chart.
+func (r *Charts) fetchDemo(set *ChartSet, names []string) {
+	left := len(names)
+	for _, name := range names {
+		r.ports.Device.Fetch(demoFolder+name, func(b []byte, err error) {
+			if err != nil {
+				r.demoFailed(set, err)
+				return
+			}
+			set.Files = append(set.Files, File{Name: name, Data: Bytes(b)})
+			if left--; left == 0 && r.has(set) {
+				r.send(set, nil)
+			}
+		})
+	}
+}
+
+func (r *Charts) demoFailed(set *ChartSet, err error) {
+	if r.has(set) {
+		set.Reading, set.Failed = false, "The demo chart cannot be fetched: "+err.Error()
+		r.ports.redraw()
+	}
 }
 
 // has says whether a set is still one of the room's: what comes late for one that
@@ -132,27 +137,18 @@ func (r *Charts) has(set *ChartSet) bool {
 	return s == set
 }
 
-// send gives a set to the engine. done is told whether it was taken, also when the
-// engine had to be started again meanwhile.
+// send gives a set to the engine. done is called with whether it was taken, also when
+// the engine had to be started again meanwhile.
 func (r *Charts) send(set *ChartSet, done func(taken bool)) {
 	r.rev++
 	r.chartChanged()
 	set.Reading, set.Failed, set.done = true, "", done
 	set.asked++
-	asked := set.asked
-	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: r.rev}
-	has := set.holding()
+	asked, has := set.asked, set.holding()
 	if c := set.joining; c != nil {
 		has = c.Holding
 	}
-	q.LeftOut = keptMessages(has.LeftOut)
-	files := has.Files
-	if set.cell != "" {
-		files = has.Parts()
-	}
-	for _, f := range files {
-		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
-	}
+	q := set.request(has, r.rev)
 	input := AskedOf(q)
 	if set.aside = r.aside.has(input); set.aside {
 		r.leaveAside(set)
@@ -164,47 +160,65 @@ func (r *Charts) send(set *ChartSet, done func(taken bool)) {
 			return
 		}
 		r.aside.answered(input, a)
-		if !r.has(set) || asked != set.asked {
-			return
+		if r.has(set) && asked == set.asked {
+			r.answered(set, has, a, docs["draw"])
 		}
-		set.Reading, set.joining = false, nil
-		info := engine.SetInfo{}
-		_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
-		taken := a.State == engine.Done
-		if taken || set.Info.ID == "" || set.cell != "" && set.Info.Cell == nil {
-			set.Info = info
-		}
-		if taken {
-			set.hold(has)
-			set.drawn = true
-			r.ports.chart.SetSet(set.ID, docs["draw"])
-			r.ordered()
-			if !set.kept && !set.demo {
-				r.offerToClose(set)
-			}
-		} else {
-			set.Failed = a.Words
-		}
-		r.recheck()
-		if set.done = nil; done != nil {
-			done(taken)
-		}
-		r.cells.joinNext(set)
-		r.ports.redraw()
 	})
+	r.ports.redraw()
+}
+
+// request is what the engine is asked to read of a set.
+func (set *ChartSet) request(has library.Holding, rev int) engine.Request {
+	q := engine.Request{Kind: engine.PutSet, Set: set.ID, Name: set.Name, ChartRev: rev, LeftOut: keptMessages(has.LeftOut)}
+	files := has.Files
+	if set.cell != "" {
+		files = has.Parts()
+	}
+	for _, f := range files {
+		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
+	}
+	return q
+}
+
+// answered goes on once the engine has read a set, or refused it.
+func (r *Charts) answered(set *ChartSet, has library.Holding, a engine.Reply, drawing Doc) {
+	set.joining = nil
+	info := engine.SetInfo{}
+	_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
+	taken := a.State == engine.Done
+	if taken || set.Info.ID == "" || set.cell != "" && set.Info.Cell == nil {
+		set.Info = info
+	}
+	if taken {
+		set.hold(has)
+		set.drawn = true
+		r.ports.chart.SetSet(set.ID, drawing)
+		r.ordered()
+		if !set.kept && !set.demo {
+			r.offerToClose(set)
+		}
+	} else {
+		set.Failed = a.Words
+	}
+	r.wasRead(set, taken)
+}
+
+// wasRead goes on with what waits for a set to be read.
+func (r *Charts) wasRead(set *ChartSet, taken bool) {
+	set.Reading = false
+	r.recheck()
+	done := set.done
+	if set.done = nil; done != nil {
+		done(taken)
+	}
+	r.cells.joinNext(set)
 	r.ports.redraw()
 }
 
 // leaveAside goes on without a chart that the engine has stopped on twice.
 func (r *Charts) leaveAside(set *ChartSet) {
-	set.Reading, set.Failed, set.joining = false, asideWords, nil
-	r.recheck()
-	done := set.done
-	if set.done = nil; done != nil {
-		done(false)
-	}
-	r.cells.joinNext(set)
-	r.ports.redraw()
+	set.Failed, set.joining = asideWords, nil
+	r.wasRead(set, false)
 }
 
 // chartChanged takes off the screen what was worked out from other charts.
@@ -288,7 +302,7 @@ func (r *Charts) keepSet(s *ChartSet) {
 	})
 }
 
-// ordered tells the order of drawing.
+// ordered gives the chart view the order of drawing.
 func (r *Charts) ordered() {
 	var list []ShownSet
 	for _, s := range r.Sets {

@@ -139,7 +139,7 @@ func (r *Charts) nextOrder() (order int) {
 	return order
 }
 
-// Unreadable is told why files that were given cannot be read.
+// unreadable says why files that were given cannot be read.
 func (fl *Files) unreadable(why string) { fl.notices.notify(true, "Nothing was opened. "+why) }
 
 // openSet takes files that belong together as a set of their own.
@@ -185,8 +185,8 @@ func (r *Charts) keepChart(set *ChartSet, done func(kept bool)) {
 		done(err == nil)
 		waiting := set.saving
 		all := func(kept bool) {
-			for _, tell := range waiting {
-				tell(kept)
+			for _, done := range waiting {
+				done(kept)
 			}
 		}
 		switch set.saving = nil; {

@@ -94,7 +94,7 @@ func (j *job) wanted(archive string, entries []*zip.File) (out []*zip.File) {
 	return out
 }
 
-// tooMuch tells why none of some entries is unpacked: they share bytes, as only
+// tooMuch says why none of some entries is unpacked: they share bytes, as only
 // archives made to do harm have it, or state more bytes than there is room for. It
 // costs no more than their directory.
 func (j *job) tooMuch(entries []*zip.File) *fault {
@@ -119,7 +119,7 @@ func (j *job) tooMuch(entries []*zip.File) *fault {
 	return nil
 }
 
-// entry unpacks one entry; nil is one that could not be, which is said, or is no
+// entry unpacks one entry; nil is one that could not be, which is reported, or is no
 // cell. The error is that of between.
 func (j *job) entry(archive string, entry *zip.File) ([]byte, error) {
 	if !wantedName(entry.Name) && library.NamesNumbered(entry.Name) {
@@ -132,18 +132,18 @@ func (j *job) entry(archive string, entry *zip.File) ([]byte, error) {
 	if err != nil || why == nil {
 		return data, err
 	}
-	said := why.message(chart.FileError, archive)
+	m := why.message(chart.FileError, archive)
 	if library.NamesCellFile(entry.Name) { // it belongs to its cell
-		said.File, said.Path = library.BaseName(entry.Name), "in "+archive
+		m.File, m.Path = library.BaseName(entry.Name), "in "+archive
 	}
-	j.say(said)
+	j.say(m)
 	return nil, nil
 }
 
-// headBytes are enough to tell what a file is.
+// headBytes are enough to know what a file is.
 const headBytes = 512
 
-// wantedName tells a cell, an update or a catalogue by its name.
+// wantedName accepts a cell, an update or a catalogue by its name.
 func wantedName(name string) bool { return library.NamesCellFile(name) || library.NamesCatalogue(name) }
 
 // extract unpacks one entry, or its first bytes, no more than it states and there
@@ -213,7 +213,7 @@ func (j *job) inflate(r io.Reader, size int, toEnd bool) (data []byte, failed, e
 	return data, failed, nil
 }
 
-// charge takes bytes that came out of an archive from the room, and tells how far
+// charge takes bytes that came out of an archive from the room, and reports how far
 // unpacking is.
 func (j *job) charge(n int) {
 	j.room -= n

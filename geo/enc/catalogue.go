@@ -55,7 +55,7 @@ func (j *job) checkCatalogues(files []given) ([]given, error) {
 	return kept, nil
 }
 
-// compare tells which files are not as listed, of those with the name that may be
+// compare says which files are not as listed, of those with the name that may be
 // meant. A cell file that is listed and not there is a warning.
 func (j *job) compare(files []given, named []int, e listed, catalogue given) (bad []int) {
 	if !library.NamesCellFile(e.path) {
@@ -82,7 +82,7 @@ func (j *job) compare(files []given, named []int, e listed, catalogue given) (ba
 	return bad
 }
 
-// samePath tells whether a file is the one that a catalogue in a folder lists: by its
+// samePath reports whether a file is the one that a catalogue in a folder lists: by its
 // path from there, or from the folder above, which is the root of the medium; or
 // beside the catalogue, where files came without their folders.
 func samePath(name, folder, want string) bool {

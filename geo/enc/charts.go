@@ -5,7 +5,7 @@ import (
 	"keelroom/geo/layer"
 )
 
-// Chart is a layer set that was read, with what is told of the cell that it came
+// Chart is a layer set that was read, with the description of the cell that it came
 // from, nil for GeoJSON layers.
 type Chart struct {
 	Set  *chart.Set
@@ -48,12 +48,12 @@ func ReadCharts(files []layer.File, between func() error) (charts []Chart, messa
 			err = between()
 		}
 	}
-	set, said := layer.DecodeWith(layers, turn)
+	set, why := layer.DecodeWith(layers, turn)
 	if err != nil {
 		return nil, nil, err
 	}
 	if set == nil {
-		return charts, append(messages, said...), nil
+		return charts, append(messages, why...), nil
 	}
 	return append(charts, Chart{Set: set}), messages, nil
 }

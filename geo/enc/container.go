@@ -165,7 +165,7 @@ func (c *container) cut(l leader, record []byte) error {
 	return nil
 }
 
-// endsField tells whether a field has its terminator; in text of level 2 that
+// endsField reports whether a field has its terminator; in text of level 2 that
 // is two bytes (S-57 Part 3, 2.4).
 func endsField(b []byte) bool {
 	n := len(b)

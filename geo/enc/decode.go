@@ -26,7 +26,7 @@ type Decoder struct {
 	// do something else meanwhile. An error of it ends the decoding, which
 	// returns it.
 	Between func() error
-	// Unpacked, if it is set, is told how many bytes have come out of archives.
+	// Unpacked, if it is set, is called with how many bytes have come out of archives.
 	Unpacked func(bytes int)
 }
 
@@ -80,7 +80,7 @@ type job struct {
 	unpacked int // bytes that were
 	files    []*file
 	others   []chart.Message // files of other products
-	apart    bool            // the files are only told apart; texts are wanted beside the cells
+	apart    bool            // the files are only sorted; texts are wanted beside the cells
 	texts    []layer.File
 
 	textBytes, left int // of texts: bytes given out, and how many did not fit
@@ -229,7 +229,7 @@ func (j *job) cell(name string, files []*file) error {
 // sort finds the base among the files of a cell and puts the updates in their order. It
 // says what was left out.
 func (j *job) sort(files []*file) (base *file, updates []*file) {
-	if !j.apart { // files that are only told apart are in the order of preference
+	if !j.apart { // files that are only sorted are in the order of preference
 		slices.SortStableFunc(files, func(a, b *file) int { return strings.Compare(a.path, b.path) })
 	}
 	candidates := make([]library.Candidate, len(files))

@@ -8,7 +8,7 @@
 // an ISO/IEC 8211 container: a descriptive record, which must describe the
 // fields that S-57 fixes, then data records. [Decoder.Decode] reads the base into
 // records of features, nodes and edges, applies the updates one by one in the order
-// that package library tells, each to
+// that package library gives, each to
 // a draft that is taken over only when the whole file fitted, then joins the
 // edges to lines and rings and gives every feature to a layer.Builder. The
 // Builder is the one that GeoJSON layers go through, so the chart features are

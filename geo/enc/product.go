@@ -12,7 +12,7 @@ func PassedOver(name, place string) chart.Message {
 
 func (j *job) passOver(name, place string) { j.others = append(j.others, PassedOver(name, place)) }
 
-// sayOthers tells of files of other products: beside cells they are passed over, as
+// sayOthers reports files of other products: beside cells they are passed over, as
 // an exchange set may have both; alone they are refused.
 func (j *job) sayOthers() {
 	for _, m := range j.others {

@@ -115,7 +115,7 @@ func (s *shaper) restore() {
 // here is where the ring stands.
 func (s *shaper) here() chart.Coord { return s.geometry.Coords[len(s.geometry.Coords)-1] }
 
-// closed tells whether the ring has come back to its start.
+// closed reports whether the ring has come back to its start.
 func (s *shaper) closed() bool {
 	start := s.partStart()
 	return len(s.geometry.Coords) > start+1 && s.here() == s.geometry.Coords[start]

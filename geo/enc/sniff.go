@@ -20,7 +20,7 @@ const (
 	Locked
 )
 
-// KindOf tells what a file is by its first bytes, and by its name where they
+// KindOf says what a file is by its first bytes, and by its name where they
 // are not enough.
 func KindOf(f layer.File) Kind {
 	switch {
@@ -36,11 +36,11 @@ func KindOf(f layer.File) Kind {
 	return Other
 }
 
-// Is tells whether a file is for this package to decode, or to refuse in plain
+// Is reports whether a file is for this package to decode, or to refuse in plain
 // words.
 func Is(f layer.File) bool { return KindOf(f) != Other }
 
-// looksLikeLeader tells whether a file begins as ISO/IEC 8211 does.
+// looksLikeLeader reports whether a file begins as ISO/IEC 8211 does.
 func looksLikeLeader(b []byte) bool {
 	if len(b) < leaderLength || b[6] != 'L' {
 		return false
@@ -63,6 +63,6 @@ func looksLikeText(b []byte) bool {
 	return len(b) > 0 && (b[0] == '{' || b[0] == '[')
 }
 
-// Holds tells whether a file whose name says nothing is for this package all the
+// Holds reports whether a file whose name says nothing is for this package all the
 // same, such as a copy called "US5XX11M (1).000". Its first bytes are enough.
 func Holds(data []byte) bool { return KindOf(layer.File{Data: data}) != Other }

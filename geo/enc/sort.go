@@ -20,7 +20,7 @@ const mostText = 1 << 18
 const mostTexts = 1 << 24
 
 // Sort looks into files without reading the cells: it unpacks archives, leaves out
-// what is not as a catalogue among the files states, and tells the rest apart. They
+// what is not as a catalogue among the files states, and sorts the rest. They
 // come in the order of their cells, the base first, then the updates, then texts from
 // their folders and those above. Of two bases
 // of a cell the older is left out, of a file that is there twice the second. The
@@ -84,7 +84,7 @@ func (j *job) textsOf(cell string, files []*file) (texts []library.CellFile) {
 	return texts
 }
 
-// holds tells whether a folder is another or lies above it.
+// holds reports whether a folder is another or lies above it.
 func holds(folder, other string) bool {
 	return folder == "." || folder == other || strings.HasPrefix(other, folder+"/")
 }
@@ -104,7 +104,7 @@ func (f *file) cellFile() library.CellFile {
 }
 
 // scale is that of the record after the identification; what is wrong with it is
-// told when the cell is read.
+// reported when the cell is read.
 func (f *file) scale() int {
 	if ok, err := f.next(); !ok || err != nil || f.main() != "DSPM" {
 		return 0

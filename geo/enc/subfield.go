@@ -46,7 +46,7 @@ func (c *cursor) text() string {
 	return s
 }
 
-// done tells whether all was read and nothing was missing.
+// done reports whether all was read and nothing was missing.
 func (c *cursor) done() bool { return !c.short && len(c.data) == 0 }
 
 // number reads 4 bytes of a signed number.

@@ -170,7 +170,7 @@ func (s *shaper) gather(f *featureRecord) error {
 // errBorderOnly says that a line is nothing but the limit of the data.
 var errBorderOnly = errors.New("a line along the limit of the data")
 
-// onLimit tells whether an edge lies at the limit of the data: some area is cut
+// onLimit reports whether an edge lies at the limit of the data: some area is cut
 // off there. A masked piece of a line on it is no coast and no contour, it only
 // closes the line at the border of the cell; masked pieces elsewhere stay,
 // because what is not to be drawn twice is still there.

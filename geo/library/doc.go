@@ -23,5 +23,5 @@
 // another copy with other bytes. What cannot be applied yet waits: updates whose base
 // is not there, and those of a later edition, are kept in a folder called after their
 // edition. What was refused or is missing of a cell is kept with it as a [Message], so
-// that every report can tell of it, until the collection shows that it no longer holds.
+// that every report has it, until the collection shows that it no longer holds.
 package library

@@ -39,7 +39,7 @@ type Way uint8
 const (
 	JoinThem Way = iota // they join what is stored: see Join
 	KeepThem            // there is no base: they are stored until it comes
-	SortAll             // with what is stored they are told apart once more
+	SortAll             // with what is stored they are sorted once more
 )
 
 // WayOf says how files are taken in. open says that the cell was read: of one that was

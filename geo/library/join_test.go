@@ -78,7 +78,7 @@ func TestJoin(t *testing.T) {
 		{name: "a listed base that is not there", files: edition2, open: "2.1.1", missing: []string{"W-CATALOG 000"}, want: "000=a 001=b", notes: "listed-base 000", same: true},
 		{name: "a later edition is known", files: edition2, open: "2.1.1", left: []string{"W-UPDATE 000 3.0"}, given: []string{"2.2u c"}, want: "000=a 001=b 002=c", kept: "W-UPDATE 000"},
 		{name: "until the cell has reached it", files: edition2, open: "2.1.1", left: []string{"W-UPDATE 000 2.3"}, given: []string{"2.2u c", "2.3u d"}, want: "000=a 001=b 002=c 003=d"},
-		{name: "all that there is, told apart once more", files: edition2, left: []string{"E-CELL 000"}, given: []string{"2.0 x", "2.1u b"}, whole: true, want: "000=x 001=b"},
+		{name: "all that there is, sorted once more", files: edition2, left: []string{"E-CELL 000"}, given: []string{"2.0 x", "2.1u b"}, whole: true, want: "000=x 001=b"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			h, g := Holding{}, &Given{Cell: "XX5INVNT", Complete: c.whole}

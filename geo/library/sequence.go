@@ -26,8 +26,8 @@ const (
 	Cancel            // it cancels the cell, whatever comes of the others
 )
 
-// Next says what is to be done with an update. After Apply or Gap, tell it what came of
-// that with Applied or Stop.
+// Next says what is to be done with an update. After Apply or Gap, call
+// Applied or Stop with what came of it.
 func (s *Sequence) Next(f CellFile) Step {
 	switch state := f.State(); {
 	case f.Role == Cancellation:
