@@ -1,11 +1,11 @@
 package hazards
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -18,11 +18,11 @@ func (o *obstacles) rules(st *stretch, h *chart.Hit) {
 	case prohibits(r):
 		o.prohibited(st, h)
 	case warns(r):
-		o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Code: "entry-restricted", Title: capital(firstRule(r, careRestrictions, careCategories))})
+		o.area(st, h, h.Near, plan.Care, facts.EntryRestricted, firstRule(r, careRestrictions, careCategories))
 	case h.Class == chart.RESARE && r.Restrn == 0 && r.CatRea == 0 && !r.SpeedZone:
-		o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Code: "rule-not-stated", Title: "A rule that is not stated"})
-	case h.Class == chart.RESARE && len(ruleWords(r)) > 0:
-		o.area(st, h, h.Near, plan.Finding{Severity: plan.Note, Code: "restricted-area", Title: "A restricted area"})
+		o.area(st, h, h.Near, plan.Care, facts.RuleNotStated, facts.Rule{})
+	case h.Class == chart.RESARE && (r.Restrn&^speedRestrictions != 0 || r.CatRea&^speedCategories != 0):
+		o.area(st, h, h.Near, plan.Note, facts.RestrictedArea, facts.Rule{})
 	}
 }
 
@@ -46,87 +46,66 @@ func warns(r *chart.Rules) bool {
 // prohibited: not clear where the track itself enters, care where only the corridor
 // does.
 func (o *obstacles) prohibited(st *stretch, h *chart.Hit) {
-	rule := capital(firstRule(h.Rules, noEntryRestrictions, noEntryCategories))
-	o.area(st, h, o.crossSpans(h), plan.Finding{Severity: plan.NotClear, Code: "entry-prohibited", Title: rule})
-	o.area(st, h, h.Near, plan.Finding{Severity: plan.Care, Code: "entry-prohibited-close-by", Title: "Close by: " + rule}) // left out where the other is found
+	rule := firstRule(h.Rules, noEntryRestrictions, noEntryCategories)
+	o.area(st, h, o.crossSpans(h), plan.NotClear, facts.EntryProhibited, rule)
+	o.area(st, h, h.Near, plan.Care, facts.EntryProhibitedClose, rule) // left out where the other is found
 }
 
 // area adds a finding about an area on spans, where its rules are in force.
-func (o *obstacles) area(st *stretch, h *chart.Hit, spans []chart.Span, f plan.Finding) {
-	f.Check = plan.CheckNoEntry
-	f.Detail = o.areaWords(h)
+func (o *obstacles) area(st *stretch, h *chart.Hit, spans []chart.Span, s plan.Severity, what string, rule facts.Rule) {
+	f := plan.Finding{Check: plan.CheckNoEntry, Severity: s, Facts: facts.Area{What: what, Rule: rule, Restricted: h.Class == chart.RESARE, Name: h.Name,
+		Lies: o.lies(h), Restrn: h.Rules.Restrn &^ speedRestrictions, CatRea: h.Rules.CatRea &^ speedCategories, Info: h.Info}}
 	for _, sp := range spans {
 		from, to, ok := st.clip(sp)
-		if ok && o.inForce(h.Rules.Season, from, to) && (f.Severity != plan.Note || o.firstOfDay(h.Feature)) {
+		if ok && o.inForce(h.Rules.Season, from, to) && (s != plan.Note || o.firstOfDay(h.Feature)) {
 			o.add(h, from, to, f)
 		}
 	}
 }
 
-// areaWords say what an area is, what it says, and where it lies.
-func (o *obstacles) areaWords(h *chart.Hit) string {
-	what := "A restricted area"
-	if h.Class != chart.RESARE {
-		what = "An area"
+// The codes that a speed zone is told by: they are in its own words.
+var (
+	speedRestrictions = chart.CodesOf(13, 27)
+	speedCategories   = chart.CodesOf(24)
+)
+
+// firstRule is the first of an area's rules that is among the codes.
+func firstRule(r *chart.Rules, restrn, catrea chart.Codes) facts.Rule {
+	for _, code := range (r.Restrn & restrn).List() {
+		return facts.Rule{Restrn: code}
 	}
-	rules := "the layer does not say what is restricted"
-	if words := ruleWords(h.Rules); len(words) > 0 {
-		rules = joinWords(words)
+	for _, code := range (r.CatRea & catrea).List() {
+		return facts.Rule{CatRea: code}
 	}
-	return fmt.Sprintf("%s%s: %s.%s", named(h.Feature, what), o.lies(h), rules, told(h.Info))
+	return facts.Rule{}
 }
 
-// lies says, after the name of an area, whether the track enters it or passes beside
-// it.
-func (o *obstacles) lies(h *chart.Hit) string {
-	metres, there := h.LeastDistanceM(), "the track"
-	if o.stay != nil {
-		there = "where she lies"
-	}
+// lies says whether the track enters an area or passes beside it.
+func (o *obstacles) lies(h *chart.Hit) facts.Lies {
+	metres := h.LeastDistanceM()
 	switch {
 	case metres >= 1:
-		return fmt.Sprintf(", %.0f m from %s", math.Floor(metres), there)
+		return facts.Lies{How: facts.Off, Metres: int(math.Floor(metres)), AtStay: o.stay != nil}
 	case o.stay != nil:
-		return ", where she lies"
+		return facts.Lies{How: facts.Within}
 	case h.Prim != chart.Area:
-		return ", on the track"
+		return facts.Lies{How: facts.OnTrack}
 	case metres > 0:
-		return ", less than 1 m from the track"
+		return facts.Lies{How: facts.Nearly}
 	}
-	return ", which the track enters"
-}
-
-// told gives a feature's own words.
-func told(info string) string {
-	if info == "" {
-		return ""
-	}
-	return " The chart says: " + info
-}
-
-// waterWords are what is said of waters set aside, and of gates.
-var waterWords = map[chart.Class][2]string{
-	chart.GATCON: {"A gate", "Find out whether and when it is open."},
-	chart.TSSLPT: {"A traffic lane", "Cross it at right angles and keep clear of its traffic (COLREGs rule 10)."},
-	chart.TSEZNE: {"A separation zone", "It is entered only to cross, at right angles, or to fish (COLREGs rule 10)."},
-	chart.ISTZNE: {"An inshore traffic zone", "Coastal traffic keeps to it; vessels under 20 m may use it (COLREGs rule 10)."},
-	chart.MIPARE: {"A military practice area", "Find out before entering whether firing or exercises are under way."},
-	chart.SPLARE: {"A seaplane landing area", "Aircraft land and take off here: keep well clear of them."},
-	chart.SUBTLN: {"A submarine transit lane", "Submarines may be under way here, also submerged: keep a good lookout."},
-	chart.OSPARE: {"An offshore production area", "Platforms, buoys and lines may lie here, and safety zones about them: find out which."},
+	return facts.Lies{How: facts.Entered}
 }
 
 // waterCodes name what waters set aside, and gates, want of her.
 var waterCodes = map[chart.Class]string{
-	chart.GATCON: "gate", chart.TSSLPT: "traffic-lane", chart.TSEZNE: "separation-zone", chart.ISTZNE: "inshore-traffic-zone",
-	chart.MIPARE: "practice-area", chart.SPLARE: "seaplane-area", chart.SUBTLN: "submarine-lane", chart.OSPARE: "offshore-production-area",
+	chart.GATCON: facts.Gate, chart.TSSLPT: facts.TrafficLane, chart.TSEZNE: facts.SeparationZone, chart.ISTZNE: facts.InshoreTraffic,
+	chart.MIPARE: facts.PracticeArea, chart.SPLARE: facts.SeaplaneArea, chart.SUBTLN: facts.SubmarineLane, chart.OSPARE: facts.OffshoreProduction,
 }
 
 // passing: gates, traffic separation and other waters set aside.
 func (o *obstacles) passing(st *stretch, h *chart.Hit) {
-	words := waterWords[h.Class]
-	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Care, Code: waterCodes[h.Class], Title: named(h.Feature, words[0]),
-		Detail: fmt.Sprintf("%s%s. %s%s", words[0], o.lies(h), words[1], told(h.Info))})
+	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Care,
+		Facts: facts.Waters{What: waterCodes[h.Class], Name: h.Name, Lies: o.lies(h), Info: h.Info}})
 }
 
 // notice: caution areas, precautionary areas and anchorages are shown with their
@@ -139,11 +118,11 @@ func (o *obstacles) notice(st *stretch, h *chart.Hit) {
 	if len(h.Near) == 0 || !o.firstOfDay(h.Feature) {
 		return
 	}
-	code, title, detail := "caution-area", "A caution area", "The chart asks for caution here."
+	what := facts.CautionArea
 	if h.Class == chart.ACHARE {
-		code, title, detail = "anchorage", "An anchorage", "Vessels may lie at anchor here."
+		what = facts.Anchorage
 	}
-	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Note, Code: code, Title: named(h.Feature, title), Detail: detail + told(h.Info)})
+	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckNoEntry, Severity: plan.Note, Facts: facts.Waters{What: what, Name: h.Name, Info: h.Info}})
 }
 
 // firstOfDay tells whether no leg before this one has met the feature: what is only

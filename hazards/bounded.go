@@ -2,7 +2,6 @@ package hazards
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"keelroom/hazards/plan"
@@ -88,10 +87,9 @@ func sorted(counts map[counted]int) []plan.More {
 const passesPerLeg = 50
 
 // firstPasses names so many areas and counts the rest.
-func firstPasses(areas []plan.Source) []plan.Source {
+func firstPasses(areas []plan.Source) (first []plan.Source, more int) {
 	if len(areas) <= passesPerLeg {
-		return areas
+		return areas, 0
 	}
-	rest := plan.Source{Name: fmt.Sprintf("%d more", len(areas)-passesPerLeg)}
-	return append(slices.Clone(areas[:passesPerLeg]), rest)
+	return areas[:passesPerLeg], len(areas) - passesPerLeg
 }

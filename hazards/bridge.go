@@ -1,12 +1,10 @@
 package hazards
 
 import (
-	"fmt"
-	"strconv"
-	"strings"
 	"time"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -34,12 +32,12 @@ func (o *obstacles) overhead(st *stretch, h *chart.Hit) {
 // are whole millimetres, rounded once, so that what is shown adds up to what is
 // compared.
 type headroom struct {
-	what          string
+	thing         facts.Thing
 	chartedM      float64 // above the height datum
-	said          string
-	datum         string  // the height datum's name
+	charted       facts.Clearance
+	level         int     // VERDAT of the height datum
 	datumM        float64 // height datum above the tide's
-	datumSaid     string  // if that is not known
+	levelUnknown  bool    // which is taken as nothing
 	topM, marginM float64 // of the tide
 	waveM, airM   float64
 	atStay        bool
@@ -56,26 +54,16 @@ func (r *headroom) round() {
 	}
 }
 
-// millimetres writes metres to the millimetre, with two decimals at least.
-func millimetres(m float64) string {
-	text := strconv.FormatFloat(plan.WholeMM(m)+0, 'f', 3, 64) // + 0 takes the sign off nothing
-	return strings.TrimSuffix(text, "0") + " m"
-}
-
-// sentence writes the sum out: every term, and what they add up to.
-func (r *headroom) sentence() string {
-	when := "the greatest within 15 min of passing"
-	if r.atStay {
-		when = "the greatest while she lies there"
-	}
-	return fmt.Sprintf("%s %s above %s + %s for that level above the tide's datum − tide %s, %s, − margin %s − waves %s − air draught %s = %s.%s",
-		r.said, millimetres(r.chartedM), r.datum, millimetres(r.datumM), millimetres(r.topM), when, millimetres(r.marginM), millimetres(r.waveM), millimetres(r.airM), millimetres(r.roomM()), r.datumSaid)
+// facts are the sum as it is shown.
+func (r *headroom) facts(what string, wantedM float64, when time.Time) facts.Overhead {
+	return facts.Overhead{What: what, Thing: r.thing, RoomM: r.roomM(), WantedM: plan.WholeMM(wantedM), When: facts.At(when), ChartedM: r.chartedM, Charted: r.charted,
+		Level: r.level, DatumM: r.datumM, TideM: r.topM, MarginM: r.marginM, WavesM: r.waveM, AirM: r.airM, AtStay: r.atStay, LevelUnknown: r.levelUnknown}
 }
 
 func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 	r, missing := o.roomUnder(h, from, to)
-	if missing != "" {
-		o.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Code: "overhead-not-known", Title: "Room overhead not known", Detail: r.what + ": " + missing})
+	if missing != 0 {
+		o.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Facts: facts.OverheadNotKnown{Thing: r.thing, Why: missing}})
 		return
 	}
 	wanted := o.plan.Margins.OverheadM
@@ -83,53 +71,52 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 	level := r.topM + r.roomM() - wanted
 	first, _ := o.when(from, to)
 	if plan.Enough(r.roomM(), wanted) {
-		o.roomSlack(from, to, level, r.what)
-		if r.datumSaid == "" {
+		o.roomSlack(from, to, level)
+		if !r.levelUnknown {
 			return
 		}
-		f.Severity, f.Code, f.Title, f.Detail = plan.Note, "overhead-enough", "Room enough overhead", r.what+": "+r.sentence()
+		f.Severity, f.Facts = plan.Note, r.facts(facts.OverheadEnough, wanted, time.Time{})
 	} else {
-		f.Severity, f.Code, f.Title, f.Windows = plan.NotClear, "too-little-overhead", "Too little room overhead", o.roomWindows(level, first)
-		f.Detail = fmt.Sprintf("%s: %s of room at %s, %s wanted. %s", r.what, millimetres(r.roomM()), o.clock(first), millimetres(wanted), r.sentence())
+		f.Severity, f.Facts, f.Windows = plan.NotClear, r.facts(facts.TooLittleOverhead, wanted, first), o.roomWindows(level, first)
 	}
 	o.add(h, from, to, f)
 }
 
 // roomUnder works the room out, or says what is missing.
-func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missing string) {
-	r.what, r.atStay, r.datum = named(h.Feature, overheadName(h.Class)), o.stay != nil, datumName(heightDatumCode(h.Feature))
-	r.chartedM, r.said = clearanceAbove(h.Feature)
+func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missing facts.WhyNoRoom) {
+	r.thing, r.atStay, r.level = facts.Thing{Class: h.Class, Name: h.Name}, o.stay != nil, heightDatumCode(h.Feature)
+	r.chartedM, r.charted = clearanceAbove(h.Feature)
 	switch air := o.plan.Boat.AirDraughtM; {
 	case !chart.Known(r.chartedM):
-		return r, "the chart gives no clearance."
+		return r, facts.NoClearance
 	case air == nil:
-		return r, "the boat's air draught is not given."
+		return r, facts.NoAirDraught
 	default:
 		r.airM = *air
 	}
 	var ok bool
 	start, end := o.padded(from, to)
 	if r.topM, r.marginM, ok = o.heights.greatest(start, end); !ok {
-		return r, "the height of tide then is not known."
+		return r, facts.NoHeightThen
 	}
-	if r.datumM, r.datumSaid, ok = o.heightDatum(h.Feature); !ok {
-		return r, "how far the level of charted heights lies above that of the tide is not known, and it may lie below it."
+	if r.datumM, r.levelUnknown, ok = o.heightDatum(h.Feature); !ok {
+		return r, facts.NoLevel
 	}
 	r.waveM = o.waveAllowance(from, to)
 	r.round()
-	return r, ""
+	return r, 0
 }
 
 func (r *headroom) terms() []plan.Term {
 	return []plan.Term{
-		{Name: "clearance", Value: r.chartedM, Unit: "m", Why: r.said}, {Name: "height datum", Value: r.datumM, Unit: "m", Why: "above the tide's datum"},
-		{Name: "tide", Value: -r.topM, Unit: "m", Why: "greatest height while she is there, 15 min more under way"}, {Name: "margin", Value: -r.marginM, Unit: "m", Why: "for the tide's own uncertainty"},
-		{Name: "waves", Value: -r.waveM, Unit: "m", Why: "share of the significant wave height"}, {Name: "air draught", Value: -r.airM, Unit: "m", Why: "above the water"},
+		{Value: r.chartedM, Unit: "m", Of: facts.Term{Part: facts.ChartedHeight, Charted: r.charted}}, {Value: r.datumM, Unit: "m", Of: facts.Term{Part: facts.HeightDatum}},
+		{Value: -r.topM, Unit: "m", Of: facts.Term{Part: facts.TideGreatest}}, {Value: -r.marginM, Unit: "m", Of: facts.Term{Part: facts.Margin}},
+		{Value: -r.waveM, Unit: "m", Of: facts.Term{Part: facts.Waves}}, {Value: -r.airM, Unit: "m", Of: facts.Term{Part: facts.AirDraught}},
 	}
 }
 
 // roomSlack notes when, after passing, the tide stands too high to pass.
-func (o *obstacles) roomSlack(from, to, levelM float64, what string) {
+func (o *obstacles) roomSlack(from, to, levelM float64) {
 	if o.onlyStops {
 		return // leaveBy asks for what stops her alone
 	}
@@ -153,16 +140,15 @@ func (o *obstacles) sideroom(h *chart.Hit, from, to float64) {
 	if h.Class != chart.BRIDGE {
 		return
 	}
-	what, width, beam := named(h.Feature, "bridge"), h.Overhead.HorClrM, o.plan.Boat.BeamM
+	width, beam := h.Overhead.HorClrM, o.plan.Boat.BeamM
 	f := plan.Finding{Check: plan.CheckBridge}
 	switch {
 	case !chart.Known(width):
-		f.Severity, f.Code, f.Title, f.Detail = plan.NoData, "width-not-charted", "Width not charted", what+": the chart does not give the width between the supports."
+		f.Severity, f.Facts = plan.NoData, facts.Supports{What: facts.WidthNotCharted, Name: h.Name}
 	case beam == nil:
-		f.Severity, f.Code, f.Title, f.Detail = plan.NoData, "beam-not-known", "Beam not known", what+": the boat's beam is not given."
+		f.Severity, f.Facts = plan.NoData, facts.Supports{What: facts.BeamNotKnown, Name: h.Name}
 	case width < *beam+supportsReserveM:
-		f.Severity, f.Code, f.Title = plan.NotClear, "too-narrow", "Too narrow"
-		f.Detail = fmt.Sprintf("%s: %.1f m between the supports, beam %.1f m + %.0f m wanted.", what, width, *beam, float64(supportsReserveM))
+		f.Severity, f.Facts = plan.NotClear, facts.Supports{What: facts.CodeTooNarrow, Name: h.Name, WidthM: width, BeamM: *beam, ReserveM: supportsReserveM}
 		f.Measured, f.Required, f.Unit = ptr(width), ptr(*beam+supportsReserveM), "m"
 	default:
 		return
@@ -171,16 +157,16 @@ func (o *obstacles) sideroom(h *chart.Hit, from, to float64) {
 }
 
 // clearanceAbove is the charted vertical clearance that counts, in metres above
-// the height datum, and what it is.
-func clearanceAbove(f *chart.Feature) (metres float64, said string) {
+// the height datum, and which it is.
+func clearanceAbove(f *chart.Feature) (metres float64, which facts.Clearance) {
 	v := f.Overhead
 	switch {
 	case v == nil:
-		return chart.Unknown, ""
+		return chart.Unknown, facts.PlainClearance
 	case f.Class == chart.CBLOHD && chart.Known(v.VerCsaM):
-		return v.VerCsaM, "Safe clearance"
+		return v.VerCsaM, facts.SafeClearance
 	case f.Class == chart.CBLOHD:
-		return v.VerClrM - cableReserveM, "Clearance less 5 m for the current,"
+		return v.VerClrM - cableReserveM, facts.LessForCurrent
 	}
 	return spanClearance(v)
 }
@@ -188,14 +174,14 @@ func clearanceAbove(f *chart.Feature) (metres float64, said string) {
 // spanClearance is that of a bridge, pipe, conveyor or crane: closed, if the thing is
 // said to open; else the lower of what is charted, for where it is not said, nobody
 // opens it for her. Plan-file contract, section 3.
-func spanClearance(v *chart.Overhead) (metres float64, said string) {
+func spanClearance(v *chart.Overhead) (metres float64, which facts.Clearance) {
 	switch {
 	case v.Opening:
-		return v.VerCclM, "Clearance closed"
+		return v.VerCclM, facts.ClosedClearance
 	case !chart.Known(v.VerCclM) || v.VerClrM <= v.VerCclM || v.Fixed && !chart.Known(v.VerClrM):
-		return v.VerClrM, "Clearance"
+		return v.VerClrM, facts.PlainClearance
 	}
-	return v.VerCclM, "Clearance closed, the lower charted,"
+	return v.VerCclM, facts.LowerClosed
 }
 
 // heightDatumCode is the VERDAT of a clearance, which chart.New has filled in
@@ -210,24 +196,24 @@ func heightDatumCode(f *chart.Feature) int {
 // heightDatum is how far the datum of a charted height lies above the tide's own
 // datum, and no other (plan-file contract, section 3): as the plan says of the
 // chart's datum of heights, else as the station's levels say. Neither given, 0 is
-// taken, and said: heights are charted above a high water or the mean level, so
+// taken, which unknown tells: heights are charted above a high water or the mean level, so
 // there is then more room than said. ok is false where that is not sure, the
 // tide's datum being no lower one.
-func (c *checker) heightDatum(f *chart.Feature) (metres float64, said string, ok bool) {
+func (c *checker) heightDatum(f *chart.Feature) (metres float64, unknown, ok bool) {
 	code, t := heightDatumCode(f), c.plan.Tide
 	if t == nil {
-		return 0, "", false
+		return 0, false, false
 	}
 	if code != 0 && code == t.DatumOf() {
-		return 0, "", true
+		return 0, false, true
 	}
 	if t.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum && !c.severalHeightDatums() {
-		return *t.HeightDatumM, "", true
+		return *t.HeightDatumM, false, true
 	}
 	if level, known := t.LevelOf(code); known {
-		return level, "", true
+		return level, false, true
 	}
-	return 0, " How far the level of charted heights lies above the tide's datum is not known: taken as nothing.", surelyAbove(code, t.DatumOf())
+	return 0, true, surelyAbove(code, t.DatumOf())
 }
 
 // severalHeightDatums tells whether the charts have heights above more than one
@@ -244,18 +230,4 @@ func (c *checker) severalHeightDatums() bool {
 		first = s.HeightDatum
 	}
 	return false
-}
-
-func overheadName(k chart.Class) string {
-	switch k {
-	case chart.BRIDGE:
-		return "bridge"
-	case chart.CBLOHD:
-		return "overhead cable"
-	case chart.PIPOHD:
-		return "overhead pipe"
-	case chart.CRANES:
-		return "crane"
-	}
-	return "conveyor"
 }

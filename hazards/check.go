@@ -249,7 +249,7 @@ func (c *checker) find(f plan.Finding) { c.findAbout(f, about{}) }
 
 // findAbout adds a finding and what it is about.
 func (c *checker) findAbout(f plan.Finding, a about) {
-	a.lying = c.lying
+	a.lying, f.Code = c.lying, f.Facts.Code()
 	c.report.Findings = append(c.report.Findings, f)
 	c.abouts = append(c.abouts, a)
 }
@@ -265,17 +265,6 @@ func (c *checker) zone() *time.Location {
 		return c.plan.Zone
 	}
 	return time.UTC
-}
-
-// clock writes a time as the skipper reads it: in the plan's zone, with its
-// name, and with the date where it is not the day of departure.
-func (c *checker) clock(t time.Time) string {
-	const clock, day = "15:04 MST", "Mon 2 Jan "
-	local := t.In(c.zone())
-	if from, to := c.day(c.track.Depart); local.Before(from) || !local.Before(to) {
-		return local.Format(day + clock)
-	}
-	return local.Format(clock)
 }
 
 // line is the part of a leg between two distances, for a finding's geometry.

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -15,11 +16,11 @@ import (
 // at least so deep.
 type claim struct {
 	f        *chart.Feature
-	sounding orb.Point // of a record of soundings, which
-	depthM   float64   // charted, above the feature's own datum
-	from, to float64   // metres along the leg
-	wide     bool      // only within the survey's position accuracy of the corridor
-	unknown  string    // why the depth is not known, if it is not
+	sounding orb.Point     // of a record of soundings, which
+	depthM   float64       // charted, above the feature's own datum
+	from, to float64       // metres along the leg
+	wide     bool          // only within the survey's position accuracy of the corridor
+	unknown  facts.Unknown // why the depth is not known, if it is not
 }
 
 // origin names the feature that makes the claim for the report.
@@ -39,7 +40,7 @@ func (c *checker) claims(s *stretch) []claim {
 	}
 	for _, sp := range s.met.Untiled {
 		if from, to, ok := s.clip(sp); ok {
-			out = append(out, claim{from: from, to: to, unknown: "no depth is charted here"})
+			out = append(out, claim{from: from, to: to, unknown: facts.Unknown{Why: facts.NotHere}})
 		}
 	}
 	return out
@@ -77,14 +78,15 @@ func (c *checker) addClaims(out []claim, s *stretch, h *chart.Hit, zones []zocSp
 // (it grows with the depth): deeper water is nothing to a small boat.
 const reckonedM = 20
 
-func whyUnknown(f *chart.Feature) string {
+// whyUnknown is why water has no depth to go by.
+func whyUnknown(f *chart.Feature) facts.Unknown {
 	switch {
 	case f.RefusedFeature():
-		return classWords(f.Meant()) + " could not be read (" + f.Info + ")"
+		return facts.Unknown{Why: facts.Unreadable, Class: f.Meant(), Info: f.Info}
 	case f.Class == chart.UNSARE:
-		return "the area is not surveyed"
+		return facts.Unknown{Why: facts.NotSurveyed}
 	}
-	return "the area has no least depth"
+	return facts.Unknown{Why: facts.NoLeastDepth}
 }
 
 // unknownWater is what is found where a claim says that the depth is not known, or

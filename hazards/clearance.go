@@ -2,13 +2,13 @@ package hazards
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -105,10 +105,6 @@ func (k clearanceKind) severity() plan.Severity {
 	return plan.Care
 }
 
-// clearanceCodes name what is wrong with a clearance.
-var clearanceCodes = map[clearanceKind]string{tooLittle: "too-little-water", onlyExact: "enough-if-survey-exact", onlyInPlace: "too-little-water-in-place",
-	onlyData: "enough-in-sea-within-chart", uncomfortable: "shallow-for-speed"}
-
 // judge tells what is wrong with a clearance, if anything.
 func (c *checker) judge(s *sum) clearanceKind {
 	have := s.clearanceM()
@@ -136,7 +132,7 @@ type found struct {
 	worst    sum
 	levelM   float64 // the highest tide that any of it needs
 	timely   bool    // all of it can be told for another hour: datum and sea are known
-	unknown  string
+	unknown  facts.Unknown
 	source   *chart.Feature
 }
 
@@ -211,7 +207,7 @@ func (c *checker) clearance(l *legClearance, st *stretch) {
 	claims := c.claims(st)
 	slices.SortStableFunc(claims, func(a, b claim) int { return cmp.Compare(a.depthM, b.depthM) })
 	for _, cl := range claims {
-		if cl.unknown != "" {
+		if cl.unknown != (facts.Unknown{}) {
 			l.partial = true
 			l.found = add(l.found, unknownWater(cl))
 			continue
@@ -334,21 +330,20 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 		return told
 	}
 	if f.kind == unknownDepth {
-		out.Code, out.Title, out.Detail = "depth-not-known", "Depth not known", "On this stretch "+f.unknown+": unknown water is never taken as deep."
+		out.Facts = facts.DepthNotKnown{Why: f.unknown}
 		return out
 	}
 	if f.kind == unknownInPlace {
-		out.Code = "depth-not-known-in-place"
-		out.Title, out.Detail = unknownInPlaceWords(f.unknown)
+		out.Facts = facts.DepthNotInPlace{Why: f.unknown}
 		return out
 	}
 	s := &f.worst
 	out.Measured, out.Required, out.Unit, out.Made = s.figures(f.kind, &c.plan.Margins)
-	out.Code = clearanceCodes[f.kind]
-	out.Title, out.Detail = clearanceWords(f.kind, s, c)
+	what := s.facts(f.kind, &c.plan.Margins)
 	if d := f.source; d != nil && d.Class.Danger() && d.Name != "" {
-		out.Detail = named(d, solidName(d.Class)) + ": " + out.Detail
+		what.Danger = facts.Thing{Class: d.Class, Name: d.Name}
 	}
+	out.Facts = what
 	from, to := c.day(s.start)
 	if f.kind == tooLittle && f.timely {
 		out.Windows = c.windowsFor(f.levelM, from, to)
@@ -365,23 +360,22 @@ func (c *checker) windowsFor(levelM float64, from, to time.Time) [][2]time.Time 
 
 func (c *checker) noTideFinding(index int) plan.Finding {
 	leg := &c.track.Legs[index]
-	detail := "No tide is given: add a station, a tide table or a tideless level."
+	why := facts.NoTide
 	if c.tide != nil {
-		detail = "The tide given does not reach this time: tables are never extended beyond their ends."
+		why = facts.TideEnds
 	}
-	return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Leg: leg.Number, Code: "tide-not-known", Title: "Height of tide not known",
-		Detail: detail, Time: ptr(leg.Start), Until: ptr(leg.End), Geometry: line(leg, 0, leg.Rhumb.LengthM)}
+	return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Leg: leg.Number, Facts: facts.TideNotKnown{Why: why},
+		Time: ptr(leg.Start), Until: ptr(leg.End), Geometry: line(leg, 0, leg.Rhumb.LengthM)}
 }
 
 func (c *checker) datumFinding(index int, f found) plan.Finding {
 	leg := &c.track.Legs[index]
-	charted, heights := datumName(f.source.Datum), "no datum"
+	levels := facts.LevelsDiffer{Depths: f.source.Datum, Tide: facts.NoDatum}
 	if c.plan.Tide != nil {
-		heights = datumName(c.plan.Tide.DatumOf())
+		levels.Tide = c.plan.Tide.DatumOf()
 	}
-	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Leg: leg.Number, Code: "levels-differ", Title: "Depths and tide from different levels",
-		Detail: fmt.Sprintf("Depths here are below %s, heights of tide above %s. Say how far the tide's datum lies above the chart's, or which datum the chart has.", charted, heights),
-		Time:   ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to), Source: f.worst.origin()}
+	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Leg: leg.Number, Facts: levels,
+		Time: ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to), Source: f.worst.origin()}
 }
 
 // clearanceFeature is the report's figure for a leg, its terms as they are shown.

@@ -1,13 +1,13 @@
 package hazards
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -24,7 +24,7 @@ func (o *obstacles) closeBy(st *stretch, h *chart.Hit) {
 	case h.Class == chart.MORFAC || h.Class == chart.CRANES:
 		o.structure(st, h)
 	default:
-		o.keepOff(st, h, plan.Finding{Check: plan.CheckMark, Severity: plan.NotClear, Code: "fixed-mark-too-close", Title: "Too close to a fixed mark"}, "stands")
+		o.keepOff(st, h, o.tooClose(h, plan.CheckMark, plan.NotClear, facts.FixedMarkClose, facts.Stands))
 	}
 	if h.Class.IsolatedDanger() {
 		o.isolatedDanger(st, h)
@@ -54,28 +54,15 @@ func nearerThan(h *chart.Hit, metres float64) []chart.Span {
 }
 
 // keepOff notes where the feature is within mark_off_m. f says what that is.
-func (o *obstacles) keepOff(st *stretch, h *chart.Hit, f plan.Finding, stands string) {
-	o.addSpans(st, h, nearerThan(h, o.markOffM()), o.tooClose(h, f, stands))
+func (o *obstacles) keepOff(st *stretch, h *chart.Hit, f plan.Finding) {
+	o.addSpans(st, h, nearerThan(h, o.markOffM()), f)
 }
 
-// tooClose words a finding about a thing that is too close to the track.
-func (o *obstacles) tooClose(h *chart.Hit, f plan.Finding, stands string) plan.Finding {
+// tooClose is the finding of a thing that is too close to the track.
+func (o *obstacles) tooClose(h *chart.Hit, check string, s plan.Severity, what string, stance facts.Stance) plan.Finding {
 	wanted := o.markOffM()
-	f.Detail = fmt.Sprintf("%s %s %s; %.1f m off is wanted.", capital(named(h.Feature, closeName(h.Feature))), stands, o.fromHer(h), wanted)
-	f.Measured, f.Required, f.Unit = ptr(h.LeastDistanceM()), ptr(wanted), "m"
-	return f
-}
-
-// fromHer words how far a thing is from the track, or from where she lies.
-func (o *obstacles) fromHer(h *chart.Hit) string {
-	there := "the track"
-	if o.stay != nil {
-		there = "where she lies"
-	}
-	if d := down(h.LeastDistanceM()); d > 0 {
-		return fmt.Sprintf("%.1f m from %s", d, there)
-	}
-	return "on " + there
+	return plan.Finding{Check: check, Severity: s, Measured: ptr(h.LeastDistanceM()), Required: ptr(wanted), Unit: "m",
+		Facts: facts.TooClose{What: what, Thing: thingNamed(h.Feature), Stance: stance, DistanceM: math.Max(0, down(h.LeastDistanceM())), WantedM: wanted, AtStay: o.stay != nil}}
 }
 
 // afloat: buoys are care; a light float or light vessel is as large as she is or
@@ -83,23 +70,23 @@ func (o *obstacles) fromHer(h *chart.Hit) string {
 func (o *obstacles) afloat(st *stretch, h *chart.Hit) {
 	light := h.Class == chart.LITFLT || h.Class == chart.LITVES
 	if over := o.crossSpans(h); light && len(over) > 0 {
-		o.addSpans(st, h, over, o.tooClose(h, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Code: "in-the-way", Title: "In the way"}, "is moored"))
+		o.addSpans(st, h, over, o.tooClose(h, plan.CheckHazard, plan.NotClear, facts.InTheWay, facts.Moored))
 		return
 	}
-	code, title, stands := "buoy-close", "Close to a buoy", "floats"
+	what, stance := facts.BuoyClose, facts.Floats
 	if light {
-		code, title, stands = "light-afloat-close", "Close to a light afloat", "is moored"
+		what, stance = facts.LightAfloatClose, facts.Moored
 	}
-	o.keepOff(st, h, plan.Finding{Check: plan.CheckMark, Severity: plan.Care, Code: code, Title: title}, stands)
+	o.keepOff(st, h, o.tooClose(h, plan.CheckMark, plan.Care, what, stance))
 }
 
 // structure: mooring structures and cranes. Bollards, walls and piles near a berth
 // are passed by eye like other piles and the shore.
 func (o *obstacles) structure(st *stretch, h *chart.Hit) {
-	f := o.tooClose(h, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Code: "in-the-way", Title: "In the way"}, "stands")
+	f := o.tooClose(h, plan.CheckHazard, plan.NotClear, facts.InTheWay, facts.Stands)
 	for _, sp := range nearerThan(h, o.markOffM()) {
 		if passedByEye(h.Feature) {
-			o.solidSpan(st, h, sp, f, named(h.Feature, closeName(h.Feature)))
+			o.solidSpan(st, h, sp, f, facts.InTheWay)
 		} else if from, to, ok := st.clip(sp); ok {
 			o.add(h, from, to, f)
 		}
@@ -113,10 +100,8 @@ func (o *obstacles) isolatedDanger(st *stretch, h *chart.Hit) {
 		if sp.DistM <= o.markOffM()+distanceSlackM {
 			continue // told already: too close to the mark itself
 		}
-		f := plan.Finding{Check: plan.CheckMark, Severity: plan.Care, Code: "isolated-danger", Title: "Within the danger of an isolated danger mark",
-			Detail: fmt.Sprintf("%s lies %s: it is set over a danger, and the chart may not show how far that reaches.",
-				capital(named(h.Feature, closeName(h.Feature))), o.fromHer(h)),
-			Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM + o.plan.Margins.HazardM), Unit: "m"}
+		f := o.tooClose(h, plan.CheckMark, plan.Care, facts.CodeIsolatedDanger, facts.Stands)
+		f.Required = ptr(st.halfM + o.plan.Margins.HazardM)
 		o.addSpans(st, h, []chart.Span{sp}, f)
 	}
 }
@@ -167,40 +152,20 @@ func passedByEye(f *chart.Feature) bool {
 	return f.Class == chart.LNDARE || f.Class == chart.PONTON || f.Class == chart.PILPNT || f.Class.Shoreline()
 }
 
-// closeNames are what things passed close by are called.
-var closeNames = map[chart.Class]string{
-	chart.BCNCAR: "a cardinal beacon", chart.BCNISD: "an isolated danger beacon", chart.BCNLAT: "a lateral beacon",
-	chart.BCNSAW: "a safe water beacon", chart.BCNSPP: "a beacon",
-	chart.BOYCAR: "a cardinal buoy", chart.BOYISD: "an isolated danger buoy", chart.BOYLAT: "a lateral buoy",
-	chart.BOYSAW: "a safe water buoy", chart.BOYSPP: "a buoy", chart.BOYINB: "a buoy of an installation",
-	chart.LITFLT: "a light float", chart.LITVES: "a light vessel", chart.CRANES: "a crane", chart.DAYMAR: "a daymark",
-	chart.MORFAC: "a mooring structure",
-}
-
-// moorings are the CATMOR codes in words (IHO S-57 App. A, attribute 40).
-var moorings = map[int]string{1: "a dolphin", 2: "a deviation dolphin", 3: "a bollard", 4: "a wall to tie up to", 5: "a post or pile",
-	6: "a mooring chain or wire", chart.MooringBuoy: "a mooring buoy"}
-
-// closeName is what a thing passed close by is called.
-func closeName(f *chart.Feature) string {
-	if f.Class == chart.MORFAC && moorings[f.CatMor] != "" {
-		return moorings[f.CatMor]
+// thingNamed is what a thing in the way or close by is.
+func thingNamed(f *chart.Feature) facts.Thing {
+	t := facts.Thing{Class: f.Class, Name: f.Name}
+	if f.Class == chart.MORFAC {
+		t.Kind = f.CatMor
 	}
-	return closeNames[f.Class]
+	return t
 }
 
-// troubledWords are what is said of ice, and of water broken by streams or shoals:
-// no chart can tell the state of either.
-var troubledWords = map[chart.Class][2]string{
-	chart.ICEARE: {"Ice", "The chart shows ice here."},
-	chart.WATTUR: {"Broken water", "Overfalls, eddies or breakers are charted here: worst with wind against stream."},
-}
+// troubledCodes name ice, and water broken by streams or shoals.
+var troubledCodes = map[chart.Class]string{chart.ICEARE: facts.Ice, chart.WATTUR: facts.BrokenWater}
 
-var troubledCodes = map[chart.Class]string{chart.ICEARE: "ice", chart.WATTUR: "broken-water"}
-
-func troubledWater(k chart.Class) bool { return troubledWords[k][0] != "" }
+func troubledWater(k chart.Class) bool { return troubledCodes[k] != "" }
 
 func (o *obstacles) troubled(st *stretch, h *chart.Hit) {
-	words := troubledWords[h.Class]
-	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Code: troubledCodes[h.Class], Title: named(h.Feature, words[0]), Detail: words[1] + told(h.Info)})
+	o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Facts: facts.Waters{What: troubledCodes[h.Class], Name: h.Name, Info: h.Info}})
 }

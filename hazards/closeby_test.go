@@ -1,13 +1,13 @@
 package hazards
 
 import (
-	"encoding/json"
-	"os"
 	"strings"
 	"testing"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 )
 
 func mooring(catmor int, x, y float64) chart.Feature {
@@ -124,43 +124,13 @@ func TestEveryRuleIsTold(t *testing.T) {
 				continue // a speed zone tells them
 			}
 			f := finding(t, mustCheck(t, set(ruled(rectangle(40, 40, 60, 60), r)), day()), plan.CheckNoEntry)
-			word := restrictionWord(code)
+			rule := facts.Rule{Restrn: code}
 			if r.CatRea != 0 {
-				word = categoryWord(code)
+				rule = facts.Rule{CatRea: code}
 			}
-			if !strings.Contains(f.Detail, word) || strings.Contains(f.Detail, "does not say") {
+			name := words.English.For(nil, leaving).Title(facts.Area{What: facts.EntryRestricted, Rule: rule})
+			if !strings.Contains(strings.ToLower(f.Detail), strings.ToLower(name)) || strings.Contains(f.Detail, "does not say") {
 				t.Errorf("%+v: %s", r, f.Detail)
-			}
-		}
-	}
-}
-
-// The words cover every code that S-57 (GDAL's tables) and S-101 (Feature Catalogue
-// 2.1.0) list, and the few that decide are what they are taken for.
-func TestRuleWordsCoverTheStandards(t *testing.T) {
-	lists := map[string]map[int]string{"CATREA": categories, "categoryOfRestrictedArea": categories, "RESTRN": restrictions, "restriction": restrictions}
-	deciding := map[string]map[int]string{
-		"CATREA": {1: "offshore safety zone", 9: "military area", 14: "minefield", 18: "swimming area"}, "categoryOfRestrictedArea": {1: "offshore safety zone", 9: "military area", 14: "minefield", 18: "swimming area"},
-		"RESTRN": {7: "entry prohibited", 8: "entry restricted", 14: "area to be avoided"}, "restriction": {7: "entry prohibited", 8: "entry restricted", 14: "area to be avoided", 42: "power-driven vessels prohibited"},
-	}
-	for _, file := range []string{"s57_classes.json", "s57_s101_codes.json"} {
-		var table struct{ Values map[string][][2]any }
-		data, err := os.ReadFile("../geo/layer/testdata/" + file)
-		if err == nil {
-			err = json.Unmarshal(data, &table)
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		for list, values := range table.Values {
-			for _, v := range values {
-				code, meaning := int(v[0].(float64)), strings.ToLower(v[1].(string))
-				if words := lists[list]; words != nil && words[code] == "" {
-					t.Errorf("%s %d, %s, has no word", list, code, meaning)
-				}
-				if want := deciding[list][code]; want != "" && want != meaning {
-					t.Errorf("%s %d is %q, taken for %q", list, code, meaning, want)
-				}
 			}
 		}
 	}

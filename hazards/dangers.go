@@ -1,11 +1,11 @@
 package hazards
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -41,54 +41,35 @@ func passable(f *chart.Feature, acceptExpSou1 bool) passability {
 // danger: rocks, wrecks and obstructions. Those with a depth are judged by the
 // clearance check.
 func (o *obstacles) danger(st *stretch, h *chart.Hit, zones []zocSpan) {
-	what := named(h.Feature, dangerName(h.Feature))
 	reach := st.halfM + o.plan.Margins.HazardM
+	finding := func(s plan.Severity, what string) plan.Finding {
+		return plan.Finding{Check: plan.CheckHazard, Severity: s, Facts: facts.Danger{What: what, Thing: dangerNamed(h.Feature), AtStay: o.stay != nil}}
+	}
 	switch passable(h.Feature, o.plan.Choices.AcceptExpsou1) {
 	case impassable:
 		o.depthless = o.depthless || reached(st, h.Near) || reached(st, wideDanger(h, reach, zones))
-		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.NotClear, Code: "danger-without-depth", Title: "A danger without a depth",
-			Detail: capital(what) + " lies " + o.withinReach() + " and the chart does not say how deep: it counts as impassable.", Measured: ptr(h.LeastDistanceM()), Required: ptr(reach), Unit: "m"})
-		o.addSpans(st, h, wideDanger(h, reach, zones), plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Code: "danger-without-depth-in-place", Title: "A danger within the survey's position accuracy",
-			Detail: capital(what) + " without a depth lies outside the corridor, but may not be quite where it is drawn."})
+		f := finding(plan.NotClear, facts.DangerNoDepth)
+		f.Measured, f.Required, f.Unit = ptr(h.LeastDistanceM()), ptr(reach), "m"
+		o.addSpans(st, h, h.Near, f)
+		o.addSpans(st, h, wideDanger(h, reach, zones), finding(plan.Care, facts.DangerInPlace))
 	case anchorNot:
-		o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Code: "danger-said-harmless", Title: anchorNotTitle(h.Feature),
-			Detail: capital(what) + " is said to be no danger to surface craft, but the chart gives no depth."})
+		o.addSpans(st, h, h.Near, finding(plan.Care, facts.DangerHarmless))
 	case hasDepth:
 		if h.Doubtful {
-			o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Code: "depth-doubtful", Title: "A doubtful depth",
-				Detail: fmt.Sprintf("%s: %s m is charted, but marked as doubtful.", what, tenths(down(h.DepthMinM)))})
+			o.addSpans(st, h, h.Near, plan.Finding{Check: plan.CheckHazard, Severity: plan.Care,
+				Facts: facts.Danger{What: facts.DepthDoubtful, Thing: dangerNamed(h.Feature), DepthM: down(h.DepthMinM)}})
 		}
 	}
 }
 
-// dangerName calls a danger by what it is (IHO S-57 App. A: CATOBS 7 foul ground, 9
-// ground tackle).
-func dangerName(f *chart.Feature) string {
-	if d := f.Danger; d != nil && f.Class == chart.OBSTRN {
-		switch d.CatObs {
-		case 7:
-			return "foul ground"
-		case 9:
-			return "ground tackle"
-		}
+// dangerNamed is what a danger is (IHO S-57 App. A: CATOBS 7 foul ground, 9 ground
+// tackle).
+func dangerNamed(f *chart.Feature) facts.Thing {
+	t := facts.Thing{Class: f.Class, Name: f.Name}
+	if d := f.Danger; d != nil && f.Class == chart.OBSTRN && (d.CatObs == 7 || d.CatObs == 9) {
+		t.Kind = d.CatObs
 	}
-	return solidName(f.Class)
-}
-
-// anchorNotTitle is the title of a danger that passing is said to be clear of.
-func anchorNotTitle(f *chart.Feature) string {
-	if f.Class == chart.WRECKS {
-		return "A wreck without a depth"
-	}
-	return capital(dangerName(f))
-}
-
-// withinReach says where things lie that count.
-func (o *obstacles) withinReach() string {
-	if o.stay != nil {
-		return "close to where she lies"
-	}
-	return "within the corridor"
+	return t
 }
 
 // reached tells whether a stretch comes to any of the spans.
@@ -148,12 +129,11 @@ func (c *checker) poorSurvey(route int, area *chart.Feature, leg int, from, to f
 // reportQuality writes the warnings that poorSurvey gathered.
 func (c *checker) reportQuality() {
 	for _, p := range c.poors {
-		leg, quality, source := &c.track.Legs[p.leg], "not stated", (*plan.Source)(nil)
+		leg, quality, source := &c.track.Legs[p.leg], 0, (*plan.Source)(nil)
 		if p.area != nil {
-			quality, source = zocName(p.area.Meta.CatZoc), sourceOf(p.area)
+			quality, source = p.area.Meta.CatZoc, sourceOf(p.area)
 		}
-		c.find(plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Leg: leg.Number, Code: "poor-survey", Title: "Poorly surveyed water",
-			Detail: fmt.Sprintf("Survey quality %s: charted things may lie hundreds of metres from where they are drawn, and others may not be charted.", quality),
-			Time:   ptr(c.track.TimeAt(leg, p.from)), Until: ptr(c.track.TimeAt(leg, p.to)), Geometry: line(leg, p.from, p.to), Source: source})
+		c.find(plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Leg: leg.Number, Facts: facts.PoorSurvey{CatZoc: quality},
+			Time: ptr(c.track.TimeAt(leg, p.from)), Until: ptr(c.track.TimeAt(leg, p.to)), Geometry: line(leg, p.from, p.to), Source: source})
 	}
 }

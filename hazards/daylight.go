@@ -5,6 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"keelroom/hazards/facts"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sun"
@@ -71,9 +72,9 @@ func (c *checker) legLight(index int) {
 	f := plan.Finding{Check: plan.CheckDaylight, Leg: leg.Number, Time: ptr(from), Until: ptr(to)}
 	switch {
 	case darkest == sun.Night && !c.plan.Boat.Night:
-		f.Severity, f.Code, f.Title, f.Detail = plan.NotClear, "dark", "Under way in the dark", "After civil dusk or before civil dawn, from "+c.clock(from)+" to "+c.clock(to)+"."
+		f.Severity, f.Facts = plan.NotClear, facts.Light{What: facts.Dark, From: facts.At(from), To: facts.At(to)}
 	case darkest == sun.Twilight && !c.plan.Boat.Night:
-		f.Severity, f.Code, f.Title, f.Detail = plan.Care, "twilight", "Under way in twilight", "The sun is down from "+c.clock(from)+" to "+c.clock(to)+"."
+		f.Severity, f.Facts = plan.Care, facts.Light{What: facts.Twilight, From: facts.At(from), To: facts.At(to)}
 	default:
 		return
 	}

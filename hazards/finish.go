@@ -1,12 +1,12 @@
 package hazards
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -111,51 +111,54 @@ func (c *checker) stateOfChecks() {
 		plan.CheckSpeed, plan.CheckMark, plan.CheckBridge, plan.CheckAnchoringRule, plan.CheckCoverage, plan.CheckDatum)
 }
 
-// cautions adds to the standing ones what this plan asks for.
+// cautions are the standing ones and what this plan asks for.
 func (c *checker) cautions() {
-	add := func(text string) { c.report.Cautions = append(c.report.Cautions, text) }
+	c.report.Warned = facts.StandingCautions()
 	if len(c.plan.Stream) == 0 {
-		add(plan.CautionOverGround)
+		c.caution(facts.OverGround, "", "")
 	}
 	if len(c.plan.Swell) == 0 {
-		add(plan.CautionNoSwell)
+		c.caution(facts.NoSwellGiven, "", "")
 	}
 	if t := c.plan.Tide; t != nil && t.Position == nil {
-		add("The plan does not say where its tide station lies: nothing compares its tide with the waters of the day.")
+		c.caution(facts.StationNowhere, "", "")
 	}
 	if c.swellShut {
-		add("Swell was left out where no open water lies toward it: how it bends into bays is not computed.")
+		c.caution(facts.SwellShut, "", "")
 	}
-	add(fmt.Sprintf("Seas are worked out from wind and fetch to within %d %%, and follow the wind's direction at once: an old sea from before a shift is not counted.", 25))
+	c.caution(facts.SeaAccuracy, "", "")
 	if c.chart.OnlyPrivate() {
-		add("No official or derived chart is loaded: coverage comes from private layers only.")
+		c.caution(facts.PrivateCoverage, "", "")
 	}
-	c.trustCautions(add)
+	c.trustCautions()
 	for _, s := range c.chart.Sets() {
-		if s.Authority == chart.Official {
-			continue
+		switch {
+		case s.Authority == chart.Official:
+		case s.Cancelled != "":
+			c.caution(facts.Cancelled, s.Title, s.Cancelled)
+		default:
+			c.caution(facts.NotOfficial, s.Title, s.Authority.String())
 		}
-		if s.Cancelled != "" {
-			add(fmt.Sprintf("%q was cancelled by its producer (%s): it is no chart in force, and beside one counts only where it warns.", s.Title, s.Cancelled))
-			continue
-		}
-		add(fmt.Sprintf("%q is %s data, not an official chart.", s.Title, s.Authority))
 	}
 	for _, name := range notBuilt {
-		add(plan.CautionNotBuilt(name))
+		c.caution(facts.NotBuilt, name, "")
 	}
+}
+
+func (c *checker) caution(what, name, by string) {
+	c.report.Warned = append(c.report.Warned, facts.Caution{What: what, Name: name, By: by})
 }
 
 // trustCautions tells which charts count like official ones by the skipper's
 // choice, and which names of it are of none.
-func (c *checker) trustCautions(add func(string)) {
+func (c *checker) trustCautions() {
 	trusted := c.chart.Trusted()
 	for _, s := range trusted {
-		add(fmt.Sprintf("“%s” is trusted over official charts, as the plan says: where it is of larger scale, their depths and dangers do not count.", s.Title))
+		c.caution(facts.Trusted, s.Title, "")
 	}
 	for _, name := range c.plan.Choices.Trust {
 		if !slices.ContainsFunc(trusted, func(s *chart.Set) bool { return name == s.Title || name == s.SHA256 }) {
-			add(fmt.Sprintf("The plan trusts “%s”, and no derived chart of that name is loaded.", name))
+			c.caution(facts.TrustedUnknown, name, "")
 		}
 	}
 }

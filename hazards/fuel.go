@@ -2,11 +2,11 @@ package hazards
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
 
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -14,31 +14,30 @@ import (
 func (c *checker) checkFuel() {
 	fuel := c.plan.Boat.Fuel
 	if fuel == nil || len(fuel.Burn) == 0 {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Code: "fuel-not-known", Title: "Fuel not known", Detail: "No burn curve is given: add litres an hour at two or more speeds."})
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.FuelNotKnown{}})
 		return
 	}
 	litres, fastest := c.litres(fuel)
 	if math.IsNaN(litres) {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Code: "fuel-not-known", Title: "Fuel not known",
-			Detail: fmt.Sprintf("The burn curve ends below %.1f kn, which the plan asks for: add a point at or above it.", fastest), Measured: ptr(fastest), Unit: "kn"})
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.FuelNotKnown{FastestKn: fastest}, Measured: ptr(fastest), Unit: "kn"})
 		return
 	}
 	if c.streamKnown() { // where it is not, the sea's finding says so
 		c.report.FuelL = ptr(litres)
 	}
 	if fuel.InTankL == nil {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Code: "tank-not-known", Title: "Fuel in the tank not known", Detail: fmt.Sprintf("The day burns %.0f l; what is in the tank is not given.", math.Ceil(litres))})
+		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.Fuel{What: facts.CodeTankNotKnown, BurnsL: math.Ceil(litres)}})
 		return
 	}
 	left := *fuel.InTankL - litres
 	reserve, _ := fuel.ReserveL()
 	f := plan.Finding{Check: plan.CheckFuel, Measured: ptr(left), Required: ptr(reserve), Unit: "l", Made: []plan.Term{
-		{Name: "in the tank", Value: *fuel.InTankL, Unit: "l", Why: "at departure"}, {Name: "burnt", Value: -litres, Unit: "l", Why: "burn curve over the timed track, cool-down included"}}}
+		{Value: *fuel.InTankL, Unit: "l", Of: facts.Term{Part: facts.InTank}}, {Value: -litres, Unit: "l", Of: facts.Term{Part: facts.Burnt}}}}
 	switch {
 	case !plan.Enough(left, 0):
-		f.Severity, f.Code, f.Title, f.Detail = plan.NotClear, "not-enough-fuel", "Not enough fuel", fmt.Sprintf("The day burns %.0f l, %.0f l are in the tank.", math.Ceil(litres), *fuel.InTankL)
+		f.Severity, f.Facts = plan.NotClear, facts.Fuel{What: facts.CodeNotEnoughFuel, BurnsL: math.Ceil(litres), TankL: *fuel.InTankL}
 	case !plan.Enough(left, reserve):
-		f.Severity, f.Code, f.Title, f.Detail = plan.Care, "into-fuel-reserve", "Into the fuel reserve", fmt.Sprintf("The day burns %.0f l and leaves %.0f l; %.0f l are to be kept.", math.Ceil(litres), math.Floor(left), math.Ceil(reserve-1e-9))
+		f.Severity, f.Facts = plan.Care, facts.Fuel{What: facts.CodeIntoReserve, BurnsL: math.Ceil(litres), LeavesL: math.Floor(left), ReserveL: math.Ceil(reserve - 1e-9)}
 	default:
 		return
 	}

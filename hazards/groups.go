@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -28,7 +29,7 @@ func joinGroup(groups []group, g group) []group {
 	}
 	out := groups[:0]
 	for _, h := range groups {
-		if h.finding.Check == g.finding.Check && h.finding.Severity == g.finding.Severity && h.finding.Title == g.finding.Title &&
+		if h.finding.Check == g.finding.Check && h.finding.Severity == g.finding.Severity && facts.HeadingOf(h.finding.Facts) == facts.HeadingOf(g.finding.Facts) &&
 			h.from <= g.to+togetherM && g.from <= h.to+togetherM {
 			g = h.with(g)
 			continue

@@ -2,12 +2,12 @@ package hazards
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"time"
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
@@ -20,10 +20,6 @@ const gateM = 500
 // crosses a channel rather than following it.
 const athwartDeg = 20
 
-const crossingCode = "crossing-channel"
-
-const crossingTitle = "Crossing a marked channel"
-
 // Lateral hands (CATLAM, IHO S-57 App. A).
 const (
 	portHand      = 1
@@ -32,7 +28,7 @@ const (
 
 // lateral judges a lateral mark against the direction of buoyage.
 func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
-	what := named(a.mark, "lateral mark")
+	mark := func(what string) facts.LateralMark { return facts.LateralMark{What: what, Name: a.mark.Name} }
 	hand, ok := c.hand(a.mark)
 	if !ok {
 		// Without its hand and its colours it is a mark that could not be read.
@@ -40,58 +36,66 @@ func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
 		if len(a.mark.Mark.Colours) == 0 {
 			severity = plan.NoData
 		}
-		c.markFinding(leg, a, severity, "hand-not-charted", "Hand not charted", what+": neither its hand nor, for its colour, the region is known.")
+		c.markFinding(leg, a, severity, mark(facts.HandNotCharted))
 		return
 	}
 	if hand != portHand && hand != starboardHand {
-		c.markFinding(leg, a, plan.Note, "preferred-channel", "Preferred channel mark", what+": channels part here; the main one is marked.")
+		c.markFinding(leg, a, plan.Note, mark(facts.PreferredChannel))
 		return
 	}
 	direction, ok := c.direction(a.mark, hand)
 	if !ok {
-		c.gate(l, leg, a, hand, what)
+		c.gate(l, leg, a, hand)
 		return
 	}
 	off := math.Abs(geo.Turn(direction, leg.Rhumb.CourseDeg))
 	if math.Abs(off-90) <= athwartDeg {
 		severity, _ := c.wrongHand(l, leg, a)
-		c.markFinding(leg, a, min(severity, plan.Care), crossingCode, crossingTitle, what+": the track crosses the channel here, so it is not told on which hand the mark is left; keep out of the way of vessels in it (COLREGs rules 9 and 10).")
+		c.markFinding(leg, a, min(severity, plan.Care), mark(facts.CrossingChannel))
 		return
 	}
 	wantPort := (hand == portHand) == (off < 90)
 	if a.toPort == wantPort {
 		return
 	}
-	severity, more := c.wrongHand(l, leg, a)
-	c.markFinding(leg, a, severity, "lateral-wrong-side", "Wrong side of a lateral mark",
-		fmt.Sprintf("%s should be left to %s on this course; %s", what, handName(wantPort), more))
-}
-
-func handName(port bool) string {
-	if port {
-		return "port"
+	severity, water := c.wrongHand(l, leg, a)
+	wrong := facts.LateralWrong{Name: a.mark.Name, Port: wantPort, Beside: water.beside()}
+	if wrong.Beside == facts.Shoal {
+		wrong.LeastM = down(water.leastM)
 	}
-	return "starboard"
+	c.markFinding(leg, a, severity, wrong)
 }
 
 // wrongHand is how passing a lateral mark on the wrong side weighs, by the water
 // there: it marks the edge of a channel, and outside it may be as deep.
-func (c *checker) wrongHand(l *legClearance, leg *passage.Leg, a abeam) (s plan.Severity, why string) {
-	switch water := c.waterBeside(l, leg, a); {
-	case water.foul:
-		return plan.NotClear, "the water there is foul."
-	case water.unknown:
-		return plan.Care, "not all of the water there is known."
-	case water.shoal:
-		return plan.Care, fmt.Sprintf("the water there, %.1f m at the least, is less than comfortable or than twice what she needs.", down(water.leastM))
+func (c *checker) wrongHand(l *legClearance, leg *passage.Leg, a abeam) (plan.Severity, sideWater) {
+	water := c.waterBeside(l, leg, a)
+	switch water.beside() {
+	case facts.Foul:
+		return plan.NotClear, water
+	case facts.Deep:
+		return plan.Note, water
 	}
-	return plan.Note, "the water there is deep enough."
+	return plan.Care, water
 }
 
 // sideWater is what is known of the water where she passes a mark.
 type sideWater struct {
 	foul, unknown, shoal bool
 	leastM               float64
+}
+
+// beside is what counts of the water.
+func (w *sideWater) beside() facts.Beside {
+	switch {
+	case w.foul:
+		return facts.Foul
+	case w.unknown:
+		return facts.NotKnown
+	case w.shoal:
+		return facts.Shoal
+	}
+	return facts.Deep
 }
 
 // waterBeside looks at the leg's water within mark_m of where it passes a mark.
@@ -174,12 +178,12 @@ func (c *checker) direction(f *chart.Feature, hand int) (deg float64, ok bool) {
 // gate accepts a track between a port-hand mark and its nearest starboard-hand
 // mark; else the direction is not known, which is told once a day, where it weighs
 // most: by the water there, as it may be the right side.
-func (c *checker) gate(l *legClearance, leg *passage.Leg, a abeam, hand int, what string) {
+func (c *checker) gate(l *legClearance, leg *passage.Leg, a abeam, hand int) {
 	if mate, ok := c.mate(a.mark, hand); ok && crossesBetween(leg, a.at, mate.Coords[0].Position()) {
 		return
 	}
 	severity, _ := c.wrongHand(l, leg, a)
-	u := undirected{leg: leg, a: a, what: what, severity: min(severity, plan.Care)}
+	u := undirected{leg: leg, a: a, severity: min(severity, plan.Care)}
 	u.day, _ = c.day(c.track.TimeAt(leg, a.metres))
 	c.undirected = append(c.undirected, u)
 }
@@ -205,15 +209,13 @@ type undirected struct {
 	day      time.Time
 	leg      *passage.Leg
 	a        abeam
-	what     string
 	severity plan.Severity
 }
 
 // reportUndirected writes the warnings that gate gathered.
 func (c *checker) reportUndirected() {
 	for _, u := range c.undirected {
-		c.markFinding(u.leg, u.a, u.severity, "buoyage-direction-not-charted", "Direction of buoyage not charted",
-			u.what+", and perhaps others of this day: neither the chart nor the marks about it show the direction of buoyage; say it in the plan, or check each mark's side.")
+		c.markFinding(u.leg, u.a, u.severity, facts.LateralMark{What: facts.DirectionNotCharted, Name: u.a.mark.Name})
 	}
 }
 

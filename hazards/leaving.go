@@ -1,11 +1,10 @@
 package hazards
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 	"time"
 
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sea"
 )
@@ -32,7 +31,7 @@ func (c *checker) leaveBy() []plan.LeaveBy {
 			return nil
 		}
 		if why := c.noLeaving(i); why != "" {
-			out = append(out, plan.LeaveBy{Why: why})
+			out = append(out, plan.LeaveBy{Reason: facts.Leaving{What: why}})
 			continue
 		}
 		out = append(out, c.latestLeaving(i))
@@ -46,15 +45,15 @@ func (c *checker) noLeaving(stop int) string {
 	here, _ := c.worstAbout(stop)
 	switch {
 	case c.stayWorst[stop] == plan.NotClear:
-		return "the stay itself is not clear as planned"
+		return facts.StayNotClear
 	case c.stayWorst[stop] == plan.NoData:
-		return "not all of the stay is known"
+		return facts.StayNotKnown
 	case s.Route+1 >= len(c.plan.Routes()):
-		return "the day ends here"
+		return facts.DayEnds
 	case here == plan.NotClear:
-		return "the way on is not clear as planned"
+		return facts.WayNotClear
 	case here == plan.NoData:
-		return "not all of the way on is known"
+		return facts.WayNotKnown
 	}
 	return ""
 }
@@ -82,7 +81,8 @@ func (c *checker) isAbout(finding, stop int) bool {
 // latestLeaving looks for the time. As planned nothing is wrong.
 func (c *checker) latestLeaving(stop int) plan.LeaveBy {
 	leave := c.track.Stops[stop].Leave
-	good, bad, why := time.Duration(0), time.Duration(-1), ""
+	good, bad := time.Duration(0), time.Duration(-1)
+	var why facts.Facts
 	for _, d := range c.leavingTimes(stop) {
 		if c.stopped != nil {
 			break
@@ -94,35 +94,35 @@ func (c *checker) latestLeaving(stop int) plan.LeaveBy {
 		good = d
 	}
 	_, elsewhere := c.worstAbout(stop)
-	fails := func(d time.Duration) string {
+	fails := func(d time.Duration) facts.Facts {
 		if f := c.wrongLeaving(stop, leave.Add(d)); f != nil {
 			return c.whyNoLater(f)
 		}
-		return ""
+		return nil
 	}
 	good, why = narrowed(good, bad, why, fails)
-	whole := func(d time.Duration) string { return c.wrongDay(stop, leave.Add(d), elsewhere) }
-	if other := whole(good); other != "" {
+	whole := func(d time.Duration) facts.Facts { return c.wrongDay(stop, leave.Add(d), elsewhere) }
+	if other := whole(good); other != nil {
 		good, why = narrowed(0, good, other, whole)
 	}
 	switch {
 	case c.stopped != nil:
 		return plan.LeaveBy{}
-	case why == "":
-		return plan.LeaveBy{Why: "nothing on the way on sets a time within a day"}
+	case why == nil:
+		return plan.LeaveBy{Reason: facts.Leaving{What: facts.NothingSets}}
 	}
-	return plan.LeaveBy{Time: ptr(leave.Add(good)), Why: why}
+	return plan.LeaveBy{Time: ptr(leave.Add(good)), Reason: why}
 }
 
 // narrowed is the last whole minute from good on before something is wrong, which
 // it is at bad; bad before good is never.
-func narrowed(good, bad time.Duration, why string, wrong func(time.Duration) string) (time.Duration, string) {
+func narrowed(good, bad time.Duration, why facts.Facts, wrong func(time.Duration) facts.Facts) (time.Duration, facts.Facts) {
 	for bad-good > time.Minute {
 		mid := good + (bad-good)/2
 		if mid = mid.Truncate(time.Minute); mid <= good {
 			mid = good + time.Minute
 		}
-		if other := wrong(mid); other != "" {
+		if other := wrong(mid); other != nil {
 			bad, why = mid, other
 		} else {
 			good = mid
@@ -226,45 +226,39 @@ func leavingPlan(p *plan.Plan, stop int, leave time.Time) *plan.Plan {
 // wrongDay says what is wrong where the whole day is checked with another time of
 // leaving a stay: about the stay and the way on, or elsewhere where it is worse
 // than as planned.
-func (c *checker) wrongDay(stop int, leave time.Time, planned plan.Severity) string {
+func (c *checker) wrongDay(stop int, leave time.Time, planned plan.Severity) facts.Facts {
 	t := newChecker(c.ground, leavingPlan(c.plan, stop, leave))
 	t.memory, t.between, t.stopped, t.brief = c.memory, c.between, c.stopped, true
 	if err := t.prepare(); err != nil {
 		c.stopped = t.stopped
-		return ""
+		return nil
 	}
 	for _, part := range []func(){t.checkLegs, t.checkStemming, t.checkStays, t.checkDaylight, t.checkFuel, t.checkSchedule} {
 		if part(); t.pause() != nil {
 			c.stopped = t.stopped
-			return ""
+			return nil
 		}
 	}
 	here, elsewhere := t.worstAbout(stop)
 	if !stops(here) && (!stops(elsewhere) || planned.Worse(elsewhere) == planned) {
-		return ""
+		return nil
 	}
 	for i := range t.report.Findings {
 		if f := &t.report.Findings[i]; stops(f.Severity) && t.isAbout(i, stop) == stops(here) {
 			return c.whyNoLater(f)
 		}
 	}
-	return ""
+	return nil
 }
 
 // stops tells whether a severity keeps her from going.
 func stops(s plan.Severity) bool { return s == plan.NotClear || s == plan.NoData }
 
-// whyNoLater says what would be wrong if she left later.
-func (c *checker) whyNoLater(f *plan.Finding) string {
-	what := strings.ToLower(f.Title[:1]) + f.Title[1:]
-	if f.Leg > 0 {
-		what += fmt.Sprintf(" on leg %d", f.Leg)
-	}
+// whyNoLater is what would be wrong if she left later.
+func (c *checker) whyNoLater(f *plan.Finding) facts.Facts {
+	out := facts.NoLater{Of: f.Facts, Leg: f.Leg, Unknown: f.Severity == plan.NoData}
 	if f.Time != nil {
-		what += " at " + c.clock(*f.Time)
+		out.Timed, out.When = true, facts.At(*f.Time)
 	}
-	if f.Severity == plan.NoData {
-		return "later it is not known: " + what
-	}
-	return "later it is not clear: " + what
+	return out
 }

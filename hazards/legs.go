@@ -71,7 +71,8 @@ func (c *checker) legFeatures() {
 	for i := range c.track.Legs {
 		leg := &c.track.Legs[i]
 		out := plan.Leg{Route: leg.RouteName, Leg: leg.Number, CourseDeg: ptr(leg.Rhumb.CourseDeg), DistanceNm: ptr(nm(leg.Rhumb.LengthM)),
-			Start: ptr(leg.Start), End: ptr(leg.End), Line: orb.LineString{leg.Rhumb.From, leg.Rhumb.To}, Passes: c.passesOf(i)}
+			Start: ptr(leg.Start), End: ptr(leg.End), Line: orb.LineString{leg.Rhumb.From, leg.Rhumb.To}}
+		out.Passes, out.MorePasses = c.passesOf(i)
 		if leg.Rhumb.LengthM == 0 {
 			out.CourseDeg = nil // a leg of no length has no course
 		}

@@ -1,12 +1,12 @@
 package hazards
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
@@ -30,36 +30,35 @@ func (c *checker) checkLegMarks(index int, l *legClearance) {
 
 // cardinalBearing is the side to pass a cardinal mark on, degrees true (CATCAM
 // 1 north, 2 east, 3 south, 4 west: IHO S-57 App. A, IALA R1001).
-func cardinalBearing(catcam int) (deg float64, name string, ok bool) {
+func cardinalBearing(catcam int) (deg float64, ok bool) {
 	if catcam < 1 || catcam > 4 {
-		return 0, "", false
+		return 0, false
 	}
-	return float64(catcam-1) * 90, [...]string{"north", "east", "south", "west"}[catcam-1], true
+	return float64(catcam-1) * 90, true
 }
 
 func (c *checker) cardinal(leg *passage.Leg, a abeam) {
-	side, name, ok := cardinalBearing(a.mark.Mark.CatCam)
-	what := named(a.mark, "cardinal mark")
+	side, ok := cardinalBearing(a.mark.Mark.CatCam)
+	mark := facts.CardinalMark{What: facts.SideNotCharted, Name: a.mark.Name, Side: a.mark.Mark.CatCam}
 	if !ok {
-		c.markFinding(leg, a, plan.NoData, "side-not-charted", "Side not charted", what+": the chart does not say on which side to pass it.")
+		c.markFinding(leg, a, plan.NoData, mark)
 		return
 	}
 	bearing, wrong := c.wrongSide(leg, a, side)
 	switch {
 	case a.distM <= c.runsOverM():
-		c.markFinding(leg, a, plan.NotClear, "over-cardinal", "Over a cardinal mark",
-			fmt.Sprintf("%s: safe water lies to the %s of it; the track runs over it.", what, name))
+		mark.What = facts.CodeOverCardinal
+		c.markFinding(leg, a, plan.NotClear, mark)
 	case wrong:
-		c.markFinding(leg, a, plan.NotClear, "cardinal-wrong-side", "Wrong side of a cardinal mark",
-			fmt.Sprintf("%s: safe water lies to the %s of it; the track passes it %.0f m off, bearing %03.0f° from the mark.", what, name, a.distM, geo.Bearing(math.Round(bearing))))
+		mark.What, mark.DistanceM, mark.BearingD = facts.CodeCardinalWrong, a.distM, geo.Bearing(math.Round(bearing))
+		c.markFinding(leg, a, plan.NotClear, mark)
 	}
 }
 
 // unreadMark tells of a mark that was left out of its layer: it may be one to pass
 // on the other side.
 func (c *checker) unreadMark(leg *passage.Leg, a abeam) {
-	c.markFinding(leg, a, plan.NoData, "mark-not-read", "A mark that could not be read",
-		fmt.Sprintf("A mark (%s, features[%d] of %s) could not be read (%s): it is not known on which side to pass it.", a.mark.Meant(), a.mark.Index, a.mark.File, a.mark.Info))
+	c.markFinding(leg, a, plan.NoData, facts.MarkNotRead{Class: a.mark.Meant(), Index: a.mark.Index, File: a.mark.File, Info: a.mark.Info})
 }
 
 // wrongSide tells whether a leg passes a mark on the other side than the one named,
@@ -72,15 +71,15 @@ func (c *checker) wrongSide(leg *passage.Leg, a abeam, side float64) (bearing fl
 
 // wrongCardinal tells whether a leg passes a cardinal mark on the wrong side.
 func (c *checker) wrongCardinal(index int, f *chart.Feature) bool {
-	side, _, ok := cardinalBearing(f.Mark.CatCam)
+	side, ok := cardinalBearing(f.Mark.CatCam)
 	return ok && slices.ContainsFunc(c.passes(index), func(a abeam) bool {
 		_, wrong := c.wrongSide(&c.track.Legs[index], a, side)
 		return a.mark == f && wrong
 	})
 }
 
-func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, code, title, detail string) {
+func (c *checker) markFinding(leg *passage.Leg, a abeam, s plan.Severity, what facts.Facts) {
 	t := c.track.TimeAt(leg, a.metres)
-	c.find(plan.Finding{Check: plan.CheckMark, Severity: s, Code: code, Title: title, Detail: detail, Leg: leg.Number, Time: ptr(t), Until: ptr(t),
+	c.find(plan.Finding{Check: plan.CheckMark, Severity: s, Facts: what, Leg: leg.Number, Time: ptr(t), Until: ptr(t),
 		Geometry: a.at, Source: sourceOf(a.mark), Measured: ptr(a.distM), Unit: "m"})
 }

@@ -2,13 +2,13 @@ package hazards
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
@@ -37,10 +37,10 @@ type obstacles struct {
 // metKey is one feature under one check, and what is said of it: a bridge may be
 // too low and too narrow.
 type metKey struct {
-	f     *chart.Feature
-	check string
-	sev   plan.Severity
-	title string
+	f       *chart.Feature
+	check   string
+	sev     plan.Severity
+	heading facts.Heading
 }
 
 // notClearKey is one feature under one check.
@@ -113,7 +113,7 @@ func (o *obstacles) surveyGaps(st *stretch, zones []zocSpan) {
 // add notes a finding for a feature on [from, to] metres of the leg; further
 // stretches of the same one extend it.
 func (o *obstacles) add(h *chart.Hit, from, to float64, f plan.Finding) {
-	key := metKey{h.Feature, f.Check, f.Severity, f.Title}
+	key := metKey{h.Feature, f.Check, f.Severity, facts.HeadingOf(f.Facts)}
 	if s, seen := o.spans[key]; seen {
 		s[0], s[1] = math.Min(s[0], from), math.Max(s[1], to)
 		if g := o.met[key]; f.Measured != nil && g.Measured != nil && *f.Measured < *g.Measured {
@@ -178,27 +178,21 @@ func wideSpans(st *stretch, h *chart.Hit, zones []zocSpan) []chart.Span {
 	})
 }
 
-func named(f *chart.Feature, what string) string {
-	if f.Name == "" {
-		return what
-	}
-	return what + " “" + f.Name + "”"
-}
-
 // land: areas, islets charted as points, and shorelines.
 func (o *obstacles) land(st *stretch, h *chart.Hit, zones []zocSpan) {
-	o.solid(st, h, zones, plan.CheckLand, "land", "Land", named(h.Feature, solidName(h.Class)))
+	o.solid(st, h, zones, plan.CheckLand, facts.Land, facts.LandInPlace)
 }
 
 // noGo: piles, pontoons, dams, farms: things no boat passes over.
 func (o *obstacles) noGo(st *stretch, h *chart.Hit, zones []zocSpan) {
-	o.solid(st, h, zones, plan.CheckHazard, "in-the-way", "In the way", named(h.Feature, solidName(h.Class)))
+	o.solid(st, h, zones, plan.CheckHazard, facts.InTheWay, facts.InTheWayInPlace)
 }
 
 // solid judges what stands out of the water. Near a berth it counts only where
 // the track crosses it; elsewhere anywhere in the corridor.
-func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, code, title, what string) {
-	stop := plan.Finding{Check: check, Severity: plan.NotClear, Code: code, Title: title, Detail: capital(what) + " lies " + o.withinReach() + ".",
+func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, what, inPlace string) {
+	thing := thingNamed(h.Feature)
+	stop := plan.Finding{Check: check, Severity: plan.NotClear, Facts: facts.Solid{What: what, Thing: thing, AtStay: o.stay != nil},
 		Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM), Unit: "m"}
 	for _, sp := range h.Near {
 		if passedByEye(h.Feature) {
@@ -207,8 +201,7 @@ func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, cod
 			o.add(h, from, to, stop)
 		}
 	}
-	wide := plan.Finding{Check: check, Severity: plan.Care, Code: code + "-in-place", Title: title + " within the survey's position accuracy",
-		Detail: capital(what) + " lies outside the corridor, but may not be quite where it is drawn."}
+	wide := plan.Finding{Check: check, Severity: plan.Care, Facts: facts.Solid{What: inPlace, Thing: thing}}
 	for _, sp := range wideSpans(st, h, zones) {
 		from, to, ok := st.clip(sp)
 		switch {
@@ -236,7 +229,7 @@ func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop pla
 		o.add(h, part.From, part.To, stop)
 	}
 	crossed := false
-	stop.Detail = capital(what) + o.crossedWords()
+	stop.Facts = facts.Solid{What: what, Thing: thingNamed(h.Feature), Crossed: true, AtStay: o.stay != nil}
 	for _, x := range o.crossSpans(h) {
 		if a, b, ok := st.clip(x); ok && a <= to && b >= from {
 			o.add(h, a, b, stop)
@@ -245,7 +238,7 @@ func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop pla
 	}
 	for _, e := range eye {
 		if a, b := math.Max(from, e.From), math.Min(to, e.To); a <= b && !crossed {
-			o.add(h, a, b, byEye(stop.Check, what))
+			o.add(h, a, b, plan.Finding{Check: stop.Check, Severity: plan.Note, Facts: facts.ByEye{Thing: thingNamed(h.Feature)}})
 		}
 	}
 }
@@ -270,44 +263,6 @@ func without(from, to float64, spans []chart.Span) []chart.Span {
 	}
 	return out
 }
-
-// crossedWords say that a thing is on the track, or where she lies.
-func (o *obstacles) crossedWords() string {
-	if o.stay != nil {
-		return " is where she lies."
-	}
-	return " is crossed by the track."
-}
-
-func byEye(check, what string) plan.Finding {
-	return plan.Finding{Check: check, Severity: plan.Note, Code: "by-eye", Title: "By eye", Detail: capital(what) + " is close by near the berth: pass it by eye."}
-}
-
-// solidNames are what things in the way are called.
-var solidNames = map[chart.Class]string{
-	chart.LNDARE: "land",
-	chart.COALNE: "a coastline",
-	chart.SLCONS: "a shoreline construction",
-	chart.PONTON: "a pontoon",
-	chart.PILPNT: "a pile",
-	chart.FLODOC: "a floating dock",
-	chart.HULKES: "a hulk",
-	chart.PYLONS: "a pylon or bridge support",
-	chart.FSHFAC: "a fishing facility",
-	chart.OFSPLF: "a platform",
-	chart.DAMCON: "a dam",
-	chart.DYKCON: "a dyke",
-	chart.CAUSWY: "a causeway",
-	chart.LOGPON: "a log pond",
-	chart.MARCUL: "a marine farm",
-	chart.OILBAR: "an oil barrier",
-	chart.RAPIDS: "rapids",
-	chart.UWTROC: "a rock",
-	chart.WRECKS: "a wreck",
-	chart.OBSTRN: "an obstruction",
-}
-
-func solidName(k chart.Class) string { return cmp.Or(solidNames[k], "an object") }
 
 // report writes the leg's findings: those of one kind that follow each other
 // closely as one, and none that a worse one of the same check covers.
@@ -349,8 +304,8 @@ func (o *obstacles) unseen() bool {
 func (o *obstacles) reportCoverage() {
 	for _, sp := range joinSpans(o.outside) {
 		start, end := o.when(sp.From, sp.To)
-		o.find(plan.Finding{Check: plan.CheckCoverage, Severity: plan.NoData, Leg: o.leg.Number, Code: "outside-charts", Title: "Outside the charts",
-			Detail: "The data end here: nothing is known of this water.", Geometry: o.where(sp.From, sp.To), Time: ptr(start), Until: ptr(end)})
+		o.find(plan.Finding{Check: plan.CheckCoverage, Severity: plan.NoData, Leg: o.leg.Number, Facts: facts.Coverage{What: facts.OutsideCharts},
+			Geometry: o.where(sp.From, sp.To), Time: ptr(start), Until: ptr(end)})
 	}
 	if o.stay != nil {
 		return // the leg that ends here has told the rest
@@ -358,22 +313,19 @@ func (o *obstacles) reportCoverage() {
 	whole := plan.Finding{Leg: o.leg.Number, Time: ptr(o.leg.Start), Until: ptr(o.leg.End), Geometry: orb.LineString{o.leg.Rhumb.From, o.leg.Rhumb.To}}
 	if o.alone {
 		f := whole
-		f.Check, f.Severity, f.Code, f.Title = plan.CheckCoverage, plan.Care, "private-layer-only", "A private layer only"
-		f.Detail = "No chart in force is loaded, only private layers."
+		f.Check, f.Severity, f.Facts = plan.CheckCoverage, plan.Care, facts.Coverage{What: facts.PrivateOnly}
 		o.find(f)
 	}
 	if o.offSet != nil {
 		f := whole
-		f.Check, f.Severity, f.Code, f.Title = plan.CheckDatum, plan.NoData, "another-frame", "Positions in another frame"
-		f.Detail = fmt.Sprintf("The positions of %q are not WGS 84 and may be 100 m out: no leg passes on them.", o.offSet.Title)
+		f.Check, f.Severity, f.Facts = plan.CheckDatum, plan.NoData, facts.AnotherFrame{Layer: o.offSet.Title}
 		o.find(f)
 	}
 	for _, s := range o.chart.Sets() {
 		for _, r := range s.Refused {
 			if r.Boxless {
 				f := whole
-				f.Check, f.Severity, f.Code, f.Title = plan.CheckCoverage, plan.NoData, "not-read-without-place", capital(classWords(r.Class))+" without a place could not be read"
-				f.Detail = fmt.Sprintf("features[%d] of %s was left out (%s) and has no position: it may lie anywhere in the layer.", r.Index, r.File, r.Code)
+				f.Check, f.Severity, f.Facts = plan.CheckCoverage, plan.NoData, facts.NotReadNoPlace{Class: r.Class, Index: r.Index, File: r.File, Info: r.Code}
 				o.find(f)
 			}
 		}

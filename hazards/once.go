@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -45,6 +46,9 @@ func (i *item) all() []*chart.Feature {
 	}
 	return i.things
 }
+
+// heading is what its title is made of.
+func (i *item) heading() facts.Heading { return facts.HeadingOf(i.Facts) }
 
 func startOf(f *plan.Finding) time.Time {
 	if f.Time == nil {

@@ -10,11 +10,11 @@ import (
 // each.
 type Outlook struct {
 	Verdict plan.Severity
-	// Worst is, of the findings of the verdict's severity, the one that she comes to
-	// first, in the words of that place: the report has its finding first
-	// (plan.Report.Worst), and may tell worse of it from where it holds again. It is
-	// nil for a report without findings.
-	Worst *plan.Finding
+	// Worst are, of the findings of the verdict's severity, those that she comes to
+	// first: one, or several that only their words tell apart (words.Language.First).
+	// The report has that finding first (plan.Report.Worst), and may tell worse of it
+	// from where it holds again. There is none for a report without findings.
+	Worst []plan.Finding
 	Back  time.Time
 }
 
@@ -47,15 +47,15 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: c.worstNamed(), Back: c.track.Back}, nil
 }
 
-// worstNamed is the report's worst finding, with its id.
-func (c *checker) worstNamed() *plan.Finding {
-	f := c.report.Worst(c.zone())
-	for i := range c.report.Findings {
-		if f == &c.report.Findings[i] {
-			f.ID = c.causeOf(f, &c.abouts[i]).id()
-		}
+// worstNamed are the report's worst findings that she comes to first, with their ids.
+func (c *checker) worstNamed() []plan.Finding {
+	var out []plan.Finding
+	for _, i := range c.report.WorstFirst() {
+		f := c.report.Findings[i]
+		f.ID = c.causeOf(&f, &c.abouts[i]).id()
+		out = append(out, f)
 	}
-	return f
+	return out
 }
 
 // decided tells whether something is not clear on a leg before this one, or for

@@ -1,23 +1,21 @@
 package hazards
 
 import (
-	"cmp"
-	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"github.com/paulmach/orb"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
 // Place is what the charts say of a place, and the tide of its water at a time.
 // Metres; nil is not known. It judges nothing: that is what checks are for.
 type Place struct {
-	// Lines says it in plain words, the most important first.
-	Lines []string
+	// Found is what there is to say, the most important first.
+	Found []facts.Facts
 	// Land says that a chart has land there: no route can lead to it.
 	Land bool
 	// DepthMinM and DepthMaxM bound the charted depth there: DRVAL1 and DRVAL2 of
@@ -53,7 +51,7 @@ func (s *Session) Place(p *plan.Plan, at orb.Point, t time.Time) (Place, error) 
 		}
 	}
 	c.heights = heights{tide: c.tide, marginM: p.Margins.TideM}
-	w := placeWords{checker: c, at: t, met: c.query.At(at, chart.Reach{HalfM: nearM, CloseM: nearM})}
+	w := placeLook{checker: c, at: t, met: c.query.At(at, chart.Reach{HalfM: nearM, CloseM: nearM})}
 	w.depth()
 	w.tideThere()
 	w.things()
@@ -62,8 +60,8 @@ func (s *Session) Place(p *plan.Plan, at orb.Point, t time.Time) (Place, error) 
 	return w.out, nil
 }
 
-// placeWords is a Place being put together.
-type placeWords struct {
+// placeLook is a Place being put together.
+type placeLook struct {
 	*checker
 	at   time.Time
 	met  chart.Met
@@ -71,71 +69,85 @@ type placeWords struct {
 	out  Place
 }
 
-func (w *placeWords) say(format string, args ...any) {
-	w.out.Lines = append(w.out.Lines, fmt.Sprintf(format, args...))
-}
+func (w *placeLook) tell(f facts.Facts) { w.out.Found = append(w.out.Found, f) }
 
 // depth tells what the areas that hold the place say of its depth.
-func (w *placeWords) depth() {
-	unknown, refused := "", false
+func (w *placeLook) depth() {
+	var unknown facts.Unknown
+	refused := false
 	for i := range w.met.Hits {
 		h := &w.met.Hits[i]
 		switch {
 		case h.RefusedFeature() && len(h.Near) > 0:
-			defer w.say("%s%s (%s): %s", unread(h.Feature).Title, awayWords(h.LeastDistanceM()), h.Info, notKnownWithout(h.Meant()))
+			defer w.tell(facts.There{What: facts.UnreadThere, Thing: facts.Thing{Class: h.Meant()}, Metres: metresAway(h.LeastDistanceM()), Info: h.Info})
 			refused = refused || h.LeastDistanceM() < 1
 		case len(h.Inside) == 0 && h.UnknownWater() && len(h.Near) > 0:
-			defer w.say("Water of unknown depth lies %.0f m away.", math.Ceil(h.LeastDistanceM()))
+			defer w.tell(facts.There{What: facts.UnknownNear, Metres: int(math.Ceil(h.LeastDistanceM()))})
 		case len(h.Inside) == 0:
 		case h.UnknownWater():
 			unknown = whyUnknown(h.Feature)
 		case h.Class.WaterArea() && w.chart.Overruled(h.Feature) && len(w.met.Outside)+len(w.met.Untiled) > 0:
-			low := h.DepthMinM // where no chart has a depth, a private layer is no depth to go by
-			var high *float64
-			if chart.Known(h.DepthMaxM) {
-				high = ptr(h.DepthMaxM)
-			}
-			defer w.say("%s has %s below %s there.", layerName(h.Set), depthWords(&low, high), datumName(h.Datum))
+			// Where no chart has a depth, a private layer is no depth to go by.
+			defer w.tell(layerDepth(h.Feature, shown(&h.DepthMinM), facts.FigureOf(down(h.DepthMaxM)), false))
 		case h.Class.WaterArea():
 			w.shoaler(h.Feature)
 		case h.Class == chart.LNDARE:
 			w.out.Land = true
-			w.say("Land%s.", called(h.Feature))
+			w.tell(facts.There{What: facts.LandThere, Thing: facts.Thing{Class: h.Class, Name: h.Name}})
 		}
 	}
+	w.depthThere(unknown, refused)
+}
+
+// depthThere tells the depth, or that there is none.
+func (w *placeLook) depthThere(unknown facts.Unknown, refused bool) {
+	known := unknown == (facts.Unknown{})
+	if !known || refused {
+		w.area, w.out.DepthMinM, w.out.DepthMaxM = nil, nil, nil
+	}
 	switch {
-	case refused && unknown == "":
-		w.area, w.out.DepthMinM, w.out.DepthMaxM = nil, nil, nil
-	case unknown != "":
-		w.area, w.out.DepthMinM, w.out.DepthMaxM = nil, nil, nil
-		w.say("The depth is not known: %s.", unknown)
+	case !known:
+		w.tell(facts.There{What: facts.DepthUnknown, Why: unknown})
+	case refused:
 	case w.area != nil && w.chart.Overruled(w.area):
-		w.say("%s has %s below %s here, less than the chart.", layerName(w.area.Set), depthWords(w.out.DepthMinM, w.out.DepthMaxM), datumName(w.area.Datum))
+		w.tell(layerDepth(w.area, shown(w.out.DepthMinM), shown(w.out.DepthMaxM), true))
 	case w.area != nil:
 		if w.area.Set != nil && w.area.Set.Cancelled != "" {
-			w.say("%s.", layerName(w.area.Set))
+			w.tell(ofLayer(facts.There{What: facts.LayerThere}, w.area.Set))
 		}
-		w.say("Charted depth %s below %s%s.", depthWords(w.out.DepthMinM, w.out.DepthMaxM), datumName(w.area.Datum), dredged(w.area))
+		w.tell(facts.There{What: facts.DepthThere, Low: shown(w.out.DepthMinM), High: shown(w.out.DepthMaxM), Datum: w.area.Datum, Dredged: w.area.Class == chart.DRGARE})
 	case len(w.met.Outside) > 0:
-		w.say("No chart reaches here.")
-	case len(w.out.Lines) == 0:
-		w.say("No depth is charted here.")
+		w.tell(facts.There{What: facts.NoChartThere})
+	case len(w.out.Found) == 0:
+		w.tell(facts.There{What: facts.NoDepthThere})
 	}
 }
 
-// layerName names a layer that is no chart in force.
-func layerName(s *chart.Set) string {
-	switch {
-	case s == nil:
-		return "A private layer"
-	case s.Cancelled != "":
-		return fmt.Sprintf("%q, which its producer cancelled and is no chart in force", s.Title)
+// shown is a depth in tenths, rounded down.
+func shown(m *float64) facts.Figure {
+	if m == nil {
+		return facts.Figure{}
 	}
-	return fmt.Sprintf("%q, which is no chart,", s.Title)
+	return facts.FigureOf(down(*m))
+}
+
+// layerDepth is the depth of a layer that is no chart in force.
+func layerDepth(f *chart.Feature, low, high facts.Figure, less bool) facts.There {
+	return ofLayer(facts.There{What: facts.LayerDepth, Low: low, High: high, Datum: f.Datum, Less: less}, f.Set)
+}
+
+// ofLayer adds the name of a layer that is no chart in force.
+func ofLayer(t facts.There, s *chart.Set) facts.There {
+	if s == nil {
+		t.Private = true
+		return t
+	}
+	t.Layer, t.Cancelled = s.Title, s.Cancelled != ""
+	return t
 }
 
 // shoaler takes an area's bounds in.
-func (w *placeWords) shoaler(f *chart.Feature) {
+func (w *placeLook) shoaler(f *chart.Feature) {
 	if w.area == nil || f.DepthMinM < w.area.DepthMinM {
 		w.area, w.out.DepthMinM = f, ptr(f.DepthMinM)
 	}
@@ -144,36 +156,19 @@ func (w *placeWords) shoaler(f *chart.Feature) {
 	}
 }
 
-func depthWords(low, high *float64) string {
-	switch {
-	case high == nil:
-		return fmt.Sprintf("%.1f m or more", down(*low))
-	case *low == *high:
-		return fmt.Sprintf("%.1f m", down(*low))
-	}
-	return fmt.Sprintf("%.1f to %.1f m", down(*low), down(*high))
-}
-
-func dredged(f *chart.Feature) string {
-	if f.Class == chart.DRGARE {
-		return ", dredged"
-	}
-	return ""
-}
-
 // tideThere tells the height of tide, and the water it leaves.
-func (w *placeWords) tideThere() {
+func (w *placeLook) tideThere() {
 	if w.tide == nil {
-		w.say("No tide is given, so the water at an hour is not known.")
+		w.tell(facts.There{What: facts.NoTideThere})
 		return
 	}
 	h, ok := w.tide.HeightM(w.at)
 	if !ok {
-		w.say("The height of tide is not known at this hour.")
+		w.tell(facts.There{What: facts.NoHeightThere})
 		return
 	}
 	w.out.TideM = ptr(h)
-	w.say("Height of tide %s m above %s at %s.", tenths(h), datumName(w.plan.Tide.DatumOf()), w.at.In(w.zone()).Format("15:04 MST"))
+	w.tell(facts.There{What: facts.HeightThere, Value: math.Round(h*10) / 10, Datum: w.plan.Tide.DatumOf(), When: facts.At(w.at)})
 	if w.area == nil {
 		return
 	}
@@ -181,45 +176,50 @@ func (w *placeWords) tideThere() {
 	least, margin, ok := w.heights.least(w.at.Add(-underWayPad), w.at.Add(underWayPad))
 	switch {
 	case !comparable:
-		w.say("Depths and heights of tide are above different levels, or it is not known which: the water is not known.")
+		w.tell(facts.There{What: facts.NoLevelThere})
 	case ok:
 		water := w.area.DepthMinM + offset + least - margin
 		w.out.WaterM = ptr(water)
 		if water <= 0 {
-			w.say("It may be dry: the bottom is %s m above the water, margin taken off.", tenths(-down(water)))
+			w.tell(facts.There{What: facts.DryThere, Value: -down(water)})
 		} else {
-			w.say("At least %.1f m of water, margin taken off.", down(water))
+			w.tell(facts.There{What: facts.WaterThere, Value: down(water)})
 		}
 	}
 }
 
 // things tells of what lies there or within nearM: dangers, soundings, what is
 // in the way, rules and clearances.
-func (w *placeWords) things() {
+func (w *placeLook) things() {
 	for i := range w.met.Hits {
 		h := &w.met.Hits[i]
 		if len(h.Near) == 0 {
 			continue
 		}
-		away := awayWords(h.LeastDistanceM())
+		what := facts.There{Thing: thingNamed(h.Feature), Metres: metresAway(h.LeastDistanceM()), Info: h.Info}
 		switch {
 		case h.Class == chart.SOUNDG:
 			for _, sd := range h.Soundings {
-				w.say("A sounding of %.1f m below %s%s.", down(sd.DepthM), datumName(h.Datum), awayWords(sd.Wide.DistM))
+				w.tell(facts.There{What: facts.SoundingThere, Value: down(sd.DepthM), Datum: h.Datum, Metres: metresAway(sd.Wide.DistM)})
 			}
 		case h.Class.Danger():
-			w.say("%s%s%s.%s", capital(solidName(h.Class))+called(h.Feature), dangerDepth(h.Feature), away, told(h.Info))
+			what.What, what.Low, what.Datum = facts.DangerThere, facts.FigureOf(down(h.DepthMinM)), h.Datum
+			w.tell(what)
 		case h.Class.NoGo(), h.Class.Shoreline(), h.Class == chart.LNDARE && len(h.Inside) == 0:
-			w.say("%s%s.", capital(solidName(h.Class))+called(h.Feature), away)
+			what.What, what.Info = facts.ThingThere, ""
+			w.tell(what)
 		case h.Class.CloseBy() && !(h.Class.Mark() && h.Prim == chart.Point): // marks has those
-			w.say("%s%s.%s", capital(closeName(h.Feature))+called(h.Feature), away, told(h.Info))
+			what.What = facts.ThingThere
+			w.tell(what)
 		case troubledWater(h.Class):
-			w.say("%s%s%s.%s", troubledWords[h.Class][0], called(h.Feature), away, told(h.Info))
-		case waterWords[h.Class][0] != "" && (h.Prim != chart.Area || len(h.Inside) > 0):
-			w.say("%s%s%s.%s", waterWords[h.Class][0], called(h.Feature), away, told(h.Info))
+			what.What, what.Water = facts.WatersThere, troubledCodes[h.Class]
+			w.tell(what)
+		case waterCodes[h.Class] != "" && (h.Prim != chart.Area || len(h.Inside) > 0):
+			what.What, what.Water = facts.WatersThere, waterCodes[h.Class]
+			w.tell(what)
 		}
 		if h.Overhead != nil {
-			w.overhead(h.Feature, away)
+			w.overhead(h.Feature, metresAway(h.LeastDistanceM()))
 		}
 		if h.Rules != nil && len(h.Inside) > 0 {
 			w.rules(h.Feature)
@@ -227,82 +227,48 @@ func (w *placeWords) things() {
 	}
 }
 
-func (w *placeWords) overhead(f *chart.Feature, away string) {
+func (w *placeLook) overhead(f *chart.Feature, metres int) {
 	o := f.Overhead
-	var charted []string
-	for _, c := range []struct {
-		m    float64
-		what string
-	}{{o.VerClrM, "clearance"}, {o.VerCsaM, "safe clearance"}, {o.VerCclM, "clearance when closed"}} {
-		if chart.Known(c.m) {
-			charted = append(charted, fmt.Sprintf("%s %.1f m", c.what, down(c.m)))
-		}
-	}
-	text := "clearance not stated"
-	if len(charted) > 0 {
-		text = joinWords(charted) + " above " + datumName(o.HeightDatum)
-	}
-	w.say("Overhead%s: %s%s.", called(f), text, away)
+	w.tell(facts.OverheadClearances{Name: f.Name, Metres: metres, Open: facts.FigureOf(down(o.VerClrM)), Safe: facts.FigureOf(down(o.VerCsaM)),
+		Closed: facts.FigureOf(down(o.VerCclM)), Datum: o.HeightDatum})
 }
 
 // rules tells what holds in an area. Codes: IHO S-57 App. A, RESTRN, CATREA.
-func (w *placeWords) rules(f *chart.Feature) {
+func (w *placeLook) rules(f *chart.Feature) {
 	r := f.Rules
-	var words []string
-	if r.SpeedZone {
-		if kn, ok := r.Limit(w.plan.Choices.VesselClasses); ok {
-			words = append(words, fmt.Sprintf("speed limit %.1f kn", kn))
-		} else {
-			words = append(words, "a speed limit that is not stated")
-		}
+	what := facts.AreaRules{Name: f.Name, SpeedZone: r.SpeedZone, Restrn: r.Restrn &^ speedRestrictions, CatRea: r.CatRea &^ speedCategories,
+		OffSeason: !r.Season.Holds(w.at.In(w.zone())), Info: f.Info}
+	if kn, ok := r.Limit(w.plan.Choices.VesselClasses); ok && r.SpeedZone {
+		what.Limit = facts.Figure{Value: kn, Known: true}
 	}
-	words = append(words, ruleWords(r)...)
-	season := ""
-	if !r.Season.Holds(w.at.In(w.zone())) {
-		season = " Not in force on this day."
-	}
-	if text := joinWords(words); text != "" || f.Name != "" || f.Info != "" {
-		w.say("%s: %s.%s%s", named(f, "An area"), cmp.Or(text, "no rule stated"), season, told(f.Info))
+	if r.SpeedZone || what.Restrn != 0 || what.CatRea != 0 || f.Name != "" || f.Info != "" {
+		w.tell(what)
 	}
 }
 
 // marks tells of buoys and beacons close by.
-func (w *placeWords) marks(at orb.Point) {
+func (w *placeLook) marks(at orb.Point) {
 	for _, f := range w.query.MarksNear(chart.NewPiece(at, at), nearM) {
 		if f.UnreadMark() {
-			w.say("A mark that could not be read (%s).", f.Info)
+			w.tell(facts.There{What: facts.UnreadMarkThere, Info: f.Info})
 			continue
 		}
-		w.say("%s%s.%s", capital(closeName(f)), called(f), told(f.Info))
+		w.tell(facts.There{What: facts.ThingThere, Thing: thingNamed(f), Info: f.Info})
 	}
 }
 
 // survey tells how well the water is surveyed.
-func (w *placeWords) survey() {
+func (w *placeLook) survey() {
 	zones := w.zocSpans(&w.met)
 	if zoc := worstZoc(zones, 0, 0); zoc != 0 && w.area != nil {
-		w.say("Survey quality (CATZOC) %s: the charted depth may be out by %.1f m.", zocName(zoc), math.Ceil(DepthAccuracyM(zoc, w.area.DepthMinM)*10-1e-9)/10)
+		w.tell(facts.There{What: facts.SurveyThere, CatZoc: zoc, Value: math.Ceil(DepthAccuracyM(zoc, w.area.DepthMinM)*10-1e-9) / 10})
 	}
 }
 
-func dangerDepth(f *chart.Feature) string {
-	if !chart.Known(f.DepthMinM) {
-		return ", depth not stated"
-	}
-	if f.DepthMinM < 0 {
-		return fmt.Sprintf(", dries %s m above %s", tenths(-down(f.DepthMinM)), datumName(f.Datum))
-	}
-	return fmt.Sprintf(", depth %.1f m below %s", down(f.DepthMinM), datumName(f.Datum))
-}
-
-func awayWords(metres float64) string {
+// metresAway is how many whole metres off a thing is; 0: here.
+func metresAway(metres float64) int {
 	if !(metres >= 1) {
-		return ""
+		return 0
 	}
-	return fmt.Sprintf(", %.0f m away", math.Floor(metres))
+	return int(math.Floor(metres))
 }
-
-// called is a feature's name in quotes, after a blank.
-func called(f *chart.Feature) string { return named(f, "") }
-
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

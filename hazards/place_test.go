@@ -9,7 +9,11 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/words"
 )
+
+// linesOf is what is said of a place.
+func linesOf(p Place) []string { return words.English.For(nil, leaving).Others(p.Found) }
 
 // A private layer, or a cell that its producer cancelled, is no depth to go by where no
 // chart reaches (layer-profile.md, Priority), and where one reaches only a warning.
@@ -49,7 +53,7 @@ func TestPlaceOnNoChart(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := NewSession(chart.New(c.sets...)).Place(nil, at, time.Now())
-			lines := strings.Join(got.Lines, " ")
+			lines := strings.Join(linesOf(got), " ")
 			for _, want := range c.want {
 				if err != nil || !strings.Contains(lines, want) {
 					t.Errorf("%v, %q; want %q", err, lines, want)
@@ -75,14 +79,14 @@ func TestPlace(t *testing.T) {
 		t.Errorf("%.2f m of water over a charted %.2f m with %.2f m of tide", *in.WaterM, *in.DepthMinM, *in.TideM)
 	}
 	none, err := s.Place(nil, orb.Point{0, 0}, depart)
-	if err != nil || none.DepthMinM != nil || none.WaterM != nil || !strings.Contains(strings.Join(none.Lines, " "), "No chart reaches here") {
+	if err != nil || none.DepthMinM != nil || none.WaterM != nil || !strings.Contains(strings.Join(linesOf(none), " "), "No chart reaches here") {
 		t.Errorf("outside: %+v %v", none, err)
 	}
 	land := 0
 	for _, f := range s.base.Features() {
 		if f.Class == chart.LNDARE && f.Prim == chart.Area {
 			at, _ := s.Place(p, f.Coords[0].Position(), depart)
-			if strings.Contains(strings.ToLower(strings.Join(at.Lines, " ")), "land") {
+			if strings.Contains(strings.ToLower(strings.Join(linesOf(at), " ")), "land") {
 				land++
 			}
 		}
@@ -93,12 +97,12 @@ func TestPlace(t *testing.T) {
 	for _, f := range s.base.Features() {
 		if f.UnknownWater() && f.Prim == chart.Area && f.Class == chart.UNSARE {
 			at, _ := s.Place(p, middle(f), depart)
-			if at.WaterM != nil || !strings.Contains(strings.Join(at.Lines, " "), "not known") {
-				t.Errorf("unsurveyed water is given as %.1f m: %v", *at.WaterM, at.Lines)
+			if at.WaterM != nil || !strings.Contains(strings.Join(linesOf(at), " "), "not known") {
+				t.Errorf("unsurveyed water is given as %.1f m: %v", *at.WaterM, linesOf(at))
 			}
 		}
 	}
-	t.Log(strings.Join(in.Lines, "\n"))
+	t.Log(strings.Join(linesOf(in), "\n"))
 }
 
 // middle is the middle of a feature's box.
@@ -134,7 +138,7 @@ func TestPlaceNamesThings(t *testing.T) {
 		{ruled(rectangle(40, 40, 60, 60), chart.Rules{Restrn: chart.CodesOf(16), CatRea: chart.CodesOf(12)}), []string{"discharging prohibited, the safety zone of an aid to navigation"}},
 	} {
 		got, err := NewSession(chart.New(set(c.f))).Place(nil, at(50, 50), leaving)
-		lines := strings.Join(got.Lines, " ")
+		lines := strings.Join(linesOf(got), " ")
 		for _, want := range c.want {
 			if err != nil || !strings.Contains(lines, want) {
 				t.Errorf("%s: %v, %q; want %q", c.f.Class, err, lines, want)
@@ -153,12 +157,12 @@ func TestNoMinusBeforeNothing(t *testing.T) {
 	nearly := danger(chart.UWTROC, chart.Danger{WatLev: 5}, -1e-12, 50, 50)
 	for _, f := range []chart.Feature{depth(0.04, 20, rectangle(40, 40, 60, 60)), depth(math.Copysign(0, -1), 20, rectangle(40, 40, 60, 60)), rock, nearly} {
 		got, err := NewSession(chart.New(set(f))).Place(p, at(50, 50), leaving)
-		words := strings.Join(got.Lines, " ")
+		text := strings.Join(linesOf(got), " ")
 		for _, f := range mustCheck(t, set(f), p).Findings {
-			words += " " + f.Title + " " + f.Detail
+			text += " " + f.Title + " " + f.Detail
 		}
-		if err != nil || strings.Contains(words, "-0.0 m") {
-			t.Errorf("%v %q", err, words)
+		if err != nil || strings.Contains(text, "-0.0 m") {
+			t.Errorf("%v %q", err, text)
 		}
 	}
 }

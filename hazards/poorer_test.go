@@ -211,9 +211,9 @@ func tableWays(rnd *rand.Rand) []poorer {
 	return out
 }
 
-// facts are the members of a layer's features that say what is safe; names,
+// safetyMembers are the members of a layer's features that say what is safe; names,
 // texts and shapes do not.
-var facts = []string{"objectClass", "DRVAL1", "VALSOU", "WATLEV", "CATOBS", "EXPSOU", "CATZOC", "CATCOV", "CATLAM", "CATCAM", "CATBRG",
+var safetyMembers = []string{"objectClass", "DRVAL1", "VALSOU", "WATLEV", "CATOBS", "EXPSOU", "CATZOC", "CATCOV", "CATLAM", "CATCAM", "CATBRG",
 	"VERCLR", "VERCCL", "VERCSA", "HORCLR", "RESTRN", "CATREA", "PERSTA", "PEREND", "DSPM_SDAT", "DSPM_VDAT", "DSPM_HDAT"}
 
 // layerWays takes each fact of each feature out, or makes it unreadable.
@@ -221,7 +221,7 @@ func layerWays(waters document) []poorer {
 	var out []poorer
 	for i, f := range waters.root["features"].([]any) {
 		properties := f.(object)["properties"].(object)
-		for _, fact := range facts {
+		for _, fact := range safetyMembers {
 			if _, ok := properties[fact]; !ok || fact == "objectClass" && !telling(properties) {
 				continue
 			}
@@ -251,7 +251,7 @@ func layerWays(waters document) []poorer {
 // is a shape without a meaning once its class is gone: it is drawn, with a
 // warning, and nothing can be known of it.
 func telling(properties object) bool {
-	for _, fact := range facts {
+	for _, fact := range safetyMembers {
 		if _, ok := properties[fact]; ok && fact != "objectClass" {
 			return true
 		}

@@ -10,6 +10,7 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 )
 
 // Days and layers as documents, so that anything a file can lack may be taken
@@ -221,5 +222,6 @@ func read(t testing.TB, day, waters document) reading {
 	if err != nil {
 		return reading{refused: err.Error()}
 	}
+	words.English.Fill(r, p.Zone)
 	return reading{report: r}
 }

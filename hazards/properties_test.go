@@ -13,6 +13,7 @@ import (
 	"keelroom/geo"
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 	"keelroom/testdata/beside"
 )
 
@@ -85,6 +86,7 @@ func check(t testing.TB, s *Session, p *plan.Plan) *plan.Report {
 	if err != nil {
 		t.Fatal(err)
 	}
+	words.English.Fill(r, p.Zone)
 	return r
 }
 

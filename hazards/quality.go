@@ -41,11 +41,3 @@ func PositionAccuracyM(catzoc int, depthM float64) (metres float64, ok bool) {
 	}
 	return 0, false
 }
-
-// zocName is what the trade calls the code.
-func zocName(catzoc int) string {
-	if catzoc < 1 || catzoc > 6 {
-		return "not stated"
-	}
-	return [...]string{"A1", "A2", "B", "C", "D", "U (not assessed)"}[catzoc-1]
-}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -23,7 +24,8 @@ type sameKey struct {
 	thing *chart.Feature
 	lying int
 	leg   int
-	words string
+	// words is a heading or facts: what reads alike.
+	words any
 }
 
 func (s *sameness) find() {
@@ -46,7 +48,7 @@ func (s *sameness) find() {
 func (s *sameness) raiseNotes() {
 	worse := map[sameKey]plan.Severity{}
 	key := func(i *item) sameKey {
-		return sameKey{check: i.Check, day: s.dayOf(i), thing: s.twins[i.thing()], lying: i.lying, words: i.Title}
+		return sameKey{check: i.Check, day: s.dayOf(i), thing: s.twins[i.thing()], lying: i.lying, words: i.heading()}
 	}
 	for n := range s.items {
 		if i := &s.items[n]; i.thing() != nil && i.Severity != plan.Note {
@@ -67,17 +69,17 @@ func (s *sameness) keys(i *item) []sameKey {
 	base := sameKey{check: i.Check, sev: i.weighs, day: s.dayOf(i)}
 	thing := s.twins[i.thing()]
 	byWords := base
-	byWords.words = i.Title + "\x00" + i.Detail
+	byWords.words = i.Facts
 	switch {
 	case i.weighs == plan.Note && slices.Contains(onceADay, i.Check):
-		byWords.words = i.Title
+		byWords.words = i.heading()
 	case i.weighs != plan.Note:
 		byWords.thing = thing
 	}
 	keys := []sameKey{byWords}
-	if i.Title == crossingTitle { // the marks of one channel, on both its sides
+	if i.Code == facts.CrossingChannel { // the marks of one channel, on both its sides
 		onLeg := base
-		onLeg.words, onLeg.leg = i.Title, i.Leg
+		onLeg.words, onLeg.leg = i.heading(), i.Leg
 		keys = append(keys, onLeg)
 	}
 	// A record of soundings may lie all over a chart: each is a thing of its own.
@@ -114,9 +116,9 @@ func (s *sameness) near() {
 		if i.lying > 0 || i.Geometry == nil || !slices.Contains(banks, i.Check) {
 			continue
 		}
-		key := sameKey{check: i.Check, sev: i.weighs, day: s.dayOf(i), words: i.Title}
+		key := sameKey{check: i.Check, sev: i.weighs, day: s.dayOf(i), words: i.heading()}
 		if f := i.thing(); f != nil && f.Class == chart.MQUAL {
-			key.words += i.Detail // which quality it is must be told
+			key.words = i.Facts // which quality it is must be told
 		}
 		g := grids[key]
 		if g == nil {

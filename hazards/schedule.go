@@ -1,6 +1,9 @@
 package hazards
 
-import "keelroom/hazards/plan"
+import (
+	"keelroom/hazards/facts"
+	"keelroom/hazards/plan"
+)
 
 // checkSchedule: arriving after a stay should have ended, coming home late.
 func (c *checker) checkSchedule() { c.checkScheduleFrom(0) }
@@ -10,8 +13,7 @@ func (c *checker) checkScheduleFrom(stop int) {
 	for i := stop; i < len(c.track.Stops); i++ {
 		s := &c.track.Stops[i]
 		if s.Arrive.After(s.Stay.Until) {
-			c.findAbout(plan.Finding{Check: plan.CheckSchedule, Severity: plan.NotClear, Code: "late-at-stay", Title: "Arriving too late", Leg: c.track.Legs[c.lastLegOf(s.Route)].Number, Time: ptr(s.Arrive),
-				Detail:   "She arrives at " + c.clock(s.Arrive) + ", after the stay should have ended at " + c.clock(s.Stay.Until) + ". The day is planned on from there.",
+			c.findAbout(plan.Finding{Check: plan.CheckSchedule, Severity: plan.NotClear, Facts: facts.Late{What: facts.CodeLateAtStay, Comes: facts.At(s.Arrive), Due: facts.At(s.Stay.Until)}, Leg: c.track.Legs[c.lastLegOf(s.Route)].Number, Time: ptr(s.Arrive),
 				Measured: ptr(s.Arrive.Sub(s.Stay.Until).Minutes()), Unit: "min", Geometry: s.Stay.At}, about{arriving: i + 1})
 			continue
 		}
@@ -20,8 +22,7 @@ func (c *checker) checkScheduleFrom(stop int) {
 	if by := c.plan.BackBy; by != nil {
 		last := c.track.Legs[len(c.track.Legs)-1]
 		if c.track.Back.After(*by) {
-			c.dayFinding(plan.Finding{Check: plan.CheckSchedule, Severity: plan.NotClear, Code: "back-too-late", Title: "Back too late", Leg: last.Number,
-				Detail:   "She is back at " + c.clock(c.track.Back) + "; " + c.clock(*by) + " is wanted.",
+			c.dayFinding(plan.Finding{Check: plan.CheckSchedule, Severity: plan.NotClear, Facts: facts.Late{What: facts.CodeBackTooLate, Comes: facts.At(c.track.Back), Due: facts.At(*by)}, Leg: last.Number,
 				Measured: ptr(c.track.Back.Sub(*by).Minutes()), Unit: "min"})
 			return
 		}

@@ -1,11 +1,11 @@
 package hazards
 
 import (
-	"fmt"
 	"math"
 	"time"
 
 	"keelroom/geo"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sea"
@@ -30,20 +30,14 @@ const (
 
 // seaFault is one thing wrong with the sea in a cell.
 type seaFault struct {
-	kind       int
-	severity   plan.Severity
-	code       string
-	title      string
-	why        string
-	measured   float64
-	required   float64
-	unit       string
-	from, to   float64
-	swellWords string
+	kind     int
+	severity plan.Severity
+	facts    facts.Facts
+	measured float64
+	required float64
+	unit     string
+	from, to float64
 }
-
-// noWindWords is why there is no wind at a time.
-const noWindWords = "The wind given does not reach this time, or lies between two rows more than 12 h apart, so the sea is not known."
 
 // checkLegSea looks at the sea in each cell of a leg and reports each kind of
 // fault once for each unbroken stretch.
@@ -67,7 +61,7 @@ func (c *checker) cellFaults(cell *seaCell, l *legClearance) []seaFault {
 	for i := range cell.looks {
 		look := &cell.looks[i]
 		if !look.known {
-			out = worseFault(out, seaFault{kind: 0, severity: plan.NoData, code: "no-wind", title: "No wind for this time", why: noWindWords})
+			out = worseFault(out, seaFault{kind: 0, severity: plan.NoData, facts: facts.NotGiven{What: facts.NoWind}})
 			continue
 		}
 		for _, f := range c.seaFaults(cell.SeaCell, look, l) {
@@ -106,7 +100,7 @@ func (c *checker) joinFaults(leg *passage.Leg, open, now []seaFault, cell passag
 				n := &now[i]
 				went = true
 				if f.measured > n.measured {
-					n.measured, n.why = f.measured, f.why
+					n.measured, n.facts = f.measured, f.facts
 				}
 				n.from = f.from
 				n.to = cell.ToM
@@ -125,7 +119,7 @@ func (c *checker) joinFaults(leg *passage.Leg, open, now []seaFault, cell passag
 }
 
 func (f seaFault) finding(c *checker, leg *passage.Leg) plan.Finding {
-	out := plan.Finding{Check: plan.CheckSea, Severity: f.severity, Code: f.code, Title: f.title, Detail: f.why, Leg: leg.Number,
+	out := plan.Finding{Check: plan.CheckSea, Severity: f.severity, Facts: f.facts, Leg: leg.Number,
 		Time: ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to)}
 	if f.unit != "" {
 		out.Measured, out.Required, out.Unit = ptr(f.measured), ptr(f.required), f.unit
@@ -146,28 +140,36 @@ func (c *checker) seaFaults(cell passage.SeaCell, look *seaLook, l *legClearance
 	}
 	out = append(out, c.streamFaults(s, look.at)...)
 	if s.SwellUnknown {
-		out = append(out, seaFault{kind: 20, severity: plan.NoData, code: "no-swell", title: "No swell for this time", why: s.SwellCaution})
+		out = append(out, seaFault{kind: 20, severity: plan.NoData, facts: facts.NotGiven{What: facts.NoSwell}})
 	}
 	return out
 }
 
 func (c *checker) heightFault(s *sea.State) (seaFault, bool) {
 	stop, limit := c.plan.Boat.SeaStopM, c.plan.Boat.SeaLimitM
-	words := func(hs float64, more string) string {
-		return fmt.Sprintf("Significant wave height %s m: wind %.0f kn from %03.0f° over %.1f nm of open water.%s", plan.Up(hs), s.WindKn, geo.Bearing(math.Round(s.FromDeg)), nm(s.FetchM), more)
+	fault := func(kind int, severity plan.Severity, what string, measured, required float64) (seaFault, bool) {
+		f := facts.SeaHeight{What: what, HsM: plan.CeilHundredths(s.HsM), Wind: windOf(s)}
+		if what == facts.OpenWater {
+			f.Wind, f.OpenM, f.OpenKm = facts.Wind{}, plan.CeilHundredths(s.WithOpenHsM), c.plan.Margins.OpenFetchKm
+		}
+		return seaFault{kind: kind, severity: severity, facts: f, measured: measured, required: required, unit: "m"}, true
 	}
 	switch {
 	case plan.Exceeds(s.HsM, stop):
-		return seaFault{kind: 1, severity: plan.NotClear, code: "too-much-sea", title: "Too much sea", why: words(s.HsM, ""), measured: s.HsM, required: stop, unit: "m"}, true
+		return fault(1, plan.NotClear, facts.TooMuchSea, s.HsM, stop)
 	case plan.Exceeds(s.HsM, limit):
-		return seaFault{kind: 2, severity: plan.Care, code: "rough", title: "A rough passage", why: words(s.HsM, " Planned slowly."), measured: s.HsM, required: limit, unit: "m"}, true
+		return fault(2, plan.Care, facts.Rough, s.HsM, limit)
 	case plan.Exceeds(s.PlusHsM, stop):
-		return seaFault{kind: 3, severity: plan.Care, code: "sea-near-limit", title: "A sea near the limit", why: words(s.HsM, " Growth formulas are good to 25 %."), measured: s.PlusHsM, required: stop, unit: "m"}, true
+		return fault(3, plan.Care, facts.SeaNearLimit, s.PlusHsM, stop)
 	case plan.Exceeds(s.WithOpenHsM, math.Min(stop, limit)):
-		return seaFault{kind: 4, severity: plan.Care, code: "open-water", title: "Open water beyond the chart", measured: s.WithOpenHsM, required: limit, unit: "m",
-			why: fmt.Sprintf("The wind comes over water beyond the chart: %s m if it is open for %.0f km, %s m within the chart.", plan.Up(s.WithOpenHsM), c.plan.Margins.OpenFetchKm, plan.Up(s.HsM))}, true
+		return fault(4, plan.Care, facts.OpenWater, s.WithOpenHsM, limit)
 	}
 	return seaFault{}, false
+}
+
+// windOf is the wind that raises a sea.
+func windOf(s *sea.State) facts.Wind {
+	return facts.Wind{Kn: s.WindKn, FromDeg: geo.Bearing(math.Round(s.FromDeg)), FetchNm: nm(s.FetchM)}
 }
 
 func breakingFault(s *sea.State, waterM float64) (seaFault, bool) {
@@ -175,15 +177,16 @@ func breakingFault(s *sea.State, waterM float64) (seaFault, bool) {
 		return seaFault{}, false // dry, or not known: the clearance check says so
 	}
 	f := seaFault{measured: s.HsM, required: breaks * waterM, unit: "m"}
-	f.why = fmt.Sprintf("Significant wave height %s m in %s m of water.", plan.Up(s.HsM), plan.Down(waterM))
+	what := facts.BreakingSea
 	switch {
 	case plan.Enough(s.HsM, breaks*waterM):
-		f.kind, f.severity, f.code, f.title = 10, plan.NotClear, "breaking-sea", "Breaking sea"
+		f.kind, f.severity = 10, plan.NotClear
 	case plan.Enough(s.HsM, mayBreak*waterM), plan.Enough((1+sea.GrowthUncertainty)*s.HsM, breaks*waterM), plan.Enough(s.WithOpenHsM, breaks*waterM):
-		f.kind, f.severity, f.code, f.title = 11, plan.Care, "sea-may-break", "The sea may break"
+		f.kind, f.severity, what = 11, plan.Care, facts.SeaMayBreak
 	default:
 		return seaFault{}, false
 	}
+	f.facts = facts.Breaking{What: what, HsM: plan.CeilHundredths(s.HsM), WaterM: plan.FloorHundredths(waterM)}
 	return f, true
 }
 
@@ -194,12 +197,11 @@ func (c *checker) streamFaults(s *sea.State, at time.Time) []seaFault {
 	st, ok := c.stream.At(at)
 	switch {
 	case !ok:
-		return []seaFault{{kind: 21, severity: plan.NoData, code: "no-stream", title: "No stream for this time", why: "The streams given do not reach this time: she is planned as in still water, and wind against stream is not known."}}
+		return []seaFault{{kind: 21, severity: plan.NoData, facts: facts.NotGiven{What: facts.NoStream}}}
 	case st.Kn < steepStreamKn || s.WindKn < steepWindKn || math.Abs(geo.Turn(s.FromDeg, st.TowardDeg)) > opposedDeg:
 		return nil
 	}
-	return []seaFault{{kind: 12, severity: plan.Care, code: "wind-against-stream", title: "Wind against the stream", measured: st.Kn, required: steepStreamKn, unit: "kn",
-		why: fmt.Sprintf("The stream runs %.1f kn against %.0f kn of wind: expect short, steep seas.", st.Kn, s.WindKn)}}
+	return []seaFault{{kind: 12, severity: plan.Care, measured: st.Kn, required: steepStreamKn, unit: "kn", facts: facts.WindAgainstStream{StreamKn: st.Kn, WindKn: s.WindKn}}}
 }
 
 // checkStemming reports where a stream is stronger than she is, once a leg.
@@ -214,9 +216,8 @@ func (c *checker) checkStemmingFrom(first int) {
 		}
 		last = u.Leg
 		leg := &c.track.Legs[u.Leg]
-		c.find(plan.Finding{Check: plan.CheckSea, Severity: plan.NotClear, Leg: leg.Number, Code: "cannot-stem", Title: "A stream she cannot stem",
-			Detail: fmt.Sprintf("At %.1f kn she cannot keep to this leg in a stream of %.1f kn toward %03.0f° at %s. The times after it are worth nothing.", u.Kn, u.StreamKn, u.TowardDeg, c.clock(u.Time)),
-			Time:   ptr(u.Time), Until: ptr(u.Time), Geometry: leg.Rhumb.At(u.AtM), Measured: ptr(u.StreamKn), Required: ptr(u.Kn), Unit: "kn"})
+		c.find(plan.Finding{Check: plan.CheckSea, Severity: plan.NotClear, Leg: leg.Number, Facts: facts.CannotStem{Kn: u.Kn, StreamKn: u.StreamKn, TowardDeg: u.TowardDeg, When: facts.At(u.Time)},
+			Time: ptr(u.Time), Until: ptr(u.Time), Geometry: leg.Rhumb.At(u.AtM), Measured: ptr(u.StreamKn), Required: ptr(u.Kn), Unit: "kn"})
 	}
 }
 

@@ -1,11 +1,11 @@
 package hazards
 
 import (
-	"fmt"
 	"math"
 	"time"
 
 	"keelroom/geo"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sea"
 )
@@ -22,8 +22,8 @@ func (s *stayCheck) sea() {
 	worst, seen, whole := s.lookOut()
 	s.seaMissing = !whole
 	if !whole && s.exposed() {
-		s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Code: "no-wind-at-stay", Title: "No wind for the stay", Detail: "The wind or swell given does not reach over the whole stay, or two rows of wind are more than 12 h apart, so the sea there is not known."})
-		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Code: "no-wind-at-stay", Title: "No wind for the stay", Detail: "How far the wind may shift is not known."})
+		s.add(plan.Finding{Check: plan.CheckShelter, Severity: plan.NoData, Facts: facts.NoWindAtStay{}})
+		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.NoData, Facts: facts.NoWindAtStay{Room: true}})
 	}
 	if !seen {
 		return
@@ -85,28 +85,29 @@ func (s *stayCheck) gusts() {
 	if strongest <= strongGustKn {
 		return
 	}
-	s.add(plan.Finding{Check: plan.CheckSea, Severity: plan.Care, Code: "strong-gusts", Title: "Strong gusts where she lies", Time: ptr(at),
-		Detail:   fmt.Sprintf("Gusts of %.0f kn at %s: above %d kn every stay wants care.", math.Ceil(strongest), s.clock(at), strongGustKn),
-		Measured: ptr(strongest), Required: ptr(float64(strongGustKn)), Unit: "kn"})
+	s.add(plan.Finding{Check: plan.CheckSea, Severity: plan.Care, Time: ptr(at),
+		Facts: facts.StrongGusts{Kn: strongest, LimitKn: strongGustKn, When: facts.At(at)}, Measured: ptr(strongest), Required: ptr(float64(strongGustKn)), Unit: "kn"})
 }
 
 func (s *stayCheck) shelter(worst sea.State) {
 	limit := s.plan.Margins.AnchoredSeaM
 	f := plan.Finding{Check: plan.CheckShelter, Severity: plan.Care, Required: ptr(limit), Unit: "m", Time: ptr(s.worstAt)}
-	wind := fmt.Sprintf("wind %.0f kn from %03.0f° over %.1f nm of open water at %s", worst.WindKn, geo.Bearing(math.Round(worst.FromDeg)), nm(worst.FetchM), s.clock(s.worstAt))
+	what := facts.Shelter{What: facts.ShelterDoubtful, HsM: plan.CeilHundredths(s.hsM), LimitM: plan.FloorHundredths(limit)}
 	switch {
 	case plan.Exceeds(s.hsM, limit):
-		f.Severity, f.Code, f.Title, f.Measured = plan.NotClear, "no-shelter", "No shelter here", ptr(s.hsM)
-		f.Detail = fmt.Sprintf("Significant wave height up to %s m, %s m is the limit at anchor: %s.", plan.Up(s.hsM), plan.Down(limit), wind)
+		f.Severity, what.What, f.Measured = plan.NotClear, facts.NoShelter, ptr(s.hsM)
 	case plan.Exceeds(s.plusHsM, limit):
-		f.Code, f.Title, f.Measured = "shelter-doubtful", "Shelter is doubtful", ptr(s.plusHsM)
-		f.Detail = fmt.Sprintf("Up to %s m, and growth formulas are good to 25 %%, which may make it %s m; %s m is the limit at anchor: %s.", plan.Up(s.hsM), plan.Up(s.plusHsM), plan.Down(limit), wind)
+		f.Measured, what.PlusM = ptr(s.plusHsM), plan.CeilHundredths(s.plusHsM)
 	case plan.Exceeds(s.openHsM, limit):
-		f.Code, f.Title, f.Measured = "open-water", "Open water beyond the chart", ptr(s.openHsM)
-		f.Detail = fmt.Sprintf("%s m within the chart, but %s m if the water beyond it is open for %.0f km; %s m is the limit at anchor.", plan.Up(s.hsM), plan.Up(s.openHsM), s.plan.Margins.OpenFetchKm, plan.Down(limit))
+		f.Measured, what.What, what.OpenM, what.OpenKm = ptr(s.openHsM), facts.OpenWater, plan.CeilHundredths(s.openHsM), s.plan.Margins.OpenFetchKm
+		f.Facts = what
+		s.add(f)
+		return
 	default:
 		return
 	}
+	what.Wind, what.When = windOf(&worst), facts.At(s.worstAt)
+	f.Facts = what
 	s.add(f)
 }
 
@@ -127,20 +128,14 @@ func (s *stayCheck) windShift() {
 		return
 	}
 	if room == 0 {
-		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Code: "no-wind-room", Title: "No room for the wind to shift", Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg",
-			Detail: fmt.Sprintf("With the wind as it is the sea here already passes %s m, counting open water beyond the chart.", plan.Down(s.plan.Margins.AnchoredSeaM))})
+		s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg",
+			Facts: facts.NoWindRoom{LimitM: plan.FloorHundredths(s.plan.Margins.AnchoredSeaM)}})
 		return
 	}
-	way := "back"
-	if withOpen.VeeringDeg <= withOpen.BackingDeg {
-		way = "veer"
-	}
-	detail := fmt.Sprintf("If the wind should %s by %.0f° the sea here passes %s m; %.0f° are wanted.", way, math.Floor(room), plan.Down(s.plan.Margins.AnchoredSeaM), s.plan.Margins.WindRoomDeg)
-	if math.Min(within.BackingDeg, within.VeeringDeg) >= s.plan.Margins.WindRoomDeg {
-		detail += " Only open water beyond the chart makes it so."
-	}
-	s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Code: "little-wind-room", Title: "Little room for the wind to shift", Detail: detail,
-		Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg"})
+	s.add(plan.Finding{Check: plan.CheckWindShift, Severity: plan.Care, Measured: ptr(room), Required: ptr(s.plan.Margins.WindRoomDeg), Unit: "deg",
+		Facts: facts.LittleWindRoom{Veering: withOpen.VeeringDeg <= withOpen.BackingDeg, RoomDeg: math.Floor(room), WantedDeg: s.plan.Margins.WindRoomDeg,
+			LimitM:   plan.FloorHundredths(s.plan.Margins.AnchoredSeaM),
+			OpenOnly: math.Min(within.BackingDeg, within.VeeringDeg) >= s.plan.Margins.WindRoomDeg}})
 }
 
 // highest and lowest are when the water stands so while she lies there.

@@ -25,7 +25,7 @@ func (o *obstacles) passThrough(f *chart.Feature) {
 }
 
 // passesOf are the areas that a leg only passes through, for the report.
-func (c *checker) passesOf(leg int) []plan.Source {
+func (c *checker) passesOf(leg int) (first []plan.Source, more int) {
 	var out []plan.Source
 	for _, f := range c.passed[leg] {
 		out = append(out, *sourceOf(f))

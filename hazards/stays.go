@@ -1,11 +1,12 @@
 package hazards
 
 import (
-	"slices"
 	"math"
+	"slices"
 	"time"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
@@ -180,37 +181,34 @@ func (s *stayCheck) anchoring(h *chart.Hit) {
 		s.unreadGround(h)
 		return
 	}
-	severity, why := plan.NotClear, ""
+	severity, why := plan.NotClear, facts.WhyNotAnchor(0)
 	anchored := s.stop.Stay.Kind == plan.AtAnchor
 	switch r := h.Rules; {
 	case !anchored && (r == nil || !r.Restrn.Has(25)):
 		return // a mooring touches no ground; stopping may still be prohibited
 	case h.Class == chart.CBLARE || h.Class == chart.CBLSUB:
-		why = "a submarine cable lies here"
+		why = facts.Cable
 	case h.Class == chart.PIPARE || h.Class == chart.PIPSOL:
-		why = "a submarine pipeline lies here"
+		why = facts.Pipeline
 	case h.Class.Danger() && passable(h.Feature, false) == anchorNot:
-		why = "the ground is foul"
+		why = facts.FoulGround
 	case r == nil || !r.Season.Touches(s.stop.Arrive.In(s.zone()), s.stop.Leave):
 		return
 	case r.Restrn.Has(1) && anchored:
-		why = "anchoring is prohibited"
+		why = facts.AnchoringProhibited
 	case r.Restrn.Has(24) && anchored:
-		why = "dragging is prohibited"
+		why = facts.DraggingProhibited
 	case r.Restrn.Has(25):
-		why = "stopping is prohibited"
+		why = facts.StoppingProhibited
 	case r.CatRea.Has(18):
-		why = "it is a bathing area"
+		why = facts.BathingArea
 	case r.Restrn.Has(2):
-		severity, why = plan.Care, "anchoring is restricted; find out on what terms"
+		severity, why = plan.Care, facts.AnchoringRestricted
 	case r.CatRea.Has(14):
-		severity, why = plan.Care, "it is charted as a minefield"
+		severity, why = plan.Care, facts.Minefield
 	default:
 		return
 	}
-	if why == "" {
-		return
-	}
-	s.add(plan.Finding{Check: plan.CheckAnchoringRule, Severity: severity, Code: "anchoring", Title: "Anchoring", Source: sourceOf(h.Feature),
-		Detail: named(h.Feature, "Here") + ": " + why + "." + told(h.Info)})
+	s.add(plan.Finding{Check: plan.CheckAnchoringRule, Severity: severity, Source: sourceOf(h.Feature),
+		Facts: facts.Anchoring{Name: h.Name, Why: why, Info: h.Info}})
 }

@@ -1,11 +1,11 @@
 package hazards
 
 import (
-	"fmt"
 	"math"
 	"time"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -16,7 +16,7 @@ func (s *stayCheck) water() {
 	from, to, whole := s.tideSpan()
 	s.tideMissing = !whole
 	if !whole {
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Code: "tide-not-known", Title: "Height of tide not known", Detail: s.whyNoTide()})
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Facts: facts.TideNotKnown{Why: s.whyNoTide()}})
 	}
 	if !from.Before(to) && !(whole && from.Equal(to)) {
 		return
@@ -46,8 +46,7 @@ func (s *stayCheck) wavesUnknown(x sum) {
 	}
 	x.waveM = math.Max(x.waveM, s.plan.Margins.WaveFraction*s.plan.Boat.SeaStopM)
 	if s.judge(&x) == tooLittle {
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Code: "waves-not-known", Title: "Waves at the berth not known",
-			Detail: "The wind or swell given does not reach over the whole stay, and the water here is enough only without waves."})
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Facts: facts.WavesNotKnown{}})
 	}
 }
 
@@ -63,11 +62,11 @@ func (s *stayCheck) tideSpan() (from, to time.Time, whole bool) {
 	return from, to, false
 }
 
-func (s *stayCheck) whyNoTide() string {
+func (s *stayCheck) whyNoTide() facts.WhyNoTide {
 	if s.heights.tide == nil {
-		return "No tide is given: add a station, a tide table or a tideless level."
+		return facts.NoTide
 	}
-	return "The tide given does not reach over the whole stay: tables are never extended beyond their ends."
+	return facts.TideEndsStay
 }
 
 // depthFigures are those of the whole stay. A part of it is no figure: where some
@@ -93,11 +92,11 @@ func (s *stayCheck) depthFigures(worst *sum) {
 // reach, and reports unknown ones once. No depth at all is unknown too.
 func (s *stayCheck) depths() []claim {
 	var known []claim
-	unknown, nearby := "", ""
+	var unknown, nearby, none facts.Unknown
 	refused := map[*chart.Feature]bool{}
 	for _, cl := range s.claims(s.stretch()) {
 		switch {
-		case cl.unknown == "":
+		case cl.unknown == none:
 			known = append(known, cl)
 		case cl.wide:
 			nearby = cl.unknown
@@ -108,17 +107,16 @@ func (s *stayCheck) depths() []claim {
 			s.add(unread(cl.f))
 		}
 	}
-	if len(known) == 0 && unknown == "" && len(refused) == 0 {
-		unknown = "no depth is charted"
+	if len(known) == 0 && unknown == none && len(refused) == 0 {
+		unknown = facts.Unknown{Why: facts.NotCharted}
 	}
-	if unknown != "" {
+	if unknown != none {
 		s.depthMissing = true
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Code: "depth-not-known", Title: "Depth not known", Detail: "Where she lies " + unknown + ": unknown water is never taken as deep."})
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Facts: facts.DepthNotKnown{Why: unknown, AtStay: true}})
 	}
-	if nearby != "" {
+	if nearby != none {
 		s.depthMissing = true
-		title, detail := unknownInPlaceWords(nearby)
-		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.Care, Code: "depth-not-known-in-place", Title: title, Detail: detail})
+		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.Care, Facts: facts.DepthNotInPlace{Why: nearby}})
 	}
 	return known
 }
@@ -190,11 +188,10 @@ func (s *stayCheck) shoalByEcho(x *sum) {
 
 func (s *stayCheck) datumAtStay(x *sum) plan.Finding {
 	if _, ok := s.offset(x.f); ok {
-		return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Code: "sounding-unusable", Title: "The sounding cannot be used",
-			Detail: "The height of tide at the time of the echo sounding is not known: take it out, or give the tide then."}
+		return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Facts: facts.SoundingUnusable{}}
 	}
-	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Code: "levels-differ", Title: "Depths and tide from different levels", Source: x.origin(),
-		Detail: fmt.Sprintf("The depth where she lies is below %s, the tide above %s.", datumName(x.f.Datum), datumName(s.plan.Tide.DatumOf()))}
+	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Source: x.origin(),
+		Facts: facts.LevelsDiffer{Depths: x.f.Datum, Tide: s.plan.Tide.DatumOf(), AtStay: true}}
 }
 
 func (s *stayCheck) judgeWater(worst *sum) {
@@ -204,11 +201,10 @@ func (s *stayCheck) judgeWater(worst *sum) {
 	s.waterSlack(worst)
 }
 
-// reportWater words a stay's clearance finding.
+// reportWater reports a stay's clearance finding.
 func (s *stayCheck) reportWater(kind clearanceKind, x *sum) {
-	title, detail := clearanceWords(kind, x, s.checker)
 	from, to := s.day(s.stop.Arrive)
-	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Code: clearanceCodes[kind], Title: title, Detail: detail, Source: x.origin()}
+	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Facts: x.facts(kind, &s.plan.Margins), Source: x.origin()}
 	f.Measured, f.Required, f.Unit, f.Made = x.figures(kind, &s.plan.Margins)
 	if kind == tooLittle && x.datumOK && !x.seaUnknown {
 		f.Windows = s.windowsFor(x.levelM(), from, to)

@@ -1,10 +1,9 @@
 package hazards
 
 import (
-	"fmt"
-	"math"
 	"time"
 
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -66,16 +65,17 @@ func (c *checker) closing(s *sum) closing {
 func (c *checker) windowFinding(index int, s *closing) plan.Finding {
 	leg := &c.track.Legs[index]
 	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Note, Leg: leg.Number, Time: ptr(s.start), Until: ptr(s.end),
-		Code: "tide-window", Title: "Enough water at this tide only", Geometry: line(leg, s.from, s.to), Source: s.origin(),
+		Geometry: line(leg, s.from, s.to), Source: s.origin(),
 		Measured: ptr(s.tideM), Required: ptr(s.levelM()), Unit: "m"}
-	f.Detail = fmt.Sprintf("The tide must stand at %s m or more here, above %s; it falls to %s m within 12 hours.", plan.Up(s.levelM()), datumName(c.plan.Tide.DatumOf()), plan.Down(s.lowestM))
+	window := facts.TideWindow{NeedM: plan.CeilHundredths(s.levelM()), LowestM: plan.FloorHundredths(s.lowestM), Datum: c.plan.Tide.DatumOf()}
 	if s.known {
-		f.Detail += fmt.Sprintf(" The window closes at %s, %s after passing.", c.clock(s.at), minutes(s.left()))
+		window.Ends, window.Closes, window.LeftMin = true, facts.At(s.at), int(s.left().Minutes())
 		if s.left() <= time.Duration(c.plan.Margins.WindowMin*float64(time.Minute)) {
 			f.Severity = plan.Care
 		}
 		c.slack = append(c.slack, slack{route: leg.Route, left: s.left()})
 	}
+	f.Facts = window
 	dayFrom, dayTo := c.day(s.start)
 	f.Windows = c.windowsFor(s.levelM(), dayFrom, dayTo)
 	return f
@@ -100,8 +100,7 @@ func (c *checker) besideKnown(l *legClearance) bool {
 func (c *checker) lowNotKnown(index int, l *legClearance) plan.Finding {
 	leg, s := &c.track.Legs[index], &l.limiting[0]
 	return plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Care, Leg: leg.Number, Time: ptr(leg.Start), Until: ptr(leg.End),
-		Code: "low-water-not-known", Title: "Low water beside this leg not known", Geometry: line(leg, s.from, s.to), Source: s.origin(),
-		Detail: "The tide given covers less than a whole tide about this time, so it cannot be said how low the water falls or when it goes: add the waters before and after."}
+		Facts: facts.LowNotKnown{}, Geometry: line(leg, s.from, s.to), Source: s.origin()}
 }
 
 // closes is when, after passing, the water at a place is no longer enough.
@@ -122,17 +121,6 @@ func (c *checker) known(from, to time.Time) (time.Time, time.Time) {
 		return from, to
 	}
 	return later(from, begin), earlier(to, end)
-}
-
-// tenths writes a figure with one decimal, and no minus before nothing.
-func tenths(v float64) string { return fmt.Sprintf("%.1f", math.Round(v*10)/10+0) }
-
-func minutes(d time.Duration) string {
-	m := int(d.Minutes())
-	if m < 120 {
-		return fmt.Sprintf("%d min", m)
-	}
-	return fmt.Sprintf("%d h %02d min", m/60, m%60)
 }
 
 // slack is how much later a route could leave before something on it ends, at the

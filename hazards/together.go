@@ -2,7 +2,6 @@ package hazards
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -11,6 +10,7 @@ import (
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -27,16 +27,16 @@ func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*
 		}
 		out.Windows = inBoth(out.Windows, items[k].Windows)
 	}
-	out.Code, out.Title, out.Detail, out.Measured, out.Required, out.Unit, out.Made, out.Source = speaker.Code, speaker.Title, speaker.Detail,
+	out.Code, out.Facts, out.Measured, out.Required, out.Unit, out.Made, out.Source = speaker.Code, speaker.Facts,
 		speaker.Measured, speaker.Required, speaker.Unit, speaker.Made, speaker.Source
 	out.Also = c.alsoAt(items, group)
 	if first.lying == 0 {
 		c.lengthen(&out, items, group)
 	}
 	if speaker.Measured != nil && !samePlace(speaker.Finding, first.Finding) {
-		out.Detail += fmt.Sprintf(" This is as it is on leg %d at %s.", speaker.Leg, c.clock(startOf(speaker.Finding)))
+		out.Further = append(out.Further, facts.AsOnLeg{Leg: speaker.Leg, When: facts.At(startOf(speaker.Finding))})
 	}
-	out.Detail += c.othersWords(items, group, speaker, twins)
+	out.Further = append(out.Further, others(items, group, speaker, twins)...)
 	return out, c.causeOf(&out, &first.about)
 }
 
@@ -137,66 +137,62 @@ func joinedShape(a, b orb.Geometry) orb.Geometry {
 	return out
 }
 
-// othersWords tells what else the group says: under other titles, of other limits'
-// times, and of how many other things the same holds.
-func (c *checker) othersWords(items []item, group []int, speaker *item, twins map[*chart.Feature]*chart.Feature) string {
-	text := otherTitles(items, group, speaker)
+// others tells what else the group says: under other titles, of other limits' times,
+// and of how many other things the same holds.
+func others(items []item, group []int, speaker *item, twins map[*chart.Feature]*chart.Feature) []facts.Facts {
+	out := otherHeadings(items, group, speaker)
 	if speaker.Check == plan.CheckSpeed {
-		text += c.otherTimes(items, group, speaker)
+		out = append(out, otherTimes(items, group, speaker)...)
 	}
-	return text + otherThings(items, group, speaker, twins)
+	return append(out, otherThings(items, group, speaker, twins)...)
 }
 
-// otherTitles is the worst of the group under each other title.
-func otherTitles(items []item, group []int, speaker *item) string {
-	worst := map[string]*item{}
-	var titles []string
+// otherHeadings is the worst of the group under each other title.
+func otherHeadings(items []item, group []int, speaker *item) []facts.Facts {
+	worst := map[facts.Heading]*item{}
+	var headings []facts.Heading
 	for _, k := range group {
 		i := &items[k]
-		old := worst[i.Title]
+		h := i.heading()
+		old := worst[h]
 		if old == nil {
-			titles = append(titles, i.Title)
+			headings = append(headings, h)
 		}
 		if old == nil || worseWords(i.Finding, old.Finding) {
-			worst[i.Title] = i
+			worst[h] = i
 		}
 	}
-	slices.Sort(titles)
-	text := ""
-	for _, title := range titles {
-		if title != speaker.Title {
-			text += " " + title + ": " + worst[title].Detail
+	var out []facts.Facts
+	for _, h := range headings {
+		if h != speaker.heading() {
+			out = append(out, facts.Also{Of: worst[h].Facts})
 		}
 	}
-	return text
+	return out
 }
 
 // otherTimes is what is said of a limit each other time she comes to it.
-func (c *checker) otherTimes(items []item, group []int, speaker *item) string {
-	text := ""
+func otherTimes(items []item, group []int, speaker *item) []facts.Facts {
+	var out []facts.Facts
 	for _, k := range group {
-		if i := &items[k]; i.Title == speaker.Title && i.Detail != speaker.Detail {
-			text += fmt.Sprintf(" On leg %d: %s", i.Leg, i.Detail)
+		if i := &items[k]; i.heading() == speaker.heading() && i.Facts != speaker.Facts {
+			out = append(out, facts.OnLeg{Leg: i.Leg, Of: i.Facts})
 		}
 	}
-	return text
+	return out
 }
-
-// namesTold is how many names of other things are told.
-const namesTold = 8
 
 // otherThings counts the other things that the words of a group hold for, and
 // names those that have a name.
-func otherThings(items []item, group []int, speaker *item, twins map[*chart.Feature]*chart.Feature) string {
+func otherThings(items []item, group []int, speaker *item, twins map[*chart.Feature]*chart.Feature) []facts.Facts {
 	seen := map[*chart.Feature]bool{}
 	if f := speaker.thing(); f != nil {
 		seen[twins[f]] = true
 	}
-	n := 0
-	var names []string
+	same := facts.SameFor{CloseBy: slices.Contains(banks, speaker.Check)}
 	for _, k := range group {
 		i := &items[k]
-		if i.Title != speaker.Title || i.Detail == speaker.Detail && i.things == nil {
+		if i.heading() != speaker.heading() || i.Facts == speaker.Facts && i.things == nil {
 			continue
 		}
 		for _, f := range i.all() {
@@ -204,30 +200,14 @@ func otherThings(items []item, group []int, speaker *item, twins map[*chart.Feat
 				continue
 			}
 			seen[f] = true
-			n++
-			if f.Name != "" && !slices.Contains(names, "“"+f.Name+"”") {
-				names = append(names, "“"+f.Name+"”")
+			same.Count++
+			if f.Name != "" && !slices.Contains(same.Names, f.Name) {
+				same.Names = append(same.Names, f.Name)
 			}
 		}
 	}
-	return moreWords(n, names, slices.Contains(banks, speaker.Check))
-}
-
-func moreWords(n int, names []string, closeBy bool) string {
-	if n == 0 {
-		return ""
+	if same.Count == 0 {
+		return nil
 	}
-	text := fmt.Sprintf(" The same holds for %d more", n)
-	if closeBy {
-		text += " close by"
-	}
-	slices.Sort(names)
-	told := names[:min(len(names), namesTold)]
-	switch {
-	case len(told) == n:
-		text += ": " + joinWords(told)
-	case len(told) > 0:
-		text += ", among them " + joinWords(told)
-	}
-	return text + "."
+	return []facts.Facts{same}
 }

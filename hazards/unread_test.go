@@ -87,7 +87,7 @@ func TestPlaceNamesWhatWasLeftOut(t *testing.T) {
 		s := set()
 		s.Refused = []chart.Refused{c.r}
 		got, err := NewSession(chart.New(s)).Place(day(), at(50, 50), leaving)
-		lines := strings.Join(got.Lines, " ")
+		lines := strings.Join(linesOf(got), " ")
 		if err != nil || !strings.Contains(lines, c.want) || strings.Contains(lines, "unknown depth") || strings.Contains(lines, "depth is not known") || (got.DepthMinM != nil) != c.known {
 			t.Errorf("%v %q, depth known %v; want %q", err, lines, got.DepthMinM != nil, c.want)
 		}

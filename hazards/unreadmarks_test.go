@@ -67,7 +67,7 @@ func TestAnUnreadMarkIsNoGate(t *testing.T) {
 	s.Refused = []chart.Refused{left(chart.BOYLAT, 50, off(-50), 50, off(-50))}
 	expect(t, mustCheck(t, s, day()), "no-data mark", "note mark")
 	p, err := NewSession(chart.New(s)).Place(day(), at(50, off(-45)), leaving)
-	if err != nil || !slices.ContainsFunc(p.Lines, func(l string) bool { return strings.Contains(l, "could not be read") }) {
-		t.Errorf("%v, %v: nothing of the mark", p.Lines, err)
+	if err != nil || !slices.ContainsFunc(linesOf(p), func(l string) bool { return strings.Contains(l, "could not be read") }) {
+		t.Errorf("%v, %v: nothing of the mark", linesOf(p), err)
 	}
 }

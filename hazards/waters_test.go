@@ -11,6 +11,7 @@ import (
 
 	"keelroom/geo/chart"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 )
 
 // INVENTED waters about 43°N 36°W, where no coast is. One unit is 0.001
@@ -193,6 +194,7 @@ func mustCheckOn(t testing.TB, c *chart.Chart, p *plan.Plan) *plan.Report {
 	if err != nil {
 		t.Fatal(err)
 	}
+	words.English.Fill(r, p.Zone)
 	return r
 }
 

@@ -1,7 +1,6 @@
 package hazards
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -9,6 +8,7 @@ import (
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -41,43 +41,20 @@ func (c *checker) checkStation() {
 	near, far := c.stationEnds(*t.Position)
 	farM, nearM := geo.DistanceM(far.at, *t.Position), geo.DistanceM(near.at, *t.Position)
 	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Care, Unit: "km"}
-	place := far
+	place, wrong := far, facts.WrongTide{What: facts.CodeFarTide, Station: t.Station, Km: farM / 1000}
 	switch {
 	case farM > stationFarM:
-		f.Code, f.Title, f.Measured, f.Required = "tide-of-far-place", "The tide is that of a far place", ptr(farM/1000), ptr(stationFarM/1000.0)
-		f.Detail = fmt.Sprintf("%s, whose tide the plan has, lies %.0f km from %s here. High and low water may come earlier or later here, and rise and fall more or less: take a nearer station, or find out what differs.",
-			stationName(t), farM/1000, positionWords(far.at))
+		f.Measured, f.Required = ptr(farM/1000), ptr(stationFarM/1000.0)
 	case nearM > stationNearM && c.landOnLineM(near.at, *t.Position) > landBetween*nearM:
-		place = near
-		f.Code, f.Title, f.Measured = "tide-of-other-water", "The tide is that of another water", ptr(nearM/1000)
-		f.Detail = fmt.Sprintf("Between %s, whose tide the plan has, and %s here lies mostly land, over %.0f km: its tide may be that of another water. Take a station on this one, or find out what differs.",
-			stationName(t), positionWords(near.at), nearM/1000)
+		place, wrong.What, wrong.Km = near, facts.CodeOtherTide, nearM/1000
+		f.Measured = ptr(nearM / 1000)
 	default:
 		return
 	}
+	wrong.At = place.at
+	f.Facts = wrong
 	f.Leg, f.Time, f.Geometry = place.leg, ptr(place.when), place.at
 	c.findAbout(f, about{ofDay: true})
-}
-
-func stationName(t *plan.TideSource) string {
-	if t.Station == "" {
-		return "The tide station"
-	}
-	return t.Station
-}
-
-// positionWords writes a position as a skipper reads it, to a tenth of a minute.
-func positionWords(p orb.Point) string {
-	return degreesMinutes(p.Lat(), "N", "S") + " " + degreesMinutes(p.Lon(), "E", "W")
-}
-
-func degreesMinutes(deg float64, plus, minus string) string {
-	side := plus
-	if deg < 0 {
-		side = minus
-	}
-	tenths := math.Round(math.Abs(deg) * 600)
-	return fmt.Sprintf("%.0f°%04.1f'%s", math.Floor(tenths/600), math.Mod(tenths, 600)/10, side)
 }
 
 // dayPlace is a waypoint of the day and when she is there.
@@ -141,18 +118,17 @@ func (c *checker) checkZone() {
 	}
 	start := &c.track.Legs[0]
 	at := start.Rhumb.From
-	name, offset := c.clockZone(c.plan.Zone, c.track.Depart)
-	f := plan.Finding{Check: plan.CheckSchedule, Severity: plan.Care, Code: "clock-of-other-place", Title: "The clock is that of another place", Leg: start.Number,
+	zone, offset := clockZone(c.plan.Zone, c.track.Depart)
+	f := plan.Finding{Check: plan.CheckSchedule, Severity: plan.Care, Leg: start.Number,
 		Time: ptr(c.track.Depart), Geometry: at, Unit: "min"}
 	if own := c.stationZone(at); own != nil {
-		ownName, ownOffset := c.clockZone(own, c.track.Depart)
+		ownZone, ownOffset := clockZone(own, c.track.Depart)
 		apart := (offset - ownOffset).Abs()
 		if apart <= zoneFar {
 			return
 		}
 		f.Measured, f.Required = ptr(apart.Minutes()), ptr(zoneFar.Minutes())
-		f.Detail = fmt.Sprintf("The plan's times are in %s. %s, whose tide it has, is in %s: %s apart. Set the zone of the place, and look at every time again.",
-			name, stationName(c.plan.Tide), ownName, minutes(apart))
+		f.Facts = facts.OtherClock{Plan: zone, Station: c.plan.Tide.Station, Own: ownZone, ApartMin: int(apart.Minutes())}
 		c.findAbout(f, about{ofDay: true})
 		return
 	}
@@ -161,8 +137,7 @@ func (c *checker) checkZone() {
 		return
 	}
 	f.Measured = ptr(ahead.Abs().Minutes())
-	f.Detail = fmt.Sprintf("The plan's times are in %s. The day begins at %s, where the sun's time is %s from that: no place there keeps such a clock. Set the zone of the place, and look at every time again.",
-		name, positionWords(at), minutes(ahead.Abs()))
+	f.Facts = facts.OtherClock{Plan: zone, At: at, ApartMin: int(ahead.Abs().Minutes())}
 	c.findAbout(f, about{ofDay: true})
 }
 
@@ -185,9 +160,8 @@ func (c *checker) stationZone(at orb.Point) *time.Location {
 	return zone
 }
 
-// clockZone names a zone, with its offset then.
-func (c *checker) clockZone(zone *time.Location, at time.Time) (words string, offset time.Duration) {
-	local := at.In(zone)
-	_, seconds := local.Zone()
-	return fmt.Sprintf("%s (UTC%s)", zone, local.Format("-07:00")), time.Duration(seconds) * time.Second
+// clockZone is a zone and its offset then.
+func clockZone(zone *time.Location, at time.Time) (facts.Zone, time.Duration) {
+	_, seconds := at.In(zone).Zone()
+	return facts.Zone{Name: zone.String(), OffsetMin: seconds / 60}, time.Duration(seconds) * time.Second
 }

@@ -1,9 +1,7 @@
 package hazards
 
 import (
-	"fmt"
-
-	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
@@ -14,9 +12,6 @@ func (c *checker) checkZones() {
 	for i := range c.track.Zones {
 		z := &c.track.Zones[i]
 		name := z.Feature.Name
-		if name == "" {
-			name = "speed zone"
-		}
 		leg := &c.track.Legs[z.Leg]
 		c.report.Zones = append(c.report.Zones, plan.ZonePassage{Name: name, LimitKn: ptr(z.LimitKn), Stated: z.Stated,
 			Leg: leg.Number, Enter: ptr(z.Enter), Leave: ptr(z.Leave), Entry: z.Entry, Exit: z.Exit})
@@ -35,39 +30,26 @@ func (c *checker) checkZones() {
 func (c *checker) zoneFindings(z *passage.ZonePassage, name string) []plan.Finding {
 	var out []plan.Finding
 	if z.Stated {
-		out = append(out, plan.Finding{Severity: plan.Note, Code: "speed-limit", Title: fmt.Sprintf("%.1f kn in %s", z.LimitKn, name),
-			Detail: c.zoneWords(z) + told(z.Feature.Info), Measured: ptr(z.LimitKn), Unit: "kn"})
+		out = append(out, plan.Finding{Severity: plan.Note, Measured: ptr(z.LimitKn), Unit: "kn",
+			Facts: facts.SpeedLimit{Name: name, LimitKn: z.LimitKn, Passage: c.passageOf(z), Info: z.Feature.Info}})
 	} else {
-		out = append(out, plan.Finding{Severity: plan.Care, Code: "limit-not-stated", Title: "Limit not stated",
-			Detail: fmt.Sprintf("%s: %s; planned at %.1f kn. %s%s", name, noLimit(z.Feature.Rules), z.LimitKn, c.zoneWords(z), told(z.Feature.Info))})
+		out = append(out, plan.Finding{Severity: plan.Care,
+			Facts: facts.LimitNotStated{Name: name, Others: facts.LimitsOf(z.Feature.Rules.Limits), LimitKn: z.LimitKn, Passage: c.passageOf(z), Info: z.Feature.Info}})
 	}
 	if z.AskedAboveKn > 0 {
-		out = append(out, plan.Finding{Severity: plan.Care, Code: "asked-above-limit", Title: "The plan's speed is above the limit",
-			Detail:   fmt.Sprintf("%.1f kn are asked for on this leg; planned at the limit of %.1f kn.", z.AskedAboveKn, z.LimitKn),
+		out = append(out, plan.Finding{Severity: plan.Care, Facts: facts.AskedAbove{AskedKn: z.AskedAboveKn, LimitKn: z.LimitKn},
 			Measured: ptr(z.AskedAboveKn), Required: ptr(z.LimitKn), Unit: "kn"})
 	}
 	return out
 }
 
-// noLimit says why a zone has no limit for her.
-func noLimit(r *chart.Rules) string {
-	if len(r.Limits) == 0 {
-		return "the layer gives no figure"
-	}
-	others := make([]string, len(r.Limits))
-	for i, l := range r.Limits {
-		others[i] = fmt.Sprintf("%.1f kn for %s", l.Kn, l.VesselClass)
-	}
-	return "the layer gives a figure for other vessels only (" + joinWords(others) + ")"
-}
-
-func (c *checker) zoneWords(z *passage.ZonePassage) string {
-	text := fmt.Sprintf("From %s to %s.", c.clock(z.Enter), c.clock(z.Leave))
-	if in := z.Feature.Rules.Season; !in.Holds(z.Enter.In(c.zone())) || !in.Holds(z.Leave.In(c.zone())) {
-		text += " Its season begins or ends while she is inside: planned at the limit throughout."
-	}
+// passageOf is when she is in a zone, and where she slows for it.
+func (c *checker) passageOf(z *passage.ZonePassage) facts.Passage {
+	out := facts.Passage{Enter: facts.At(z.Enter), Leave: facts.At(z.Leave)}
+	in := z.Feature.Rules.Season
+	out.SeasonEnds = !in.Holds(z.Enter.In(c.zone())) || !in.Holds(z.Leave.In(c.zone()))
 	if z.Slow != nil {
-		text = fmt.Sprintf("Begin to slow from %.0f kn at %s, %.0f m before the line. %s", z.Slow.FromKn, c.clock(z.Slow.Time), c.plan.Boat.SlowDownM, text)
+		out.Slows, out.SlowFromKn, out.SlowAt, out.SlowM = true, z.Slow.FromKn, facts.At(z.Slow.Time), c.plan.Boat.SlowDownM
 	}
-	return text
+	return out
 }

@@ -13,6 +13,7 @@ import (
 	"keelroom/geo/layer"
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 )
 
 // paths collects a flag given several times.
@@ -63,6 +64,7 @@ func check(charts []string, planPath string, diag io.Writer) ([]byte, error) {
 	if err != nil {
 		return nil, named(planPath, err)
 	}
+	words.English.Fill(report, p.Zone)
 	return report.Encode(p.Zone), nil
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 )
 
 // check checks a plan.
@@ -26,6 +27,7 @@ func (s *Service) check(j *job) error {
 	if err != nil {
 		return checkFailed(err)
 	}
+	words.English.Fill(report, p.Zone)
 	day, err := Day(s.chart, s.setIDs(), p, report)
 	if err != nil {
 		return checkFailed(err)

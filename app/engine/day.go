@@ -9,6 +9,7 @@ import (
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/tide"
+	"keelroom/hazards/words"
 )
 
 // dayStep is how far apart the heights of a day are.
@@ -185,7 +186,7 @@ func (d *dayOf) tide() (*tideText, error) {
 		return nil, err
 	}
 	t := tide.NewWindow(source, d.from, d.to)
-	out := &tideText{DatumName: hazards.DatumName(d.plan.Tide.DatumOf()), Events: []eventText{}}
+	out := &tideText{DatumName: words.English.Datum(d.plan.Tide.DatumOf()), Events: []eventText{}}
 	d.each(func(at time.Time) {
 		h, ok := t.HeightM(at)
 		if !ok {

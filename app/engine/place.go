@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 )
 
 // PlaceBody is what the charts say of a place; see hazards.Place. Metres, nil
@@ -39,8 +40,13 @@ func (s *Service) place(j *job) error {
 	if err != nil {
 		return checkFailed(err)
 	}
-	if planErr != nil && j.Plan != "" {
-		found.Lines = append(found.Lines, "The plan cannot be read, so neither its tide nor its own zones and hazards are in this.")
+	var zone *time.Location
+	if p != nil {
+		zone = p.Zone
 	}
-	return s.done(j, PlaceBody{found.Lines, found.Land, found.DepthMinM, found.DepthMaxM, found.TideM, found.WaterM}, nil)
+	lines := words.English.For(zone, time.Unix(j.Time, 0)).Others(found.Found)
+	if planErr != nil && j.Plan != "" {
+		lines = append(lines, "The plan cannot be read, so neither its tide nor its own zones and hazards are in this.")
+	}
+	return s.done(j, PlaceBody{lines, found.Land, found.DepthMinM, found.DepthMaxM, found.TideM, found.WaterM}, nil)
 }

@@ -7,6 +7,7 @@ import (
 
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 )
 
 // ribbonStep is how far apart departures are.
@@ -80,7 +81,7 @@ func (s *Service) ribbon(j *job) error {
 		if err != nil {
 			return checkFailed(err)
 		}
-		w.slots = append(w.slots, slotOf(w.next, &look))
+		w.slots = append(w.slots, slotOf(w.next, &look, w.plan.Zone))
 		if len(w.slots) < w.total && time.Since(w.toldAt) >= tellRibbonEvery {
 			if err := s.tellRibbon(j); err != nil {
 				return err
@@ -104,9 +105,9 @@ func (s *Service) tellRibbon(j *job) error {
 	return s.pause()
 }
 
-func slotOf(t time.Time, o *hazards.Outlook) Slot {
+func slotOf(t time.Time, o *hazards.Outlook, zone *time.Location) Slot {
 	s := Slot{T: t.Unix(), Verdict: o.Verdict.String(), Back: o.Back.Unix()}
-	if f := o.Worst; f != nil && o.Verdict != plan.Clear {
+	if f := words.English.First(o.Worst, zone, t); f != nil && o.Verdict != plan.Clear {
 		s.Title, s.Why, s.Check, s.Leg, s.At = f.Title, f.Detail, f.Check, f.Leg, placeOf(f.Geometry)
 	}
 	return s

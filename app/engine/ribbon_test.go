@@ -10,6 +10,7 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 	"keelroom/testdata/beside"
 )
 
@@ -36,6 +37,7 @@ func TestRibbonIsTheChecks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		words.English.Fill(report, q.Zone)
 		want, elsewhere := slotOfReport(time.Unix(b.Slots[i].T, 0), report, q)
 		if elsewhere { // the report may tell worse of it from where it holds again
 			want.Title, want.Why = b.Slots[i].Title, b.Slots[i].Why

@@ -11,6 +11,7 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
 	"keelroom/hazards"
+	"keelroom/hazards/words"
 	"keelroom/testdata/beside"
 )
 
@@ -78,6 +79,7 @@ func TestCheckIsTheReport(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	words.English.Fill(want, p.Zone)
 	if r.State != Done || r.Texts["report"] != string(want.Encode(p.Zone)) || r.PlanRev != 7 || r.ChartRev != 2 {
 		t.Errorf("%s %s, the report differs: %v", r.State, r.Words, r.Texts["report"] != string(want.Encode(p.Zone)))
 	}

@@ -9,6 +9,7 @@ import (
 	"keelroom/geo/layer"
 	"keelroom/geo/library"
 	"keelroom/hazards"
+	"keelroom/hazards/words"
 )
 
 // loadedSet is a chart that the checks go by.
@@ -217,7 +218,7 @@ func (s *Service) turn() { _ = s.pause() }
 func infoOf(l *loadedSet, name string) SetInfo {
 	s := l.set
 	info := SetInfo{ID: l.id, Title: s.Title, Name: name, Authority: s.Authority.String(), Scale: s.Scale,
-		Datum: s.SoundingDatum, DatumName: hazards.DatumName(s.SoundingDatum), Edition: s.Edition, IssueDate: s.IssueDate,
+		Datum: s.SoundingDatum, DatumName: words.English.Datum(s.SoundingDatum), Edition: s.Edition, IssueDate: s.IssueDate,
 		Source: s.Source, Licence: s.Licence, Features: len(s.Features), Bounds: boundsOf(s), Cell: cellInfo(l.cell, s)}
 	info.Messages, info.More = listed(s.Messages)
 	return info
@@ -228,7 +229,7 @@ func cellInfo(c *enc.Cell, s *chart.Set) *CellInfo {
 		return nil
 	}
 	return &CellInfo{Name: c.Name, File: c.File, Edition: c.Edition, Update: c.Update, IssueDate: c.IssueDate, Applied: len(c.Applied), Cancelled: c.Cancelled, Scale: c.Scale,
-		Producer: c.Producer, Purpose: c.Use.String(), Comment: c.Comment, DatumName: hazards.DatumName(s.SoundingDatum), Bounds: boundsOf(s)}
+		Producer: c.Producer, Purpose: c.Use.String(), Comment: c.Comment, DatumName: words.English.Datum(s.SoundingDatum), Bounds: boundsOf(s)}
 }
 
 // listed lists messages, those of one code and cause counted after the first, as

@@ -3,9 +3,9 @@ package engine
 import (
 	"fmt"
 
-	"keelroom/hazards"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/tide"
+	"keelroom/hazards/words"
 )
 
 // oneStation gives a station's tide for a plan.
@@ -30,7 +30,7 @@ func datumOf(st *tide.Station) string {
 	if st.VERDAT == 0 {
 		return st.Datum
 	}
-	return hazards.DatumName(st.VERDAT)
+	return words.English.Datum(st.VERDAT)
 }
 
 // notesOf is what is to be known of a station.

@@ -4,6 +4,8 @@ import (
 	"time"
 
 	"github.com/paulmach/orb"
+
+	"keelroom/hazards/facts"
 )
 
 // Report is what the checks answer. A nil pointer is a figure that is not known;
@@ -23,7 +25,8 @@ type Report struct {
 	Messages       []string          // of the layers, as layer-profile.md words them
 	Checks         map[string]string // what became of each check: Done, NotApplicable, NoInput, NotBuilt
 	Cautions       []string
-	More           []More // findings that are counted and not told
+	Warned         []facts.Facts // what the cautions are made of; not written
+	More           []More        // findings that are counted and not told
 	// WaveAllowanceM is the most that is taken off a depth for waves anywhere in
 	// the day; it is not written.
 	WaveAllowanceM float64
@@ -47,8 +50,9 @@ func NewReport() *Report {
 
 // LeaveBy is the latest time to leave a stay, and what ends it.
 type LeaveBy struct {
-	Time *time.Time // nil: no such time is known
-	Why  string
+	Time   *time.Time // nil: no such time is known
+	Why    string
+	Reason facts.Facts // what Why is made of; not written
 
 	kept
 }
@@ -150,6 +154,7 @@ type Term struct {
 	Value float64
 	Unit  string
 	Why   string
+	Of    facts.Term // what Name and Why are made of; not written
 
 	kept
 }
@@ -166,6 +171,7 @@ type Leg struct {
 	Kn                *float64 // average
 	LeastClearanceM   *float64
 	Passes            []Source // areas entered that have neither a rule nor words
+	MorePasses        int      // how many more there are; not written
 	Line              orb.LineString
 
 	kept
@@ -179,7 +185,9 @@ type Finding struct {
 	Severity Severity
 	Title    string
 	Detail   string
-	Leg      int // 0: not on a leg
+	Facts    facts.Facts   // what Title and Detail are made of; not written
+	Further  []facts.Facts // and what Detail says for others besides; not written
+	Leg      int           // 0: not on a leg
 	Time     *time.Time
 	Until    *time.Time
 	Windows  [][2]time.Time // when on that day the same place would be clear; nil: not known, empty: never

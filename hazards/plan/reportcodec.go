@@ -122,6 +122,27 @@ func compareAnswers(a, b answer) int {
 		cmp.Compare(p.Lat(), q.Lat()))
 }
 
+// WorstFirst lists, by their places, the findings that weigh as the worst does and
+// come first where the report is written: one, or several that only their words tell
+// apart.
+func (r *Report) WorstFirst() []int {
+	var out []int
+	for i := range r.Findings {
+		order := -1
+		if len(out) > 0 {
+			f, first := &r.Findings[i], &r.Findings[out[0]]
+			order = cmp.Or(cmp.Compare(first.Severity.known(), f.Severity.known()), compareAnswers(f, first))
+		}
+		switch {
+		case order < 0:
+			out = append(out[:0], i)
+		case order == 0:
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // Worst is, of the findings that weigh as the worst does, the one that comes
 // first where the report is written in a zone; nil for a report without one.
 func (r *Report) Worst(zone *time.Location) *Finding {
@@ -130,22 +151,16 @@ func (r *Report) Worst(zone *time.Location) *Finding {
 	}
 	w := &writer{zone: zone}
 	var first *Finding
-	for i := range r.Findings {
-		switch f := &r.Findings[i]; {
-		case first == nil, f.Severity.known() > first.Severity.known():
-			first = f
-		case f.Severity.known() == first.Severity.known() && w.before(f, first):
+	for _, i := range r.WorstFirst() {
+		if f := &r.Findings[i]; first == nil || w.before(f, first) {
 			first = f
 		}
 	}
 	return first
 }
 
-// before tells whether a is written before b.
+// before tells whether a is written before b, by their texts.
 func (w *writer) before(a, b *Finding) bool {
-	if order := compareAnswers(a, b); order != 0 {
-		return order < 0
-	}
 	return bytes.Compare(w.answer(a).AppendJSON(nil), w.answer(b).AppendJSON(nil)) < 0
 }
 
