@@ -28,10 +28,7 @@ func TestOutcomesKeptAreThoseOfAFreshCheck(t *testing.T) {
 		if p = d.turn(p); i%10 == 9 {
 			d.stir(p)
 		}
-		got, err := session.Check(p)
-		if err != nil {
-			t.Fatalf("check %d: %v", i, err)
-		}
+		got := check(t, session, p)
 		if len(session.Judged()) != len(got.Legs) {
 			t.Fatalf("check %d: %d legs, %d are told of", i, len(got.Legs), len(session.Judged()))
 		}

@@ -9,6 +9,7 @@ import (
 	"keelroom/geo/geojson"
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 )
 
 // MovePoint is the kind of a job that checks the plan as it would be with one point
@@ -72,6 +73,7 @@ func (s *Service) movePoint(j *job) error {
 	if err != nil {
 		return moveFailed(err)
 	}
+	words.English.FillTitles(report)
 	now, before := &s.views[0], &s.views[1]
 	now.of(p, report)
 	base := 0

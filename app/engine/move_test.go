@@ -14,6 +14,7 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
+	"keelroom/hazards/words"
 	"keelroom/testdata/beside"
 )
 
@@ -171,6 +172,7 @@ func TestMovesAddUpToAFreshCheck(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		words.English.Fill(report, fresh.Zone)
 		sameItems(t, "move "+strings.Repeat("*", i%3), has.items, whole(t, fresh, report))
 		if t.Failed() {
 			t.Fatalf("after move %d: %+v", i, m)
@@ -188,6 +190,7 @@ func TestViewIsRoundedAsTheReport(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	words.English.Fill(report, p.Zone)
 	read, err := plan.DecodeReport(report.Encode(p.Zone))
 	if err != nil {
 		t.Fatal(err)

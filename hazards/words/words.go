@@ -118,10 +118,12 @@ func (t *Teller) Finding(f *plan.Finding) {
 	if f.Facts != nil {
 		f.Title, f.Detail = t.Title(f.Facts), t.Detail(f.Facts)+t.further(f.Further)
 	}
+	if len(f.Made) == 0 || f.Made[0].Of.Part == facts.NoPart {
+		return
+	}
+	f.Made = slices.Clone(f.Made) // others may have the same finding, in another language
 	for i := range f.Made {
-		if m := &f.Made[i]; m.Of.Part != facts.NoPart {
-			m.Name, m.Why = t.language.Term(t, m.Of)
-		}
+		f.Made[i].Name, f.Made[i].Why = t.language.Term(t, f.Made[i].Of)
 	}
 }
 
@@ -142,6 +144,18 @@ func (t *Teller) further(list []facts.Facts) string {
 		text += t.Other(f)
 	}
 	return text
+}
+
+// FillTitles gives the findings of a report their titles and what has no name one, where
+// no more is shown of it.
+func (l *Language) FillTitles(r *plan.Report) {
+	t := l.For(nil, time.Time{})
+	for i := range r.Findings {
+		if f := &r.Findings[i]; f.Facts != nil {
+			f.Title = t.Title(f.Facts)
+		}
+	}
+	t.names(r)
 }
 
 // Fill gives a report all its words, with the clock of the plan's zone (nil: UTC).
