@@ -64,45 +64,60 @@ func isArchive(b []byte) bool { return bytes.Contains(b[:min(len(b), 64)], []byt
 // pause is called after each plan and set with how many there are so far.
 func readArchive(b []byte, pause func(read int) error) (*Archive, error) {
 	a := &Archive{}
-	d := json.NewDecoder(bytes.NewReader(b))
-	read := 0
-	next := func() error { read++; return pause(read) }
-	err := eachMember(d, func(key string) error {
+	r := archiveReader{Decoder: json.NewDecoder(bytes.NewReader(b)), into: a, pause: pause}
+	err := eachMember(r.Decoder, func(key string) error {
 		switch key {
 		case "keelroom_archive":
-			return d.Decode(&a.Version)
+			return r.Decode(&a.Version)
 		case "plans":
-			return eachItem(d, func() error {
-				var p ArchivedPlan
-				if err := d.Decode(&p); err != nil {
-					return err
-				}
-				if err := p.look(len(a.Plans), pause, read); err != nil {
-					return err
-				}
-				a.Plans = append(a.Plans, p)
-				return next()
-			})
+			return eachItem(r.Decoder, r.plan)
 		case "sets":
-			return eachItem(d, func() error {
-				var s ArchivedSet
-				if err := d.Decode(&s); err != nil {
-					return err
-				}
-				if len(s.Files) == 0 {
-					return errors.New(s.Name + " has no files")
-				}
-				a.Sets = append(a.Sets, s)
-				return next()
-			})
+			return eachItem(r.Decoder, r.set)
 		}
 		var other json.RawMessage
-		return d.Decode(&other)
+		return r.Decode(&other)
 	})
 	if err == nil && a.Version != ArchiveVersion {
 		err = fmt.Errorf("version %d; version %d is wanted", a.Version, ArchiveVersion)
 	}
 	return a, err
+}
+
+// archiveReader reads the plans and sets of an archive.
+type archiveReader struct {
+	*json.Decoder
+	into  *Archive
+	read  int // plans and sets so far
+	pause func(read int) error
+}
+
+func (r *archiveReader) next() error {
+	r.read++
+	return r.pause(r.read)
+}
+
+func (r *archiveReader) plan() error {
+	var p ArchivedPlan
+	if err := r.Decode(&p); err != nil {
+		return err
+	}
+	if err := p.look(len(r.into.Plans), r.pause, r.read); err != nil {
+		return err
+	}
+	r.into.Plans = append(r.into.Plans, p)
+	return r.next()
+}
+
+func (r *archiveReader) set() error {
+	var s ArchivedSet
+	if err := r.Decode(&s); err != nil {
+		return err
+	}
+	if len(s.Files) == 0 {
+		return errors.New(s.Name + " has no files")
+	}
+	r.into.Sets = append(r.into.Sets, s)
+	return r.next()
 }
 
 // look reads every state of a plan, the nth of an archive.

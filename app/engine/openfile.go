@@ -121,17 +121,32 @@ func (s *Service) openArchive(j *job, b []byte) error {
 	case err != nil:
 		return s.done(j, OpenBody{What: IsArchive, Wrong: err.Error()}, nil)
 	}
-	total := len(a.Plans) + len(a.Sets)
+	if err := s.handPlans(j, a); err != nil {
+		return err
+	}
+	if err := s.handSets(j, a); err != nil {
+		return err
+	}
+	return s.done(j, OpenBody{What: IsArchive}, nil)
+}
+
+// handPlans hands the plans of an archive over, some at a time.
+func (s *Service) handPlans(j *job, a *Archive) error {
 	for from, to := 0, 0; from < len(a.Plans); from = to {
 		body := OpenBody{What: IsArchive}
 		to = sliceEnd(a.Plans, from)
 		for _, p := range a.Plans[from:to] {
 			body.Plans = append(body.Plans, OpenedPlan{p.Title, p})
 		}
-		if err := s.hands(j, body, nil, to, total); err != nil {
+		if err := s.hand(j, body, nil, to, len(a.Plans)+len(a.Sets)); err != nil {
 			return err
 		}
 	}
+	return nil
+}
+
+// handSets hands the sets of an archive over, one by one, with their files.
+func (s *Service) handSets(j *job, a *Archive) error {
 	for i, set := range a.Sets {
 		var files []layer.File
 		for k := range set.Files {
@@ -139,15 +154,15 @@ func (s *Service) openArchive(j *job, b []byte) error {
 			files = append(files, layer.File{Name: f.Name, Data: f.data()})
 			f.Text, f.Bytes = "", nil
 		}
-		if err := s.hands(j, OpenBody{What: IsArchive, Sets: []ArchivedSet{set}}, files, len(a.Plans)+i+1, total); err != nil {
+		if err := s.hand(j, OpenBody{What: IsArchive, Sets: []ArchivedSet{set}}, files, len(a.Plans)+i+1, len(a.Plans)+len(a.Sets)); err != nil {
 			return err
 		}
 	}
-	return s.done(j, OpenBody{What: IsArchive}, nil)
+	return nil
 }
 
-// hands a slice over.
-func (s *Service) hands(j *job, body OpenBody, files []layer.File, done, total int) error {
+// hand hands a slice over.
+func (s *Service) hand(j *job, body OpenBody, files []layer.File, done, total int) error {
 	raw, err := bodyOf(body)
 	if err != nil {
 		return err
