@@ -20,21 +20,6 @@ func NewDay(title, zone string, boat plan.Boat) (*plan.Plan, error) {
 	return p, nil
 }
 
-// Copy gives a plan of its own with the same day; see [Rename].
-func Copy(p *plan.Plan) (*plan.Plan, error) {
-	b, err := plan.Encode(p)
-	if err != nil {
-		return nil, err
-	}
-	return plan.DecodeDraft(b)
-}
-
-// Rename sets the title.
-func Rename(p *plan.Plan, title string) error {
-	p.Title = title
-	return nil
-}
-
 // RenamePart sets the name of a route or a stay.
 func RenamePart(p *plan.Plan, part int, name string) error {
 	return change(p, func(w *plan.Plan) error {

@@ -136,20 +136,3 @@ func setSpeeds(p *plan.Plan, r *plan.Route, kn []float64) error {
 	}
 	return nil
 }
-
-// Reverse turns a route round in its place, its speeds with it. A route that
-// meets another part of the day cannot be turned: it would no longer meet it.
-func Reverse(p *plan.Plan, part int) error {
-	return change(p, func(w *plan.Plan) error {
-		r, err := route(w, part)
-		if err != nil {
-			return err
-		}
-		if n := len(r.Points); n > 0 && !(free(w, spot{part, 0}) && free(w, spot{part, n - 1})) {
-			return errors.New("this route meets another part of the day: only a route that stands alone can be turned round")
-		}
-		slices.Reverse(r.Points)
-		slices.Reverse(r.SpeedsKn)
-		return nil
-	})
-}

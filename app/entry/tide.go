@@ -287,16 +287,3 @@ func (t *tideReader) told(i int) string {
 	w := t.waters[i]
 	return fmt.Sprintf("%s %s m at %s", kind, figure(w.HeightM, 3), clockOf(w.Time, t.form.Plan))
 }
-
-// FormatTides writes a table that [TideTable] reads as the same, in that zone.
-func FormatTides(events []plan.TideEvent, zone *time.Location) string {
-	var b strings.Builder
-	for _, e := range events {
-		words := []string{stamp(e.Time, zone), e.Kind, exact(e.HeightM), "m"}
-		if e.Double {
-			words = append(words, "double")
-		}
-		b.WriteString(strings.Join(slices.DeleteFunc(words, func(w string) bool { return w == "" }), " ") + "\n")
-	}
-	return b.String()
-}

@@ -97,12 +97,6 @@ func Litres(text string) (float64, error) { return volume.read(text) }
 // Minutes reads a time span, which may be negative.
 func Minutes(text string) (float64, error) { return duration.read(text) }
 
-// Number reads a number without a unit.
-func Number(text string) (float64, error) {
-	q := quantity{wanted: "a number", example: "0.4", least: -1e9, leastWhy: "that is too much"}
-	return q.read(text)
-}
-
 func (q *quantity) read(text string) (float64, error) {
 	s := tidy(text)
 	number, unit, err := q.split(s)

@@ -377,13 +377,3 @@ func (r *Cells) leaveUnclaimed(s *ChartSet) {
 	}
 	r.unclaimed.AddCancellations(s.cell, s.Files)
 }
-
-// charted are the charts that are cells.
-func (r *Cells) charted() (of []*ChartSet) {
-	for _, s := range r.charts.Sets {
-		if s.Info.Cell != nil {
-			of = append(of, s)
-		}
-	}
-	return of
-}

@@ -488,3 +488,13 @@ func (g *ground) noVerdict(when string) {
 		g.t.Errorf("there is a verdict though %s", when)
 	}
 }
+
+// charted are the charts that are cells.
+func (r *Cells) charted() (of []*ChartSet) {
+	for _, s := range r.charts.Sets {
+		if s.Info.Cell != nil {
+			of = append(of, s)
+		}
+	}
+	return of
+}

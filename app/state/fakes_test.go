@@ -102,7 +102,7 @@ func (g *ground) Post(a engine.Reply) {
 		}
 		docs := map[string]Doc{}
 		for name, text := range a.Texts {
-			docs[name] = Words(text)
+			docs[name] = document(text)
 		}
 		for i, f := range a.Files {
 			docs[FileDoc(i)] = Bytes(f.Data)
@@ -313,3 +313,8 @@ func (v *recorder) SetPrivate(draw Doc) {
 }
 func (v *recorder) SetPlan(text string) { v.plan = text }
 func (v *recorder) SetMode(mode string) { v.mode = mode }
+
+// document is a Doc of the program's own.
+type document string
+
+func (t document) String() string { return string(t) }

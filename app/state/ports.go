@@ -26,11 +26,6 @@ type Ports struct {
 // chart drawn for the view has megabytes that the screen never looks at.
 type Doc interface{ String() string }
 
-// Words is a Doc of the program's own.
-type Words string
-
-func (w Words) String() string { return string(w) }
-
 // Engine checks. Ask gives every reply to answer, progress included, on the
 // screen's turn; the last one has another state than progress.
 type Engine interface {
