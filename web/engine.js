@@ -6,6 +6,7 @@ self.onmessage = async (event) => {
   self.onmessage = null; // the program sets its own
   const go = new Go();
   try {
+    /** @type {WebAssembly.Module} */
     const module = event.data.module ?? (await WebAssembly.compileStreaming(fetch(new URL("app.wasm", import.meta.url))));
     await go.run(await WebAssembly.instantiate(module, go.importObject));
     postMessage({ stopped: "the program has ended" });

@@ -319,12 +319,17 @@ interface Hour {
   label: string;
   again?: boolean;
 }
+interface Tide {
+  points: (Point | null)[]; // time and height
+  events: { t: number; kind: string; h: number }[];
+}
 interface Day {
   zone: string;
   from: number;
   to: number;
+  step_s: number; // between two heights of tide, and two places of the cursor
   hours: Hour[];
-  tide: { points: (Point | null)[]; events: { t: number; kind: string; h: number }[] } | null;
+  tide: Tide | null;
   light: Span[];
   wind: Wind[];
   blocks: Block[];
@@ -345,6 +350,18 @@ interface Layout {
   compact: boolean;
   rows: Record<string, Row>;
   font: number;
+}
+/** A stretch of the tide that is known, or not, from one point to another. */
+interface Stretch {
+  known: boolean;
+  start: number;
+  end: number;
+}
+/** Departures of one verdict, one after the other. */
+interface Run {
+  verdict: string;
+  from: number;
+  to: number;
 }
 /** Writes words at a place if there is room for them. */
 type Say = (x: number, y: number, text: string, kind: string, anchor?: string) => boolean;
@@ -371,7 +388,6 @@ interface CursorParts {
 }
 interface StripView {
   div: HTMLElement;
-  notify: Notify;
   root: HTMLElement;
   svg: SVGSVGElement;
   spoken: HTMLElement;

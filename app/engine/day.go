@@ -28,6 +28,7 @@ type dayText struct {
 	Date      string     `json:"date"`
 	From      int64      `json:"from"`
 	To        int64      `json:"to"`
+	StepS     int64      `json:"step_s"` // from one height or water to the next
 	Hours     []hourText `json:"hours"`
 	Tide      *tideText  `json:"tide"`
 	Water     []*[4]num  `json:"water"`
@@ -78,7 +79,7 @@ type windText struct {
 func Day(c *chart.Chart, ids SetIDs, p *plan.Plan, r *plan.Report) ([]byte, error) {
 	d := newDayOf(p, r)
 	text := dayText{Zone: p.ZoneName, ZoneName: d.depart.Format("MST"), Date: d.from.Format(time.DateOnly),
-		From: d.from.Unix(), To: d.to.Unix(), Hours: d.hours(), Light: d.light(), Blocks: d.blocks, WaterSets: []string{}}
+		From: d.from.Unix(), To: d.to.Unix(), StepS: int64(dayStep / time.Second), Hours: d.hours(), Light: d.light(), Blocks: d.blocks, WaterSets: []string{}}
 	var err error
 	if text.Tide, err = d.tide(); err != nil {
 		return nil, err

@@ -1,10 +1,11 @@
 // The blocks of the plan on the day strip: to be dragged in time, by hand or by keys.
 import { shape } from "./picture.js";
-import { clamp, clock, pad, step, xOf } from "./scale.js";
+import { clamp, clock, hasDay, pad, xOf } from "./scale.js";
 
 const patience = 600; // ms after the last key until what it did is told
 const waiting = 4000; // ms that a change is shown before the day that follows it comes
 
+/** @type {Record<string, string>} */
 const words = { "warm-up": "warm-up", "under-way": "under way", anchor: "at anchor", mooring: "at a mooring", berth: "at a berth" };
 /** @param {Block} block */
 const isStay = (block) => block.kind in words && block.kind !== "warm-up" && block.kind !== "under-way";
@@ -36,13 +37,15 @@ export function blocks(view) {
   if (day && list.length === 0) {
     shape(g, "text", { class: "word word-empty", x: width / 2, y: rows.blocks.y + rows.blocks.h / 2 + 4, "text-anchor": "middle", "font-size": font }, "no plan yet");
   }
-  for (const original of list) one(view, g, moved(view, original));
-  if (view.change) tellChange(view, g, list);
+  if (hasDay(view)) {
+    for (const original of list) one(view, g, moved(view, original));
+    tellChange(view, g, list);
+  }
   follow(view, list);
   return g;
 }
 
-/** @param {StripView} view @param {Element} g @param {Block} block */
+/** @param {StripOfDay} view @param {Element} g @param {Block} block */
 function one(view, g, block) {
   const { rows, font } = view.layout;
   const x = xOf(view, clamp(block.from, view.day.from, view.day.to));
@@ -69,7 +72,7 @@ function one(view, g, block) {
   if (isStay(block)) shape(g, "path", { class: "grip", d: `M${end - 5} ${y + 7} V${y + h - 7} M${end - 9} ${y + 7} V${y + h - 7}` });
 }
 
-/** @param {string} text @param {Room} room @param {number} font */
+/** @param {string} text @param {number} room @param {number} font */
 function fit(text, room, font) {
   const most = Math.floor(room / (font * 0.62));
   if (text.length <= most) return text;
@@ -79,21 +82,24 @@ function fit(text, room, font) {
 // sign is what kind of stay it is, drawn.
 /** @param {Element} g @param {string} kind @param {number} x @param {number} y */
 function sign(g, kind, x, y) {
-  const d = {
+  /** @type {Record<string, string>} */
+  const signs = {
     anchor: "M0 -6 a1.8 1.8 0 1 0 0.01 0 M0 -2.4 V6 M-3.5 0 H3.5 M-5.5 2 Q-4.5 6 0 6.2 Q4.5 6 5.5 2",
     mooring: "M-4 2 a4 4 0 1 1 8 0 Z M0 2 V6",
     berth: "M-5 -5 V6 M5 -5 V6 M-5 0 H5",
-  }[kind];
+  };
+  const d = signs[kind];
   if (d) shape(g, "path", { class: "sign", d, transform: `translate(${x} ${y})` });
 }
 
 // tellChange writes what the change in hand comes to.
-/** @param {StripView} view @param {Element} g @param {Block[]} list */
+/** @param {StripOfDay} view @param {Element} g @param {Block[]} list */
 function tellChange(view, g, list) {
-  const block = parts(list).find((b) => b.part === view.change.part);
-  if (!block) return;
+  const { change } = view;
+  const block = parts(list).find((b) => b.part === change?.part);
+  if (!change || !block) return;
   const now = moved(view, block);
-  const until = view.change.kind === "until";
+  const until = change.kind === "until";
   const text = until ? `until ${clock(view.day, now.to)}` : `${clock(view.day, now.from)} \u2013 ${clock(view.day, now.to)}`;
   const { rows, width, font } = view.layout;
   const x = clamp(xOf(view, until ? now.to : (now.from + now.to) / 2), 46, width - 46);
@@ -117,10 +123,13 @@ function parts(list) {
 // follow keeps one element a part, so that the focus stays where it is.
 /** @param {StripView} view @param {Block[]} list */
 function follow(view, list) {
+  /** @type {Set<string>} */
   const wanted = new Set();
-  for (const block of parts(list)) {
-    place(view, block, "shift", wanted);
-    if (isStay(block)) place(view, block, "until", wanted);
+  if (hasDay(view)) {
+    for (const block of parts(list)) {
+      place(view, block, "shift", wanted);
+      if (isStay(block)) place(view, block, "until", wanted);
+    }
   }
   for (const [key, hold] of view.holds) {
     if (wanted.has(key)) continue;
@@ -129,13 +138,13 @@ function follow(view, list) {
   }
 }
 
-/** @param {StripView} view @param {Block} original @param {string} kind @param {Set<string>} wanted */
+/** @param {StripOfDay} view @param {Block} original @param {string} kind @param {Set<string>} wanted */
 function place(view, original, kind, wanted) {
   const key = `${kind} ${original.part}`;
   wanted.add(key);
   let hold = view.holds.get(key);
   if (!hold) {
-    hold = { e: document.createElement("div"), kind };
+    hold = { e: document.createElement("div"), kind, block: original, timer: 0, by: 0 };
     hold.e.className = `strip-hold strip-hold-${kind}`;
     hold.e.tabIndex = 0;
     hold.e.setAttribute("role", "slider");
@@ -158,23 +167,23 @@ function place(view, original, kind, wanted) {
   speak(view, hold, block);
 }
 
-/** @param {StripView} view @param {Hold} hold @param {Block} block */
+/** @param {StripOfDay} view @param {Hold} hold @param {Block} block */
 function speak(view, hold, block) {
   const e = hold.e;
   const name = block.name ? `, ${block.name}` : "";
   const until = hold.kind === "until";
   e.setAttribute("aria-label", until ? `End of the stay${name}` : `${words[block.kind] || block.kind}${name}`);
-  e.setAttribute("aria-valuemin", view.day.from);
-  e.setAttribute("aria-valuemax", view.day.to);
-  e.setAttribute("aria-valuenow", until ? block.to : block.from);
+  e.setAttribute("aria-valuemin", String(view.day.from));
+  e.setAttribute("aria-valuemax", String(view.day.to));
+  e.setAttribute("aria-valuenow", String(until ? block.to : block.from));
   e.setAttribute("aria-valuetext", until ? `until ${clock(view.day, block.to)}` : `${clock(view.day, block.from)} to ${clock(view.day, block.to)}`);
 }
 
 // take sets the change in hand, within the day.
-/** @param {StripView} view @param {Hold} hold @param {number} by */
+/** @param {StripOfDay} view @param {Hold} hold @param {number} by */
 function take(view, hold, by) {
   const { block, kind } = hold;
-  const { from, to, blocks: list } = view.day;
+  const { from, to, step_s: step, blocks: list } = view.day;
   const steps = Math.round(by / step) * step;
   if (kind === "until") {
     by = clamp(steps, Math.min(0, block.from + step - block.to), Math.max(0, to - block.to));
@@ -216,6 +225,7 @@ function drop(view, hold) {
 /** @param {StripView} view @param {Hold} hold */
 function listen(view, hold) {
   const e = hold.e;
+  /** @type {number | null} */
   let start = null;
   let dragged = false;
   e.addEventListener("pointerdown", (event) => {
@@ -227,12 +237,12 @@ function listen(view, hold) {
     e.setPointerCapture(event.pointerId);
   });
   e.addEventListener("pointermove", (event) => {
-    if (start === null || !view.day) return;
+    if (start === null || !hasDay(view)) return;
     const dx = event.clientX - start;
     dragged ||= Math.abs(dx) > 4;
     if (!dragged) return;
     const seconds = dx / (view.layout.width - 2 * pad) * (view.day.to - view.day.from);
-    view.eachFrame(() => { if (start !== null && view.day) take(view, hold, seconds); });
+    view.eachFrame(() => { if (start !== null && hasDay(view)) take(view, hold, seconds); });
   });
   e.addEventListener("pointerup", () => {
     if (start === null) return;
@@ -244,15 +254,17 @@ function listen(view, hold) {
     start = null;
     if (dragged) drop(view, hold);
   });
-  hold.by = 0;
   e.addEventListener("keydown", (event) => keys(view, hold, event));
   e.addEventListener("blur", () => { if (hold.timer) commit(view, hold); });
 }
 
-/** @param {StripView} view @param {Hold} hold @param {PointerEvent} event */
+/** @param {StripView} view @param {Hold} hold @param {KeyboardEvent} event */
 function keys(view, hold, event) {
-  const by = { ArrowRight: step, ArrowUp: step, ArrowLeft: -step, ArrowDown: -step, PageUp: 3600, PageDown: -3600 }[event.key];
-  if (event.altKey || event.ctrlKey || event.metaKey || !view.day) return;
+  if (event.altKey || event.ctrlKey || event.metaKey || !hasDay(view)) return;
+  const { step_s: step } = view.day;
+  /** @type {Record<string, number>} */
+  const steps = { ArrowRight: step, ArrowUp: step, ArrowLeft: -step, ArrowDown: -step, PageUp: 3600, PageDown: -3600 };
+  const by = steps[event.key];
   if (event.key === "Escape" && hold.timer) drop(view, hold);
   else if (event.key === "Enter" && hold.timer) commit(view, hold);
   else if (by) {

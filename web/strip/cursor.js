@@ -1,5 +1,5 @@
 // The hour cursor of the day strip: the time at which the chart shows the water.
-import { clamp, clock, heightAt, metres, snap, step, timeAt, xOf } from "./scale.js";
+import { clamp, clock, hasDay, heightAt, metres, snap, timeAt, xOf } from "./scale.js";
 
 /** @param {StripView} view */
 export function cursor(view) {
@@ -25,9 +25,8 @@ export function cursor(view) {
 /** @param {StripView} view */
 export function placeCursor(view) {
   const { e, line, flag, dot } = view.cursorParts;
-  const shown = Boolean(view.day);
-  for (const part of [e, line, dot]) part.hidden = !shown;
-  if (!shown) return;
+  for (const part of [e, line, dot]) part.hidden = !hasDay(view);
+  if (!hasDay(view)) return;
   const t = view.cursor = clamp(view.cursor ?? view.day.from, view.day.from, view.day.to);
   const x = xOf(view, t);
   const h = heightAt(view.day, t);
@@ -39,17 +38,17 @@ export function placeCursor(view) {
   const half = flag.offsetWidth / 2;
   flag.style.left = `${clamp(x, half, view.layout.width - half) - x + 22 - half}px`;
   dot.hidden = h === null || !view.yOf;
-  if (!dot.hidden) {
+  if (h !== null && view.yOf) {
     dot.style.left = `${x}px`;
     dot.style.top = `${view.yOf(h)}px`;
   }
-  e.setAttribute("aria-valuemin", view.day.from);
-  e.setAttribute("aria-valuemax", view.day.to);
-  e.setAttribute("aria-valuenow", t);
+  e.setAttribute("aria-valuemin", String(view.day.from));
+  e.setAttribute("aria-valuemax", String(view.day.to));
+  e.setAttribute("aria-valuenow", String(t));
   e.setAttribute("aria-valuetext", `${words}, height of tide ${h === null ? "not known" : metres(h)}`);
 }
 
-/** @param {StripView} view @param {number} t */
+/** @param {StripOfDay} view @param {number} t */
 function go(view, t) {
   const to = snap(view, t);
   if (to === view.cursor) return;
@@ -67,16 +66,16 @@ function listen(view, self) {
     /** @param {PointerEvent} event */
     const at = (event) => event.clientX - view.root.getBoundingClientRect().left;
     target.addEventListener("pointerdown", (event) => {
-      if (!view.day || event.button !== 0) return;
+      if (!hasDay(view) || event.button !== 0) return;
       held = true;
       target.setPointerCapture(event.pointerId);
-      off = jump ? 0 : at(event) - xOf(view, view.cursor);
+      off = jump ? 0 : at(event) - xOf(view, view.cursor ?? view.day.from);
       if (jump) view.eachFrame(() => go(view, timeAt(view, at(event))));
     });
     target.addEventListener("pointermove", (event) => {
       if (!held) return;
       const x = at(event) - off;
-      view.eachFrame(() => view.day && go(view, timeAt(view, x)));
+      view.eachFrame(() => hasDay(view) && go(view, timeAt(view, x)));
     });
     for (const end of ["pointerup", "pointercancel", "lostpointercapture"]) target.addEventListener(end, () => { held = false; });
   };
@@ -84,9 +83,10 @@ function listen(view, self) {
   drag(self.e, false);
   self.e.addEventListener("pointerdown", (event) => event.stopPropagation());
   self.e.addEventListener("keydown", (event) => {
-    if (!view.day) return;
-    const { from, to } = view.day;
-    const t = view.cursor;
+    if (!hasDay(view)) return;
+    const { from, to, step_s: step } = view.day;
+    const t = view.cursor ?? from;
+    /** @type {Record<string, number>} */
     const steps = {
       ArrowRight: t + step, ArrowUp: t + step, ArrowLeft: t - step, ArrowDown: t - step,
       PageUp: t + 3600, PageDown: t - 3600, Home: from, End: to,

@@ -1,13 +1,13 @@
 // What the day strip shows and nobody takes hold of: hours, daylight, wind, the tide.
-import { clamp, clock, heightAt, metres, point, step, xOf } from "./scale.js";
+import { clamp, clock, hasDay, metres, point, xOf } from "./scale.js";
 
 const space = "http://www.w3.org/2000/svg";
 
-/** @param {Element} parent @param {string} name @param {Record<string, string | number>} attributes @param {string} text */
+/** @param {Element} parent @param {string} name @param {Record<string, string | number>} attributes @param {string | number} [text] */
 export function shape(parent, name, attributes, text) {
   const e = document.createElementNS(space, name);
-  for (const [key, value] of Object.entries(attributes)) e.setAttribute(key, value);
-  if (text !== undefined) e.textContent = text;
+  for (const [key, value] of Object.entries(attributes)) e.setAttribute(key, String(value));
+  if (text !== undefined) e.textContent = String(text);
   parent.appendChild(e);
   return e;
 }
@@ -42,8 +42,9 @@ function widthOf(text, font) {
 }
 
 // labels keeps words from lying over each other.
-/** @param {Element} parent @param {number} font */
+/** @param {Element} parent @param {number} font @returns {Say} */
 function labels(parent, font) {
+  /** @type {{ l: number; r: number; t: number; b: number }[]} */
   const taken = [];
   return (x, y, text, kind, anchor = "middle") => {
     const w = widthOf(text, font) + 4;
@@ -60,7 +61,7 @@ function labels(parent, font) {
 export function picture(view) {
   const g = shape(view.svg, "g", {});
   const { width, rows, font } = view.layout;
-  if (!view.day) {
+  if (!hasDay(view)) {
     shape(g, "text", { class: "word word-empty", x: width / 2, y: rows.tide.y + rows.tide.h / 2, "text-anchor": "middle", "font-size": font + 1 }, "The day is not worked out yet");
     return g;
   }
@@ -73,7 +74,7 @@ export function picture(view) {
   return g;
 }
 
-/** @param {StripView} view @param {Element} g */
+/** @param {StripOfDay} view @param {Element} g */
 function daylight(view, g) {
   const { rows } = view.layout;
   for (const span of view.day.light || []) {
@@ -85,7 +86,7 @@ function daylight(view, g) {
   }
 }
 
-/** @param {StripView} view @param {Say} say */
+/** @param {StripOfDay} view @param {Say} say */
 function nights(view, say) {
   const { rows, font } = view.layout;
   for (const span of view.day.light || []) {
@@ -100,7 +101,7 @@ function nights(view, say) {
 }
 
 // hours are labelled as densely as there is room.
-/** @param {StripView} view @param {Element} g @param {Say} say */
+/** @param {StripOfDay} view @param {Element} g @param {Say} say */
 function hours(view, g, say) {
   const { rows, compact, font, width } = view.layout;
   const list = view.day.hours || [];
@@ -114,7 +115,7 @@ function hours(view, g, say) {
   });
 }
 
-/** @param {StripView} view @param {Element} g @param {Say} say */
+/** @param {StripOfDay} view @param {Element} g @param {Say} say */
 function wind(view, g, say) {
   const { rows, compact, font, width } = view.layout;
   const known = new Map((view.day.wind || []).map((w) => [w.t, w]));
@@ -146,7 +147,7 @@ function wind(view, g, say) {
 }
 
 // arrow shows where the wind blows to; the words beside it where it comes from.
-/** @param {Element} g @param {number} x @param {number} y @param {number} w @param {number} size */
+/** @param {Element} g @param {number} x @param {number} y @param {Wind} w @param {number} size */
 function arrow(g, x, y, w, size) {
   const s = size;
   shape(g, "path", {
@@ -156,33 +157,33 @@ function arrow(g, x, y, w, size) {
 }
 
 // scale gives the row's place of a height.
-/** @param {StripView} view */
-function scale(view) {
+/** @param {StripOfDay} view @param {Tide} given */
+function scale(view, given) {
   const { rows } = view.layout;
-  const heights = view.day.tide.points.filter(Boolean).map((p) => p[1]);
+  const heights = given.points.flatMap((p) => (p ? [p[1]] : []));
   const least = Math.min(...heights);
   const most = Math.max(...heights);
   const top = rows.tide.y + 3;
   const foot = rows.tide.end - 4;
-  return (h) => most - least < 0.01 ? (top + foot) / 2 : foot - (h - least) / (most - least) * (foot - top);
+  return (/** @type {number} */ h) => (most - least < 0.01 ? (top + foot) / 2 : foot - ((h - least) / (most - least)) * (foot - top));
 }
 
-/** @param {StripView} view @param {Element} g @param {Say} say */
+/** @param {StripOfDay} view @param {Element} g @param {Say} say */
 function tide(view, g, say) {
   const { rows, width, compact } = view.layout;
-  const given = view.day.tide && view.day.tide.points && view.day.tide.points.some(Boolean);
-  if (!given) {
+  const given = view.day.tide;
+  if (!given?.points?.some(Boolean)) {
     shape(g, "rect", { x: 0, y: rows.tide.y, width, height: rows.tide.h, fill: "url(#strip-unknown)" });
     say(width / 2, rows.tide.y + rows.tide.h / 2 + 4, "tide not given", "empty");
     return;
   }
-  const yOf = view.yOf = scale(view);
-  for (const run of runs(view.day.tide.points)) {
-    if (run.known) curve(view, g, run, yOf);
+  const yOf = (view.yOf = scale(view, given));
+  for (const run of stretches(given.points)) {
+    if (run.known) curve(view, g, given.points.slice(run.start, run.end + 1));
     else gap(view, g, run, say);
   }
   // The words stand under a high water and over a low one: there is the room.
-  for (const e of view.day.tide.events || []) {
+  for (const e of given.events || []) {
     const x = clamp(xOf(view, e.t), compact ? 40 : 54, width - (compact ? 40 : 54));
     const high = e.kind === "HW";
     const name = compact ? `${clock(view.day, e.t)} ${metres(e.h)}` : `${e.kind} ${clock(view.day, e.t)} ${metres(e.h)}`;
@@ -190,10 +191,11 @@ function tide(view, g, say) {
   }
 }
 
-// runs divides the points into known and unknown stretches; each ends where the next
+// stretches divides the points into known and unknown ones; each ends where the next
 // begins.
 /** @param {(Point | null)[]} points */
-function runs(points) {
+function stretches(points) {
+  /** @type {Stretch[]} */
   const out = [];
   points.forEach((p, i) => {
     const known = Boolean(p);
@@ -204,25 +206,21 @@ function runs(points) {
   return out;
 }
 
-/** @param {StripView} view @param {Element} g @param {Run} run @param {(height: number) => number} yOf */
-function curve(view, g, run, yOf) {
+/** @param {StripOfDay} view @param {Element} g @param {(Point | null)[]} points */
+function curve(view, g, points) {
   const { rows } = view.layout;
-  /** @param {number} i */
-  const at = (i) => `${xOf(view, view.day.from + i * step).toFixed(1)} ${yOf(view.day.tide.points[i][1]).toFixed(1)}`;
-  let d = `M${at(run.start)}`;
-  for (let i = run.start + 1; i <= run.end; i++) d += ` L${at(i)}`;
-  const left = xOf(view, view.day.from + run.start * step);
-  const right = xOf(view, view.day.from + run.end * step);
-  shape(g, "path", { class: "sea", d: `${d} L${right} ${rows.tide.end} L${left} ${rows.tide.end} Z` });
+  const corners = points.flatMap((p) => (p ? [{ x: xOf(view, p[0]).toFixed(1), y: (view.yOf?.(p[1]) ?? 0).toFixed(1) }] : []));
+  const d = `M${corners.map(({ x, y }) => `${x} ${y}`).join(" L")}`;
+  shape(g, "path", { class: "sea", d: `${d} L${corners[corners.length - 1].x} ${rows.tide.end} L${corners[0].x} ${rows.tide.end} Z` });
   shape(g, "path", { class: "curve", d });
 }
 
-/** @param {StripView} view @param {Element} g @param {Run} run @param {Say} say */
+/** @param {StripOfDay} view @param {Element} g @param {Stretch} run @param {Say} say */
 function gap(view, g, run, say) {
   const { rows, font } = view.layout;
-  const last = view.day.tide.points.length - 1;
-  const left = xOf(view, view.day.from + Math.max(0, run.start - 1) * step);
-  const right = xOf(view, view.day.from + Math.min(last, run.end + 1) * step);
+  const { from, to, step_s } = view.day;
+  const left = xOf(view, from + Math.max(0, run.start - 1) * step_s);
+  const right = xOf(view, Math.min(to, from + (run.end + 1) * step_s));
   shape(g, "rect", { x: left, y: rows.tide.y, width: right - left, height: rows.tide.h, fill: "url(#strip-unknown)" });
   const wide = right - left > 110;
   say((left + right) / 2, rows.tide.y + rows.tide.h / 2 + font / 3, wide ? "? tide not known" : "?", "empty");
@@ -249,4 +247,4 @@ export function spoken(view) {
 }
 
 /** @param {Day} day */
-function heightKnown(day) { return day.tide.points.some((_, i) => heightAt(day, day.from + i * step) !== null); }
+function heightKnown(day) { return Boolean(day.tide?.points?.some(Boolean)); }

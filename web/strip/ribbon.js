@@ -1,8 +1,9 @@
 // The departure ribbon of the day strip: for each departure, is the whole day clear,
 // and if not, why.
 import { shape } from "./picture.js";
-import { clamp, clock, timeAt, xOf } from "./scale.js";
+import { clamp, clock, hasDay, timeAt, xOf } from "./scale.js";
 
+/** @type {Record<string, { word: string; mark: string; part: number }>} */
 const verdicts = {
   "not-clear": { word: "not clear", mark: "\u25a0", part: 1 },
   "no-data": { word: "not known", mark: "?", part: 0.8 },
@@ -16,7 +17,7 @@ const verdictOf = (slot) => verdicts[slot.verdict] ? slot.verdict : "no-data";
 export function ribbon(view) {
   const g = shape(view.svg, "g", {});
   const { rows, width, font } = view.layout;
-  if (!view.day) return g;
+  if (!hasDay(view)) return g;
   shape(g, "line", { class: "shore", x1: 0, x2: width, y1: rows.ribbon.end - 0.5, y2: rows.ribbon.end - 0.5 });
   const slots = view.slots;
   if (slots.length === 0) {
@@ -26,16 +27,16 @@ export function ribbon(view) {
   }
   for (const run of runs(view, slots)) stretch(view, g, run);
   departure(view, g);
-  if (view.picked) picked(view, g);
+  if (view.picked) picked(view, g, view.picked);
   return g;
 }
 
 // picked frames the slot that is chosen, and points at it.
-/** @param {StripView} view @param {Element} g */
-function picked(view, g) {
+/** @param {StripOfDay} view @param {Element} g @param {Slot} slot */
+function picked(view, g, slot) {
   const { rows } = view.layout;
-  const middle = xOf(view, view.picked.t + view.slotStep / 2);
-  const w = Math.max(7, xOf(view, view.picked.t + view.slotStep) - xOf(view, view.picked.t) + 3);
+  const middle = xOf(view, slot.t + view.slotStep / 2);
+  const w = Math.max(7, xOf(view, slot.t + view.slotStep) - xOf(view, slot.t) + 3);
   for (const name of ["picked-ground", "picked"]) {
     shape(g, "rect", { class: name, x: middle - w / 2, y: rows.ribbon.y + 1, width: w, height: rows.ribbon.h - 3, rx: 1.5 });
   }
@@ -44,6 +45,7 @@ function picked(view, g) {
 // runs puts neighbouring slots of one verdict together.
 /** @param {StripView} view @param {Slot[]} slots */
 function runs(view, slots) {
+  /** @type {Run[]} */
   const out = [];
   for (const slot of slots) {
     const verdict = verdictOf(slot);
@@ -55,7 +57,7 @@ function runs(view, slots) {
 }
 
 // stretch draws a run: the worse, the higher; each with its pattern and its mark.
-/** @param {StripView} view @param {Element} g @param {Run} run */
+/** @param {StripOfDay} view @param {Element} g @param {Run} run */
 function stretch(view, g, run) {
   const { rows, font } = view.layout;
   const x = xOf(view, run.from);
@@ -76,7 +78,7 @@ function stretch(view, g, run) {
 }
 
 // departure marks when she leaves as planned.
-/** @param {StripView} view @param {Element} g */
+/** @param {StripOfDay} view @param {Element} g */
 function departure(view, g) {
   const first = (view.day.blocks || []).find((b) => b.part === 0);
   if (!first) return;
@@ -85,7 +87,7 @@ function departure(view, g) {
   shape(g, "path", { class: "leaves", d: `M${x} ${rows.ribbon.y + 7} L${x - 5} ${rows.ribbon.y - 2} H${x + 5} Z M${x} ${rows.ribbon.y + 4} V${rows.ribbon.end}` });
 }
 
-/** @param {StripView} view @param {Slot} slot */
+/** @param {StripOfDay} view @param {Slot} slot */
 function words(view, slot) {
   const verdict = verdicts[verdictOf(slot)];
   return `${clock(view.day, slot.t)}, ${verdict.word}${slot.title ? `: ${slot.title}` : ""}`;
@@ -110,18 +112,18 @@ export function list(view) {
 export function followRibbon(view) {
   const { e } = view.ribbonParts;
   const slots = view.slots;
-  if (view.picked) view.picked = slots.find((s) => s.t === view.picked.t) || null;
-  e.hidden = !view.day || slots.length === 0;
+  view.picked = slots.find((s) => s.t === view.picked?.t) || null;
+  e.hidden = !hasDay(view) || slots.length === 0;
   const { rows } = view.layout;
   // A finger's breadth, below the blocks where they are.
   const tall = Math.max(44, rows.ribbon.h);
   e.style.top = `${rows.ribbon.end - tall}px`;
   e.style.height = `${tall}px`;
-  if (e.hidden) {
+  if (!hasDay(view) || slots.length === 0) {
     view.picked = null;
     return;
   }
-  while (e.children.length > slots.length) e.lastChild.remove();
+  while (e.children.length > slots.length) e.lastElementChild?.remove();
   slots.forEach((slot, i) => {
     let option = e.children[i];
     if (!option) {
@@ -131,15 +133,15 @@ export function followRibbon(view) {
       e.append(option);
     }
     option.setAttribute("aria-label", words(view, slot));
-    option.setAttribute("aria-selected", String(Boolean(view.picked) && view.picked.t === slot.t));
+    option.setAttribute("aria-selected", String(view.picked?.t === slot.t));
   });
-  const i = slots.findIndex((s) => view.picked && s.t === view.picked.t);
+  const i = slots.findIndex((s) => s.t === view.picked?.t);
   if (i < 0) e.removeAttribute("aria-activedescendant");
   else e.setAttribute("aria-activedescendant", `strip-slot-${i}`);
 }
 
 // pick chooses a slot and asks the page to tell its reason.
-/** @param {StripView} view @param {Slot} slot @param {boolean} again */
+/** @param {StripView} view @param {Slot | null} slot @param {boolean} [again] */
 function pick(view, slot, again) {
   if (!slot || !again && view.picked && view.picked.t === slot.t) return;
   view.picked = slot;
@@ -161,9 +163,10 @@ function depart(view) {
   view.tell("depart", { t: slot.t });
 }
 
-/** @param {StripView} view @param {number} x */
+/** @param {StripOfDay} view @param {number} x @returns {Slot | null} */
 function slotAt(view, x) {
   const t = timeAt(view, x) - view.slotStep / 2;
+  /** @type {Slot | null} */
   let best = null;
   for (const slot of view.slots) {
     if (!best || Math.abs(slot.t - t) < Math.abs(best.t - t)) best = slot;
@@ -179,7 +182,7 @@ function listen(view, self) {
   const at = (event) => event.clientX - view.root.getBoundingClientRect().left;
   e.addEventListener("pointerdown", (event) => {
     event.stopPropagation();
-    if (event.button !== 0 || !view.day) return;
+    if (event.button !== 0 || !hasDay(view)) return;
     held = true;
     e.setPointerCapture(event.pointerId);
     pick(view, slotAt(view, at(event)), true);
@@ -187,24 +190,27 @@ function listen(view, self) {
   e.addEventListener("pointermove", (event) => {
     if (!held) return;
     const x = at(event);
-    view.eachFrame(() => view.day && pick(view, slotAt(view, x)));
+    view.eachFrame(() => hasDay(view) && pick(view, slotAt(view, x)));
   });
   for (const end of ["pointerup", "pointercancel"]) e.addEventListener(end, () => { held = false; });
   e.addEventListener("dblclick", () => depart(view));
   e.addEventListener("keydown", (event) => keys(view, event));
 }
 
-/** @param {StripView} view @param {PointerEvent} event */
+/** @param {StripView} view @param {KeyboardEvent} event */
 function keys(view, event) {
-  if (event.altKey || event.ctrlKey || event.metaKey || !view.day || view.slots.length === 0) return;
+  if (event.altKey || event.ctrlKey || event.metaKey || !hasDay(view) || view.slots.length === 0) return;
   const last = view.slots.length - 1;
   const first = (view.day.blocks || []).find((b) => b.part === 0);
-  const now = view.picked ? view.slots.indexOf(view.picked) : view.slots.indexOf(slotAt(view, xOf(view, first ? first.from + view.slotStep / 2 : view.cursor)));
+  const near = view.picked ?? slotAt(view, xOf(view, first ? first.from + view.slotStep / 2 : (view.cursor ?? view.day.from)));
+  const now = view.slots.findIndex((slot) => slot === near);
   const hour = Math.round(3600 / view.slotStep);
-  const to = {
+  /** @type {Record<string, number>} */
+  const places = {
     ArrowRight: now + (view.picked ? 1 : 0), ArrowDown: now + 1, ArrowLeft: now - (view.picked ? 1 : 0), ArrowUp: now - 1,
     PageUp: now + hour, PageDown: now - hour, Home: 0, End: last,
-  }[event.key];
+  };
+  const to = places[event.key];
   if (to !== undefined) pick(view, view.slots[clamp(to, 0, last)]);
   else if ((event.key === "Enter" || event.key === " ") && view.picked) depart(view);
   else if (event.key === "Escape" && view.picked) unpick(view);

@@ -1,33 +1,36 @@
 // Where things are on the day strip, and what its clock says. Nothing is drawn here.
 
 export const pad = 10;
-export const step = 600; // seconds between two values of the tide, and two places of the cursor
+
+/** @param {StripView} view @returns {view is StripOfDay} */
+export const hasDay = (view) => view.day !== null;
 
 // rows of the strip from the top, in CSS pixels. A strip that is narrow or low has
 // fewer words in it.
-/** @param {number} width @param {number} height */
+/** @param {number} width @param {number} height @returns {Layout} */
 export function layout(width, height) {
   const compact = width < 560 || height < 130;
   const fixed = compact
     ? { hours: 15, wind: 17, blocks: 22, ribbon: 20, gap: 2 }
     : { hours: 18, wind: 30, blocks: 28, ribbon: 26, gap: 3 };
   const tide = Math.max(24, height - fixed.hours - fixed.wind - fixed.blocks - fixed.ribbon - 3 * fixed.gap);
+  /** @type {Record<string, Row>} */
   const rows = {};
   let y = 0;
-  for (const [name, h] of [["hours", fixed.hours], ["wind", fixed.wind], ["tide", tide], ["blocks", fixed.blocks], ["ribbon", fixed.ribbon]]) {
+  for (const [name, h] of Object.entries({ hours: fixed.hours, wind: fixed.wind, tide, blocks: fixed.blocks, ribbon: fixed.ribbon })) {
     rows[name] = { y, h, end: y + h };
     y += h + (name === "hours" || name === "ribbon" ? 0 : fixed.gap);
   }
   return { width, height, compact, rows, font: compact ? 11 : 12 };
 }
 
-/** @param {StripView} view @param {number} t */
+/** @param {StripOfDay} view @param {number} t */
 export function xOf(view, t) {
   const { from, to } = view.day;
   return pad + (t - from) / (to - from) * (view.layout.width - 2 * pad);
 }
 
-/** @param {StripView} view @param {number} x */
+/** @param {StripOfDay} view @param {number} x */
 export function timeAt(view, x) {
   const { from, to } = view.day;
   return from + (x - pad) / (view.layout.width - 2 * pad) * (to - from);
@@ -37,10 +40,10 @@ export function timeAt(view, x) {
 export function clamp(v, least, most) { return Math.min(Math.max(v, least), most); }
 
 // snap takes a time to the nearest step of the day.
-/** @param {StripView} view @param {number} t */
+/** @param {StripOfDay} view @param {number} t */
 export function snap(view, t) {
-  const { from, to } = view.day;
-  return clamp(from + Math.round((t - from) / step) * step, from, to);
+  const { from, to, step_s } = view.day;
+  return clamp(from + Math.round((t - from) / step_s) * step_s, from, to);
 }
 
 // clock writes a time as the zone's clocks show it. The whole hours come with the day,
@@ -72,7 +75,7 @@ function clockOfZone(day, t) {
 export function heightAt(day, t) {
   const points = day.tide && day.tide.points;
   if (!points) return null;
-  const at = (t - day.from) / step;
+  const at = (t - day.from) / day.step_s;
   const i = Math.floor(at);
   const a = points[i];
   const b = points[at === i ? i : i + 1];

@@ -5,19 +5,50 @@ import { patterns, picture, spoken } from "./picture.js";
 import { followRibbon, list, ribbon } from "./ribbon.js";
 import { layout } from "./scale.js";
 
+/** @type {StripView | null} */
 let view = null;
-// What was said before the strip was mounted, or while it was not.
-const said = { day: null, ribbon: null, cursor: null, palette: null };
+// What was given before the strip was mounted, or while it was not.
+/** @type {{ day: Day | null; ribbon: any; cursor: number | null; palette: string | null }} */
+const given = { day: null, ribbon: null, cursor: null, palette: null };
 
 /** @param {HTMLElement} div @param {Notify} notify */
 function mount(div, notify) {
   unmount();
-  view = {
-    div, notify, day: null, slots: [], slotStep: 600, cursor: said.cursor, change: null, picked: null,
+  const v = (view = newView(div, notify));
+  setPalette(given.palette);
+  takeRibbon(v);
+  render(v);
+}
+
+/** @param {HTMLElement} div @param {Notify} notify @returns {StripView} */
+function newView(div, notify) {
+  const root = document.createElement("div");
+  root.className = "strip";
+  root.setAttribute("role", "group");
+  root.setAttribute("aria-label", "The day");
+  const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+  svg.setAttribute("aria-hidden", "true");
+  patterns(svg);
+  const spoken = document.createElement("p");
+  spoken.className = "strip-spoken";
+  root.append(spoken, svg);
+  div.append(root);
+  const v = /** @type {StripView} */ (/** @type {Partial<StripView>} */ ({
+    div, root, svg, spoken, day: given.day, slots: [], slotStep: 0, cursor: given.cursor, change: null, picked: null,
     holds: new Map(), frame: null, frameId: 0, drawId: 0, waiting: 0, yOf: null,
-  };
-  const v = view;
-  v.tell = (kind, detail) => notify(kind, detail);
+    tell: (kind, detail) => notify(kind, detail),
+  }));
+  addFrames(v);
+  v.cursorParts = cursor(v);
+  v.ribbonParts = list(v);
+  v.watch = new ResizeObserver(() => v.draw());
+  v.watch.observe(root);
+  return v;
+}
+
+// Drawing waits for the next frame, and so does what a pointer does: the newest wins.
+/** @param {StripView} v */
+function addFrames(v) {
   v.draw = () => { v.drawId ||= requestAnimationFrame(() => { v.drawId = 0; if (v === view) render(v); }); };
   v.eachFrame = (run) => {
     v.frame = run;
@@ -28,30 +59,6 @@ function mount(div, notify) {
     v.frame = null;
     if (run && v === view) run();
   };
-  build(v);
-  v.watch = new ResizeObserver(() => v.draw());
-  v.watch.observe(v.root);
-  setPalette(said.palette);
-  v.day = said.day;
-  takeRibbon(v);
-  render(v);
-}
-
-/** @param {number} v */
-function build(v) {
-  v.root = document.createElement("div");
-  v.root.className = "strip";
-  v.root.setAttribute("role", "group");
-  v.root.setAttribute("aria-label", "The day");
-  v.svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
-  v.svg.setAttribute("aria-hidden", "true");
-  patterns(v.svg);
-  v.spoken = document.createElement("p");
-  v.spoken.className = "strip-spoken";
-  v.root.append(v.spoken, v.svg);
-  v.div.append(v.root);
-  v.cursorParts = cursor(v);
-  v.ribbonParts = list(v);
 }
 
 function unmount() {
@@ -66,7 +73,7 @@ function unmount() {
   v.root.remove();
 }
 
-/** @param {number} v */
+/** @param {StripView} v */
 function render(v) {
   const width = v.root.clientWidth;
   const height = v.root.clientHeight;
@@ -74,9 +81,9 @@ function render(v) {
   v.layout = layout(width, height);
   v.yOf = null;
   v.svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
-  v.svg.setAttribute("width", width);
-  v.svg.setAttribute("height", height);
-  while (v.svg.children.length > 1) v.svg.lastChild.remove();
+  v.svg.setAttribute("width", String(width));
+  v.svg.setAttribute("height", String(height));
+  while (v.svg.children.length > 1) v.svg.lastElementChild?.remove();
   picture(v);
   blocks(v);
   ribbon(v);
@@ -87,7 +94,7 @@ function render(v) {
 }
 
 // parsed takes a text or a value; what cannot be read is a day that is not known.
-/** @param {unknown} value */
+/** @param {unknown} value @returns {any} */
 function parsed(value) {
   if (typeof value !== "string") return value || null;
   try {
@@ -100,40 +107,41 @@ function parsed(value) {
 /** @param {unknown} dayText */
 function setDay(dayText) {
   const day = parsed(dayText);
-  said.day = day && day.to > day.from && Array.isArray(day.hours) ? day : null;
+  given.day = day && day.to > day.from && day.step_s > 0 && Array.isArray(day.hours) ? day : null;
   if (!view) return;
   clearTimeout(view.waiting);
   view.change = null;
-  view.day = said.day;
+  view.day = given.day;
   view.draw();
 }
 
 /** @param {unknown} departures */
 function setRibbon(departures) {
-  said.ribbon = parsed(departures);
+  given.ribbon = parsed(departures);
   if (!view) return;
   takeRibbon(view);
   view.draw();
 }
 
-/** @param {number} v */
+/** @param {StripView} v */
 function takeRibbon(v) {
-  const given = said.ribbon;
-  v.slots = given && Array.isArray(given.slots) ? [...given.slots].sort((a, b) => a.t - b.t) : [];
-  v.slotStep = (given && given.step_min > 0 ? given.step_min : 10) * 60;
+  const departures = given.ribbon;
+  const known = Array.isArray(departures?.slots) && departures.step_min > 0;
+  v.slots = known ? [...departures.slots].sort((a, b) => a.t - b.t) : [];
+  v.slotStep = known ? departures.step_min * 60 : 0;
 }
 
 /** @param {number} t */
 function setCursor(t) {
-  said.cursor = t;
+  given.cursor = t;
   if (!view) return;
   view.cursor = t;
   view.draw();
 }
 
-/** @param {string} name */
+/** @param {string | null} name */
 function setPalette(name) {
-  said.palette = name;
+  given.palette = name;
   if (!view) return;
   if (name) view.root.dataset.palette = name;
   else delete view.root.dataset.palette;
