@@ -149,21 +149,24 @@ func (c *checker) leavingTimes(stop int) []time.Duration {
 // wrongLeaving gives what is wrong about a stay and the way on from it if she
 // leaves at another time; nil for nothing.
 func (c *checker) wrongLeaving(stop int, leave time.Time) *plan.Finding {
-	t := c.leavingAt(stop, leave)
-	s := &t.track.Stops[stop]
-	first := t.lastLegOf(s.Route) + 1
-	t.lightAndSchedule(stop+1, first)
-	for i, part := range []func(){func() { t.checkStay(stop) }, func() { t.checkGapFrom(s, first) }} {
-		if i == 0 || t.wrong() == nil {
-			part()
-		}
+	way := c.wayOn(stop, leave)
+	if way.atOnce {
+		return way.wrong
 	}
-	for i := first; i < len(t.track.Legs) && t.wrong() == nil && t.pause() == nil; i++ {
-		t.checkLeg(i)
+	if f := c.wrongStay(stop, leave); f != nil {
+		return f
 	}
-	if next := stop + 1; next < len(t.track.Stops) && t.wrong() == nil {
-		t.checkGapTo(&t.track.Stops[next], len(t.track.Legs)-1)
-	}
+	return way.wrong
+}
+
+// wrongStay gives what is wrong about a stay if she leaves it at another time.
+func (c *checker) wrongStay(stop int, leave time.Time) *plan.Finding {
+	t := c.leaving(stop, leave)
+	track := *c.track
+	track.Stops = slices.Clone(c.track.Stops)
+	track.Stops[stop].Leave = leave
+	t.track = &track
+	t.checkStay(stop)
 	c.stopped = t.stopped
 	return t.wrong()
 }
@@ -191,17 +194,23 @@ func (c *checker) wrong() *plan.Finding {
 // leavingAt is a check of the day with another time of leaving a stay, laid out as
 // far as the next stay; nothing is checked yet.
 func (c *checker) leavingAt(stop int, leave time.Time) *checker {
+	t := c.leaving(stop, leave)
+	t.track = c.track.LeavingAt(t.plan, t.waters(), stop, leave, true)
+	if t.stopped != nil {
+		t.routes.Forget()
+	}
+	t.findHarbours(t.lastLegOf(t.track.Stops[stop].Route) + 1)
+	return t
+}
+
+// leaving is a check of the day with another time of leaving a stay, not laid out.
+func (c *checker) leaving(stop int, leave time.Time) *checker {
 	t := newChecker(c.ground, leavingPlan(c.plan, stop, leave))
 	t.memory, t.between, t.stopped, t.brief, t.onlyStops = c.memory, c.between, c.stopped, true, true
 	t.tide, t.wind, t.stream, t.turns = c.tide, c.wind, c.stream, c.turns
 	t.heights = heights{tide: t.windowed(), marginM: c.heights.marginM}
 	t.marginAheadM = t.heights.greatestMargin(t.planSpan())
 	t.sea = &sea.Model{Wind: c.wind, Swell: c.sea.Swell, Cast: t.shore(), OpenFetchM: c.sea.OpenFetchM}
-	t.track = c.track.LeavingAt(t.plan, t.waters(), stop, leave, true)
-	if t.stopped != nil {
-		t.routes.Forget()
-	}
-	t.findHarbours(t.lastLegOf(t.track.Stops[stop].Route) + 1)
 	return t
 }
 

@@ -24,6 +24,7 @@ type memory struct {
 	room     []byte   // of the settings before, for the next
 	states   recent[seaKey, seaState]
 	outcomes recent[string, *legOutcome]
+	ways     recent[string, wayOutcome]
 	keyRoom  []byte // of the key at hand
 	tideKey  string
 	tide     tide.Tide
@@ -44,13 +45,14 @@ type sunKey struct {
 
 func newMemory() *memory {
 	return &memory{windows: map[[2]int64]*tide.Window{}, suns: map[sunKey]sun.Day{}, seas: map[orb.Point]seaMemo{},
-		states: newRecent[seaKey, seaState](mostStates), outcomes: newRecent[string, *legOutcome](mostOutcomes)}
+		states: newRecent[seaKey, seaState](mostStates), outcomes: newRecent[string, *legOutcome](mostOutcomes), ways: newRecent[string, wayOutcome](mostWays)}
 }
 
 // Bounds of what is kept for the next check: some checks' worth of each.
 const (
 	mostStates   = 4_000
 	mostOutcomes = 1_000
+	mostWays     = 500
 )
 
 // serve makes the memory ready for a check: what was made on another ground or with
@@ -64,6 +66,7 @@ func (m *memory) serve(g *ground, p *plan.Plan) {
 	m.room, m.ground, m.settings = m.settings.bytes, g, now
 	m.states.clear()
 	m.outcomes.clear()
+	m.ways.clear()
 }
 
 // recent is a map that forgets what was not asked for lately: once a number of new

@@ -138,7 +138,7 @@ func (c *checker) legKey(i int) []byte {
 	b = binary.AppendVarint(b, int64(leg.Number))
 	b = binary.AppendVarint(b, int64(leg.Route))
 	b = append(append(b, leg.RouteName...), 0)
-	b = appendBools(b, c.brief, c.onlyStops, leg.HarbourA, leg.HarbourB, c.routeStarts(i), c.routeEnds(i))
+	b = appendBools(b, c.onlyStops, leg.HarbourA, leg.HarbourB, c.routeStarts(i), c.routeEnds(i))
 	b = appendRhumb(b, leg)
 	if c.asksTheNext(i) {
 		b = appendRhumb(b, &c.track.Legs[i+1])

@@ -123,6 +123,14 @@ type Stop struct {
 	engine Engine // on arriving
 }
 
+// WarmUpLeft is how long the engine will have to run until it is warm if she leaves the
+// stop at a time.
+func (s *Stop) WarmUpLeft(leave time.Time) time.Duration {
+	engine := s.engine
+	engine.Stop(leave.Sub(s.Arrive))
+	return engine.WarmAt(leave).Sub(leave)
+}
+
 // ZonePassage is one run through a speed zone.
 type ZonePassage struct {
 	Feature      *chart.Feature
