@@ -44,8 +44,8 @@ func (s *Session) begin(p *plan.Plan, passing bool) (*checker, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := newChecker(g, p)
-	c.memory, c.between = s.memory, s.Between
+	c := newChecker(g, s.memory, p)
+	c.between = s.Between
 	c.brief, c.passing = passing, passing
 	if !passing {
 		s.memory.serve(g, p)
@@ -77,8 +77,8 @@ func (c *checker) did(n int) {
 	}
 }
 
-func newChecker(g *ground, p *plan.Plan) *checker {
-	return &checker{ground: g, memory: newMemory(), plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]chart.Span{},
+func newChecker(g *ground, m *memory, p *plan.Plan) *checker {
+	return &checker{ground: g, memory: m, plan: p, report: plan.NewReport(), seas: map[orb.Point]seaMemo{}, harbours: map[int][]chart.Span{},
 		told: map[*chart.Feature]int{}, passed: map[int][]*chart.Feature{}}
 }
 
@@ -112,9 +112,10 @@ type checker struct {
 	cells        [][]seaCell            // by leg, once asked for: see legSea
 	stayWorst    []plan.Severity        // of each stay's own findings
 	results      []legResult
-	leasts       []leastAt  // of every leg and stay
-	met          []metFirst // of the leg at hand: see legOutcome
-	judged       []bool     // by leg: anew, not taken from the memory
+	outcomes     []*legOutcome // by leg
+	leasts       []leastAt     // of every leg and stay
+	met          []metFirst    // of the leg at hand: see legOutcome
+	judged       []bool        // by leg: anew, not taken from the memory
 	poors        []poor
 	undirected   []undirected // one a day
 	// swellShut: somewhere a swell was left out because no open water lies

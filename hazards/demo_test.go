@@ -108,7 +108,7 @@ func trackOf(t *testing.T, s *Session, p *plan.Plan) *passage.Track {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := newChecker(g, p)
+	c := newChecker(g, newMemory(), p)
 	if err := c.prepare(); err != nil {
 		t.Fatal(err)
 	}

@@ -15,12 +15,14 @@ import (
 // few blocks and not into each small cell about it.
 type grid struct {
 	taken  map[[2]int]bool // small cells
-	blocks map[[2]int][]gridPoint
+	blocks map[[2]int]int  // the last point kept in each, by its number from 1
+	points []gridPoint
 }
 
 type gridPoint struct {
-	item int
-	at   orb.Point
+	item   int
+	at     orb.Point
+	before int // the one kept before it in the same block
 }
 
 const (
@@ -30,7 +32,7 @@ const (
 	metresA = 111_320.0
 )
 
-func newGrid() *grid { return &grid{map[[2]int]bool{}, map[[2]int][]gridPoint{}} }
+func newGrid() *grid { return &grid{taken: map[[2]int]bool{}, blocks: map[[2]int]int{}} }
 
 // add takes a stretch in and joins it to all that it is near to. joined tells of two
 // whether they are already, so that how far they lie apart need not be known.
@@ -40,7 +42,8 @@ func (g *grid) add(item int, shape orb.Geometry, joined func(i, j int) bool, joi
 		for r := row - 1; r <= row+1; r++ {
 			column := columnOf(p, r, blockM)
 			for k := column - 1; k <= column+1; k++ {
-				for _, q := range g.blocks[[2]int{r, k}] {
+				for n := g.blocks[[2]int{r, k}]; n > 0; n = g.points[n-1].before {
+					q := &g.points[n-1]
 					if !joined(item, q.item) && maybeTogether(p, q.at) && geo.DistanceM(p, q.at) <= togetherM {
 						join(item, q.item)
 					}
@@ -58,7 +61,8 @@ func (g *grid) keep(item int, p orb.Point) {
 		g.taken[own] = true
 		row = rowOf(p, blockM)
 		block := [2]int{row, columnOf(p, row, blockM)}
-		g.blocks[block] = append(g.blocks[block], gridPoint{item, p})
+		g.points = append(g.points, gridPoint{item, p, g.blocks[block]})
+		g.blocks[block] = len(g.points)
 	}
 }
 

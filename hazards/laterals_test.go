@@ -100,7 +100,7 @@ func TestDirectionThatTheChannelShows(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g := newGround(chart.New(c.set), nil)
-			k := newChecker(g, day())
+			k := newChecker(g, newMemory(), day())
 			var buoy *chart.Feature
 			for _, f := range g.query.MarksNear(chart.NewPiece(at45(0, -60), at45(0, -60)), 5) {
 				buoy = f
@@ -158,7 +158,7 @@ func TestNotesOfMarksAreOne(t *testing.T) {
 // that have a pair or a fairway are shown.
 func TestDirectionsOfRealChannels(t *testing.T) {
 	s := loadFolder(t, beside.File(t, "charts", "US5MA12M", "geojson"))
-	c := newChecker(newGround(chart.New(s), nil), readPlan(t, "testdata", "plans", "roads-day.geojson"))
+	c := newChecker(newGround(chart.New(s), nil), newMemory(), readPlan(t, "testdata", "plans", "roads-day.geojson"))
 	c.plan.BuoyageDeg = nil
 	name := regexp.MustCompile(`^(.*?)(?: (?:Lighted|Bell|Whistle|Buoy|Daybeacon|Light))+ (\d+)[A-Z]*$`)
 	type numbered struct {

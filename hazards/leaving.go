@@ -205,8 +205,8 @@ func (c *checker) leavingAt(stop int, leave time.Time) *checker {
 
 // leaving is a check of the day with another time of leaving a stay, not laid out.
 func (c *checker) leaving(stop int, leave time.Time) *checker {
-	t := newChecker(c.ground, leavingPlan(c.plan, stop, leave))
-	t.memory, t.between, t.stopped, t.brief, t.onlyStops = c.memory, c.between, c.stopped, true, true
+	t := newChecker(c.ground, c.memory, leavingPlan(c.plan, stop, leave))
+	t.between, t.stopped, t.brief, t.onlyStops = c.between, c.stopped, true, true
 	t.tide, t.wind, t.stream, t.turns = c.tide, c.wind, c.stream, c.turns
 	t.heights = heights{tide: t.windowed(), marginM: c.heights.marginM}
 	t.marginAheadM = t.heights.greatestMargin(t.planSpan())
@@ -236,8 +236,8 @@ func leavingPlan(p *plan.Plan, stop int, leave time.Time) *plan.Plan {
 // leaving a stay: about the stay and the way on, or elsewhere where it is worse
 // than as planned.
 func (c *checker) wrongDay(stop int, leave time.Time, planned plan.Severity) facts.Facts {
-	t := newChecker(c.ground, leavingPlan(c.plan, stop, leave))
-	t.memory, t.between, t.stopped, t.brief = c.memory, c.between, c.stopped, true
+	t := newChecker(c.ground, c.memory, leavingPlan(c.plan, stop, leave))
+	t.between, t.stopped, t.brief = c.between, c.stopped, true
 	if err := t.prepare(); err != nil {
 		c.stopped = t.stopped
 		return nil

@@ -68,23 +68,39 @@ func (c *checker) meets(hsM float64, known bool) {
 
 // legFeatures writes the legs and their clearances.
 func (c *checker) legFeatures() {
-	for i := range c.track.Legs {
-		leg := &c.track.Legs[i]
-		out := plan.Leg{Route: leg.RouteName, Leg: leg.Number, CourseDeg: ptr(leg.Rhumb.CourseDeg), DistanceNm: ptr(nm(leg.Rhumb.LengthM)),
-			Start: ptr(leg.Start), End: ptr(leg.End), Line: orb.LineString{leg.Rhumb.From, leg.Rhumb.To}}
-		out.Passes, out.MorePasses = c.passesOf(i)
-		if leg.Rhumb.LengthM == 0 {
-			out.CourseDeg = nil // a leg of no length has no course
+	for i, o := range c.outcomes {
+		if o.figures == nil {
+			o.figures = c.legFigures(i, o.result.least)
 		}
-		if h := leg.End.Sub(leg.Start).Hours(); h > 0 {
-			out.Kn = ptr(nm(leg.Rhumb.LengthM) / h)
+		c.report.Legs = append(c.report.Legs, o.figures.leg)
+		if o.figures.clearance != nil {
+			c.report.Clearances = append(c.report.Clearances, *o.figures.clearance)
 		}
-		if s := c.results[i].least; s != nil {
-			out.LeastClearanceM = ptr(plan.WholeMM(s.clearanceM()))
-			c.report.Clearances = append(c.report.Clearances, c.clearanceFeature(i, s))
-		}
-		c.report.Legs = append(c.report.Legs, out)
 	}
+}
+
+// legFigures are a leg in the report, and its clearance where it is known.
+type legFigures struct {
+	leg       plan.Leg
+	clearance *plan.Clearance
+}
+
+func (c *checker) legFigures(i int, least *sum) *legFigures {
+	leg := &c.track.Legs[i]
+	out := &legFigures{leg: plan.Leg{Route: leg.RouteName, Leg: leg.Number, CourseDeg: ptr(leg.Rhumb.CourseDeg), DistanceNm: ptr(nm(leg.Rhumb.LengthM)),
+		Start: ptr(leg.Start), End: ptr(leg.End), Line: orb.LineString{leg.Rhumb.From, leg.Rhumb.To}}}
+	out.leg.Passes, out.leg.MorePasses = c.passesOf(i)
+	if leg.Rhumb.LengthM == 0 {
+		out.leg.CourseDeg = nil // a leg of no length has no course
+	}
+	if h := leg.End.Sub(leg.Start).Hours(); h > 0 {
+		out.leg.Kn = ptr(nm(leg.Rhumb.LengthM) / h)
+	}
+	if least != nil {
+		out.leg.LeastClearanceM = ptr(plan.WholeMM(least.clearanceM()))
+		out.clearance = ptr(c.clearanceFeature(i, least))
+	}
+	return out
 }
 
 func (c *checker) leastOfLeg(index int, l *legClearance) leastAt {

@@ -25,7 +25,8 @@ type memory struct {
 	states   recent[seaKey, seaState]
 	outcomes recent[string, *legOutcome]
 	ways     recent[string, wayOutcome]
-	keyRoom  []byte // of the key at hand
+	keyRoom  []byte      // of the key at hand
+	times    []time.Time // of the looks at hand
 	tideKey  string
 	tide     tide.Tide
 	windows  map[[2]int64]*tide.Window // of tide, by their ends in Unix seconds

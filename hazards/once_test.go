@@ -291,7 +291,7 @@ func TestANoteIsToldWithTheCareOfTheSameThing(t *testing.T) {
 		{Check: plan.CheckMark, Severity: plan.Care, Title: "t", Detail: "shoal", Leg: 3, Time: ptr(leaving.Add(time.Hour)), Source: &plan.Source{Thing: &s.Features[2]}},
 		{Check: plan.CheckMark, Severity: plan.Note, Title: "t", Detail: "another", Leg: 2, Time: ptr(leaving), Source: &plan.Source{Thing: &s.Features[0]}},
 	}
-	c := newChecker(newGround(chart.New(s), nil), day())
+	c := newChecker(newGround(chart.New(s), nil), newMemory(), day())
 	if err := c.prepare(); err != nil {
 		t.Fatal(err)
 	}

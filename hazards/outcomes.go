@@ -32,6 +32,8 @@ type legOutcome struct {
 	// first are the things that are told once a day which were met here, and whether
 	// no leg before had met them: the one thing that legs ask about each other.
 	first []metFirst
+	// figures are the leg in the report, once asked for.
+	figures *legFigures
 }
 
 // metFirst is a thing and whether a leg is the first of the day to meet it.
@@ -90,7 +92,7 @@ func (c *checker) judgeLeg(i int) *legOutcome {
 func (c *checker) take(i int, o *legOutcome) {
 	c.report.Findings = append(c.report.Findings, o.findings...)
 	c.abouts = append(c.abouts, o.abouts...)
-	c.results, c.leasts = append(c.results, o.result), append(c.leasts, o.least)
+	c.outcomes, c.leasts = append(c.outcomes, o), append(c.leasts, o.least)
 	if o.passed != nil {
 		c.passed[i] = o.passed
 	}

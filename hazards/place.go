@@ -43,7 +43,7 @@ func (s *Session) Place(p *plan.Plan, at orb.Point, t time.Time) (Place, error) 
 	if err != nil {
 		return Place{}, err
 	}
-	c := newChecker(g, p)
+	c := newChecker(g, newMemory(), p)
 	c.memory = s.memory
 	if p.Tide != nil {
 		if c.tide, err = c.memory.tideOf(p.Tide); err != nil {

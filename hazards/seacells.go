@@ -35,7 +35,9 @@ func (c *checker) seaWhile(p orb.Point, from, to time.Time) []seaLook {
 		return m.looks
 	}
 	m = seaMemo{from: from, to: to}
-	for _, t := range c.looks(from, to) {
+	times := c.looks(c.memory.times[:0], from, to)
+	m.looks, c.memory.times = make([]seaLook, 0, len(times)), times
+	for _, t := range times {
 		l := seaLook{at: t}
 		l.state, l.known = c.seaAt(p, t)
 		m.looks = append(m.looks, l)

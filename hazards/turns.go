@@ -36,15 +36,15 @@ func (c *checker) turnsIn(from, to time.Time) []time.Time {
 // is then under a fortieth of what changes from row to row.
 const straight = 20
 
-// looks are the times at which what is given is looked at from one time to
-// another: in the middle where nothing turns about then, else at both ends and at
-// each turn between.
-func (c *checker) looks(from, to time.Time) []time.Time {
+// looks adds the times at which what is given is looked at from one time to another:
+// in the middle where nothing turns about then, else at both ends and at each turn
+// between.
+func (c *checker) looks(out []time.Time, from, to time.Time) []time.Time {
 	lasts := to.Sub(from)
 	if len(c.turnsIn(from.Add(-straight/2*lasts), to.Add(straight/2*lasts))) == 0 {
-		return []time.Time{from.Add(lasts / 2)}
+		return append(out, from.Add(lasts/2))
 	}
-	return append(append([]time.Time{from}, c.turnsIn(from, to)...), to)
+	return append(append(append(out, from), c.turnsIn(from, to)...), to)
 }
 
 // times are those at which a stay is looked at: its ends, each half hour, each
