@@ -107,11 +107,12 @@ func rounded(p orb.Point) orb.Point {
 // positionWrong says what is wrong with a position, or "".
 func positionWrong(p orb.Point) string {
 	lon, lat := p.Lon(), p.Lat()
+	if math.Abs(lon) <= 180 && math.Abs(lat) <= 90 {
+		return ""
+	}
 	const wanted = "; longitude within 180 and latitude within 90 degrees are wanted, in that order"
 	at := "[" + said(lon) + ", " + said(lat) + "]"
 	switch {
-	case math.Abs(lon) <= 180 && math.Abs(lat) <= 90:
-		return ""
 	case math.Abs(lon) > 360 || math.Abs(lat) > 360:
 		return at + " looks like metres of a map projection" + wanted
 	case math.Abs(lat) > 90 && math.Abs(lat) <= 180 && math.Abs(lon) <= 90:
