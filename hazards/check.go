@@ -31,7 +31,7 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 			return nil, err
 		}
 	}
-	s.judged = c.judged
+	s.judged, s.track = c.judged, c.track
 	return c.report, nil
 }
 

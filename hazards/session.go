@@ -36,6 +36,7 @@ type Session struct {
 	ground  *ground
 	memory  *memory
 	judged  []bool
+	track   *passage.Track
 }
 
 // Judged tells, by leg, whether the last Check that ended judged it anew. All that
@@ -43,6 +44,9 @@ type Session struct {
 // holds on several legs is reported once, so that a finding of such a leg may still
 // have changed: compare findings by their id.
 func (s *Session) Judged() []bool { return s.judged }
+
+// Track is the plan laid out in time by the last Check that ended, nil before one did.
+func (s *Session) Track() *passage.Track { return s.track }
 
 // NewSession begins a session on a chart.
 func NewSession(c *chart.Chart) *Session { return &Session{base: c, memory: newMemory()} }

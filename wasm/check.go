@@ -12,6 +12,7 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
 	"keelroom/hazards"
+	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/words"
 )
@@ -27,6 +28,9 @@ func runCheck(args []string, out, diag io.Writer) error {
 	f := flags("check")
 	var charts paths
 	f.Var(&charts, "chart", "a GeoJSON layer, an S-57 cell, a zip of cells, or a folder of any of them; the layers of a folder are one chart, and each cell is one; may be given several times")
+	var track, soundings outFile
+	f.Var(&track, "track", "a file to write the timed track to")
+	f.Var(&soundings, "soundings", "a file to write the soundings of the charts to")
 	if err := f.Parse(args); err != nil {
 		return err
 	}
@@ -36,16 +40,30 @@ func runCheck(args []string, out, diag io.Writer) error {
 	case len(charts) == 0:
 		return fmt.Errorf("no chart; at least one -chart PATH is wanted")
 	}
-	report, err := check(charts, f.Arg(0), diag)
+	if err := errors.Join(track.apartFrom(f.Arg(0), charts), soundings.apartFrom(f.Arg(0), charts)); err != nil {
+		return err
+	}
+	c, err := check(charts, f.Arg(0), diag)
 	if err != nil {
 		return err
 	}
-	_, err = out.Write(report)
+	if err := errors.Join(track.writeTrack(c), soundings.writeSoundings(c, diag)); err != nil {
+		return err
+	}
+	_, err = out.Write(c.report)
 	return err
 }
 
-// check reads all there is before it gives up, so that every error is told.
-func check(charts []string, planPath string, diag io.Writer) ([]byte, error) {
+// checked is a plan that was checked.
+type checked struct {
+	plan   *plan.Plan
+	sets   []*chart.Set
+	track  *passage.Track
+	report []byte
+}
+
+// check reads all there is before it gives up, so that every error is reported.
+func check(charts []string, planPath string, diag io.Writer) (*checked, error) {
 	p, planErr := readPlan(planPath)
 	sets, chartErr := readSets(charts)
 	var indexed *chart.Chart
@@ -60,12 +78,13 @@ func check(charts []string, planPath string, diag io.Writer) ([]byte, error) {
 	if err := errors.Join(planErr, chartErr); err != nil {
 		return nil, err
 	}
-	report, err := hazards.Check(indexed, p)
+	s := hazards.NewSession(indexed)
+	report, err := s.Check(p)
 	if err != nil {
 		return nil, named(planPath, err)
 	}
 	words.English.Fill(report, p.Zone)
-	return report.Encode(p.Zone), nil
+	return &checked{p, sets, s.Track(), report.Encode(p.Zone)}, nil
 }
 
 func readPlan(path string) (*plan.Plan, error) {

@@ -27,6 +27,8 @@ It is a planning aid, not a chart.
   keelroom check -chart PATH [-chart PATH ...] PLAN.geojson
         check a plan; the report is GeoJSON on standard output
         each PATH is one chart: a GeoJSON layer, a chart cell, or a folder or zip of them
+        -track FILE and -soundings FILE write the track with its times and the charts'
+        soundings too: as well-known text to a .wkt, as GeoJSON to a .geojson
   keelroom tide -from 2026-07-01 -days 7 [-zone IANA] STATION
         high and low waters as CSV
         STATION is a name or id of the built-in list, or a JSON file

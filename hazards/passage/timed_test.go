@@ -24,21 +24,21 @@ func TestTimed(t *testing.T) {
 	last := math.Inf(-1)
 	for i := range line.NumCoords() {
 		c := line.Coord(i)
-		if c[3] < last {
+		if c[2] < last {
 			t.Errorf("vertex %d goes back in time", i)
 		}
-		last = c[3]
+		last = c[2]
 		if d := geo.NewRhumb(start, orb.Point{c[0], c[1]}); d.LengthM > 1 && math.Abs(geo.Turn(90, d.CourseDeg)) > 1e-4 {
 			t.Errorf("vertex %d is off the track", i)
 		}
 	}
 	first, end := line.Coord(0), line.Coord(line.NumCoords()-1)
-	if first[3] != float64(depart.Unix()) || math.Abs(end[3]-float64(track.Back.UnixMilli())/1000) > 1e-6 {
-		t.Errorf("from %v to %v, want the departure and the return", first[3], end[3])
+	if first[2] != float64(depart.Unix()) || math.Abs(end[2]-float64(track.Back.UnixMilli())/1000) > 1e-6 {
+		t.Errorf("from %v to %v, want the departure and the return", first[2], end[2])
 	}
 	arrive, leave := 0, 0
 	for i := range line.NumCoords() {
-		switch m := line.Coord(i)[3]; {
+		switch m := line.Coord(i)[2]; {
 		case math.Abs(m-float64(track.Stops[0].Arrive.UnixMilli())/1000) < 1e-3:
 			arrive++
 		case m == float64(stay.Until.Unix()):
