@@ -21,7 +21,7 @@ import (
 // those that could be read.
 func readSets(from []string) (sets []*chart.Set, err error) {
 	var failed []error
-	var charts []enc.Chart
+	var charts []enc.Loaded
 	for _, path := range from {
 		some, err := readCharts(path)
 		if err != nil {
@@ -43,7 +43,7 @@ func readSets(from []string) (sets []*chart.Set, err error) {
 
 // readCharts reads what one path holds. What is refused of it refuses all of it, so
 // that nobody takes a part for the whole.
-func readCharts(path string) (charts []enc.Chart, err error) {
+func readCharts(path string) (charts []enc.Loaded, err error) {
 	files, notes, err := layerFiles(path)
 	if err != nil {
 		return nil, err

@@ -109,7 +109,7 @@ const pageTemplate = `<!DOCTYPE html>
 
 // wasmExec is Go's own script that runs a program, as go-app gives it.
 func wasmExec() ([]byte, error) {
-	w := &memory{header: http.Header{}, status: http.StatusOK}
+	w := &recorder{header: http.Header{}, status: http.StatusOK}
 	h := &ui.Handler{Name: "Keelroom", Version: noVersion}
 	h.ServeHTTP(w, &http.Request{Method: http.MethodGet, URL: &url.URL{Path: "/wasm_exec.js"}, Header: http.Header{}})
 	if w.status != http.StatusOK || len(w.body) == 0 {
@@ -118,16 +118,16 @@ func wasmExec() ([]byte, error) {
 	return w.body, nil
 }
 
-// memory keeps a response.
-type memory struct {
+// recorder keeps a response.
+type recorder struct {
 	header http.Header
 	status int
 	body   []byte
 }
 
-func (m *memory) Header() http.Header         { return m.header }
-func (m *memory) WriteHeader(status int)      { m.status = status }
-func (m *memory) Write(b []byte) (int, error) { m.body = append(m.body, b...); return len(b), nil }
+func (m *recorder) Header() http.Header         { return m.header }
+func (m *recorder) WriteHeader(status int)      { m.status = status }
+func (m *recorder) Write(b []byte) (int, error) { m.body = append(m.body, b...); return len(b), nil }
 
 // sharePath is where another app's share sheet sends files: the service worker
 // takes them, no server ever does.

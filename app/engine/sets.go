@@ -103,7 +103,7 @@ func (s *Service) putSet(j *job) error {
 
 // refused says why what was read cannot be the chart with an id: it is none or
 // several, or would make a cell older. "" is no reason.
-func (s *Service) refused(id string, charts []enc.Chart, messages []chart.Message) string {
+func (s *Service) refused(id string, charts []enc.Loaded, messages []chart.Message) string {
 	var open *loadedSet
 	if i := s.indexOf(id); i >= 0 {
 		open = s.sets[i]

@@ -23,10 +23,10 @@ type corners struct{ lo, hi Coord }
 // area's boxes from first on.
 type ringTree struct {
 	start, segments int32 // in the area's vertices
-	levels          []level
+	levels          []treeLevel
 }
 
-type level struct{ first, count int32 }
+type treeLevel struct{ first, count int32 }
 
 func newBoundary(g *Geometry) *boundary {
 	b := &boundary{rings: make([]ringTree, 0, len(g.Ends))}
@@ -48,7 +48,7 @@ func (b *boundary) addRing(coords []Coord, start, segments int32) {
 		b.boxes = append(b.boxes, corners{lo, hi})
 	}
 	for count := int32(len(b.boxes)) - first; ; {
-		r.levels = append(r.levels, level{first, count})
+		r.levels = append(r.levels, treeLevel{first, count})
 		if count == 1 {
 			break
 		}

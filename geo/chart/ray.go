@@ -106,7 +106,7 @@ func (q *Query) Cast(o *Origin, towardDeg, maxM float64, dry func(drval2M float6
 		return Ray{Open: !data && !land, MeanDepthM: math.Inf(1)}
 	}
 	sin, cos := math.Sincos(towardDeg * math.Pi / 180)
-	r := ray{query: q, plane: &o.plane, dir: geo.XY{X: sin, Y: cos}, dry: dry, hit: maxM}
+	r := cast{query: q, plane: &o.plane, dir: geo.XY{X: sin, Y: cos}, dry: dry, hit: maxM}
 	for s, step := 0.0, 500.0; s < r.hit; s, step = s+step, min(step*2, 8000) {
 		r.part(s, min(s+step, r.hit))
 	}
@@ -127,8 +127,8 @@ func (c *Chart) DryLevels() []float64 {
 	return slices.Compact(out)
 }
 
-// ray is one being cast.
-type ray struct {
+// cast is a ray being followed.
+type cast struct {
 	query *Query
 	plane *geo.Plane
 	dir   geo.XY
@@ -138,7 +138,7 @@ type ray struct {
 }
 
 // part looks for what stops the ray between two distances.
-func (r *ray) part(from, to float64) {
+func (r *cast) part(from, to float64) {
 	lo, hi := r.box(from, to)
 	r.query.chart.shore.search(lo, hi, func(c chunk) {
 		f := r.query.chart.features[c.feature]
@@ -150,7 +150,7 @@ func (r *ray) part(from, to float64) {
 }
 
 // box holds the ray between two distances, in degrees; it may run beyond ±180°.
-func (r *ray) box(from, to float64) (lo, hi [2]float64) {
+func (r *cast) box(from, to float64) (lo, hi [2]float64) {
 	const margin = 2 * e7
 	a, b := r.plane.Position(r.dir.Scale(from)), r.plane.Position(r.dir.Scale(to))
 	east := a[0] + geo.Turn(a[0], b[0])
@@ -160,7 +160,7 @@ func (r *ray) box(from, to float64) (lo, hi [2]float64) {
 }
 
 // chunk brings the ray's end to its nearest crossing with a run of boundary.
-func (r *ray) chunk(f *Feature, c chunk) {
+func (r *cast) chunk(f *Feature, c chunk) {
 	a := r.frame(f.Coords[c.first])
 	for _, v := range f.Coords[c.first+1 : c.first+c.segments+1] {
 		b := r.frame(v)
@@ -171,7 +171,7 @@ func (r *ray) chunk(f *Feature, c chunk) {
 	}
 }
 
-func (r *ray) frame(c Coord) geo.XY {
+func (r *cast) frame(c Coord) geo.XY {
 	v := r.plane.XY(c.Position())
 	return geo.XY{X: v.Dot(r.dir), Y: r.dir.Cross(v)}
 }
@@ -182,7 +182,7 @@ const beyondM = 0.1
 // counts tells whether a feature that the ray meets is the word of the largest
 // scale there; a decimetre beyond the crossing, where the ray would be in it. All
 // who have data of the place must say the same.
-func (r *ray) counts(f *Feature, s float64) bool {
+func (r *cast) counts(f *Feature, s float64) bool {
 	if f.Class == gapCover || !r.query.chart.scales && !r.query.chart.mixed {
 		return true
 	}

@@ -5,9 +5,9 @@ import (
 	"keelroom/geo/layer"
 )
 
-// Chart is a layer set that was read, with the description of the cell that it came
+// Loaded is a layer set that was read, with the description of the cell that it came
 // from, nil for GeoJSON layers.
-type Chart struct {
+type Loaded struct {
 	Set  *chart.Set
 	Cell *Cell
 }
@@ -18,7 +18,7 @@ type Chart struct {
 // and what is missing. Charts come in the order of their names, the layers last.
 // Between, if it is set, is called from time to time; its error ends the reading,
 // and is the only one.
-func ReadCharts(files []layer.File, between func() error) (charts []Chart, messages []chart.Message, err error) {
+func ReadCharts(files []layer.File, between func() error) (charts []Loaded, messages []chart.Message, err error) {
 	var cells, layers []layer.File
 	for _, f := range files {
 		if Is(f) {
@@ -36,7 +36,7 @@ func ReadCharts(files []layer.File, between func() error) (charts []Chart, messa
 		messages = r.Apart
 		for i := range r.Cells {
 			if c := &r.Cells[i]; c.Set != nil {
-				charts = append(charts, Chart{c.Set, c})
+				charts = append(charts, Loaded{c.Set, c})
 			}
 		}
 	}
@@ -55,5 +55,5 @@ func ReadCharts(files []layer.File, between func() error) (charts []Chart, messa
 	if set == nil {
 		return charts, append(messages, why...), nil
 	}
-	return append(charts, Chart{Set: set}), messages, nil
+	return append(charts, Loaded{Set: set}), messages, nil
 }

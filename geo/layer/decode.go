@@ -130,7 +130,7 @@ type decoder struct {
 	between  func() // see DecodeWith
 	private  bool   // features travelling with a plan
 
-	header    header
+	header    fileHeader
 	docType   string
 	seen      bool // the features were read
 	marks     map[string]geojson.Mark

@@ -7,8 +7,8 @@ import (
 	"keelroom/geo/geojson"
 )
 
-// header is what a collection says about how to read it.
-type header struct {
+// fileHeader is what a collection says about how to read it.
+type fileHeader struct {
 	Header
 	name                 string
 	depthUnit, depthSign string
@@ -70,7 +70,7 @@ func otherwiseSpelled(key string) string {
 // set takes in one member of `layer`. Where it cannot be read it returns the
 // code of the error and what is wanted: what a layer says of itself is never
 // guessed. Unknown members are ignored.
-func (h *header) set(key string, v geojson.Value) (code, wanted string) {
+func (h *fileHeader) set(key string, v geojson.Value) (code, wanted string) {
 	if text := h.text(key); text != nil {
 		if v.Kind != geojson.String && v.Kind != geojson.Number {
 			return "E-JSON", "a text"
@@ -110,7 +110,7 @@ func (h *header) set(key string, v geojson.Value) (code, wanted string) {
 }
 
 // text is where a member that is a text goes, nil for other members.
-func (h *header) text(key string) *string {
+func (h *fileHeader) text(key string) *string {
 	if key == "depthProperty" {
 		return &h.depthProperty
 	}
@@ -118,7 +118,7 @@ func (h *header) text(key string) *string {
 }
 
 // texts are the members that are shown.
-func (h *header) texts() map[string]*string {
+func (h *fileHeader) texts() map[string]*string {
 	return map[string]*string{
 		"title": &h.Title, "source": &h.Source, "licence": &h.Licence, "edition": &h.Edition, "issueDate": &h.IssueDate,
 	}

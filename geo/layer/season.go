@@ -6,15 +6,15 @@ import (
 	"keelroom/geo/chart"
 )
 
-// span is the two ends of a range as written; both empty is no range.
-type span struct{ from, to string }
+// dateRange is the two ends of a range as written; both empty is no range.
+type dateRange struct{ from, to string }
 
 // season reads when rules hold: PERSTA and PEREND or periodicDateRange each
 // year, DATSTA and DATEND or fixedDateRange once. Dates that cannot be read
 // make the rule hold always, with W-DATE.
 func (r *reading) season() (s chart.Season) {
-	yearly, ok1 := r.span(PERSTA, PEREND, PeriodicDateRange)
-	once, ok2 := r.span(DATSTA, DATEND, FixedDateRange)
+	yearly, ok1 := r.dates(PERSTA, PEREND, PeriodicDateRange)
+	once, ok2 := r.dates(DATSTA, DATEND, FixedDateRange)
 	var ok3, ok4 bool
 	s.From, s.To, ok3 = yearDays(yearly)
 	s.FirstDay, s.Last, ok4 = calendarDays(once)
@@ -30,9 +30,9 @@ func (r *reading) season() (s chart.Season) {
 	return chart.Season{}
 }
 
-// span reads a range from two attributes or one complex attribute. ok is false
+// dates reads a range from two attributes or one complex attribute. ok is false
 // where there are two ranges that differ: only one can be kept.
-func (r *reading) span(start, end, both Attr) (s span, ok bool) {
+func (r *reading) dates(start, end, both Attr) (s dateRange, ok bool) {
 	ok = true
 	seen := false
 	date := func(v Value) string { // what is stated and no single text is unreadable
@@ -43,7 +43,7 @@ func (r *reading) span(start, end, both Attr) (s span, ok bool) {
 	r.known(end, func(at *Attribute) { s.to, seen = date(at.Value), true })
 	r.known(both, func(at *Attribute) {
 		at.Value.each(func(v Value) {
-			c := span{date(v.member("dateStart")), date(v.member("dateEnd"))}
+			c := dateRange{date(v.member("dateStart")), date(v.member("dateEnd"))}
 			if v.Kind != ComplexValue || seen && s != c {
 				ok = false
 			}
@@ -55,8 +55,8 @@ func (r *reading) span(start, end, both Attr) (s span, ok bool) {
 
 // yearDays reads two days of the year; one alone, or one that the calendar does
 // not have, is not ok.
-func yearDays(s span) (from, to chart.MonthDay, ok bool) {
-	if s == (span{}) {
+func yearDays(s dateRange) (from, to chart.MonthDay, ok bool) {
+	if s == (dateRange{}) {
 		return 0, 0, true
 	}
 	from, ok1 := yearDay(s.from)
@@ -80,7 +80,7 @@ func yearDay(s string) (chart.MonthDay, bool) {
 }
 
 // calendarDays reads a first and a last day, either of which may be open.
-func calendarDays(s span) (first, last time.Time, ok bool) {
+func calendarDays(s dateRange) (first, last time.Time, ok bool) {
 	first, ok1 := calendarDay(s.from)
 	last, ok2 := calendarDay(s.to)
 	if !ok1 || !ok2 || !first.IsZero() && !last.IsZero() && last.Before(first) {

@@ -53,7 +53,7 @@ const (
 // what is stored takes no part, as it is among what was given. What is in use stays: only
 // what is later, or was not applied, comes in its place.
 func Join(h Holding, is *Open, g *Given) *Change {
-	j := &joining{Change: &Change{From: g}, cell: State{-1, -1}, base: State{-1, -1}}
+	j := &merge{Change: &Change{From: g}, cell: State{-1, -1}, base: State{-1, -1}}
 	if !g.Complete {
 		j.LeftOut = slices.Clone(h.LeftOut)
 	}
@@ -74,15 +74,15 @@ func Join(h Holding, is *Open, g *Given) *Change {
 	return j.Change
 }
 
-// joining is a change that is being worked out, and the states that the cell and its
+// merge is a change that is being worked out, and the states that the cell and its
 // base come to with it.
-type joining struct {
+type merge struct {
 	*Change
 	cell, base State
 }
 
 // takeBase puts a base in, or notes why not. The updates that are not in it stay.
-func (j *joining) takeBase(base *CellFile) {
+func (j *merge) takeBase(base *CellFile) {
 	switch s := base.State(); {
 	case s.Edition < j.cell.Edition:
 		j.note(OlderEdition, *base)
@@ -103,7 +103,7 @@ func (j *joining) takeBase(base *CellFile) {
 
 // replaceBase puts a later base in place of the files that it makes out of date, and
 // the updates that waited for it beside it.
-func (j *joining) replaceBase(base *CellFile) {
+func (j *merge) replaceBase(base *CellFile) {
 	edition := Number(base.Edition)
 	var files []File
 	for _, f := range j.Files {
@@ -123,7 +123,7 @@ func (j *joining) replaceBase(base *CellFile) {
 
 // outdated says whether a stored file is out of date once a base is there. A
 // cancellation is not: whether the base was issued after it is found when it is read.
-func (j *joining) outdated(name string, base State) bool {
+func (j *merge) outdated(name string, base State) bool {
 	switch {
 	case cancels(name):
 		return false
@@ -137,7 +137,7 @@ func (j *joining) outdated(name string, base State) bool {
 
 // takeUpdate puts in what is no base. An update of a later edition waits for its base;
 // a copy of one that is in use, or was not tried yet, is left out.
-func (j *joining) takeUpdate(f CellFile) {
+func (j *merge) takeUpdate(f CellFile) {
 	switch s := f.State(); {
 	case f.Role == Text, f.Role == Cancellation:
 		j.put(f)
@@ -164,23 +164,23 @@ func laterUpdate(f CellFile) Message {
 		Wanted: f.Cell + ".000 of edition " + f.Edition}, f.Edition, f.Update}
 }
 
-func (j *joining) note(kind NoteKind, f CellFile) {
+func (j *merge) note(kind NoteKind, f CellFile) {
 	j.Notes = append(j.Notes, Note{Kind: kind, File: f.Name, Edition: f.Edition, Open: j.cell.Edition})
 }
 
-func (j *joining) index(name string) int {
+func (j *merge) index(name string) int {
 	return slices.IndexFunc(j.Files, func(f File) bool { return strings.EqualFold(f.Name, name) })
 }
 
-func (j *joining) has(name string) bool { return j.index(name) >= 0 }
+func (j *merge) has(name string) bool { return j.index(name) >= 0 }
 
-func (j *joining) hasSame(f CellFile) bool {
+func (j *merge) hasSame(f CellFile) bool {
 	i := j.index(f.Name)
 	return i >= 0 && sameBytes(j.Files[i].Data, f.Data)
 }
 
 // put puts a file in, in place of one of the same name.
-func (j *joining) put(f CellFile) {
+func (j *merge) put(f CellFile) {
 	if j.hasSame(f) {
 		return
 	}
@@ -189,14 +189,14 @@ func (j *joining) put(f CellFile) {
 }
 
 // keep keeps a message with the cell, once.
-func (j *joining) keep(m Message) {
+func (j *merge) keep(m Message) {
 	if !slices.Contains(j.LeftOut, m) {
 		j.LeftOut, j.Any = append(j.LeftOut, m), true
 	}
 }
 
 // reach works out what state the cell comes to if all of its files fit.
-func (j *joining) reach() {
+func (j *merge) reach() {
 	j.cell.Update = max(j.cell.Update, j.base.Update)
 	for j.has(fmt.Sprintf("%s.%03d", j.From.Cell, j.cell.Update+1)) {
 		j.cell.Update++

@@ -11,7 +11,7 @@ const (
 // settle takes in what was left out of what came, and drops messages that no longer
 // hold. What a catalogue missed, and which of two copies is damaged, is nothing to
 // another edition.
-func (j *joining) settle(another bool) {
+func (j *merge) settle(another bool) {
 	before := len(j.LeftOut)
 	j.LeftOut = slices.DeleteFunc(j.LeftOut, func(m Message) bool {
 		return !j.holds(m) || another && (m.Code == codeListed || m.Code == codeCopies)
@@ -32,7 +32,7 @@ func (j *joining) settle(another bool) {
 // holds says whether a message still holds: until the file came whole, or the cell has
 // reached the state that it is about. Of a file that could not be read nobody knows what
 // edition it was.
-func (j *joining) holds(m Message) bool {
+func (j *merge) holds(m Message) bool {
 	switch n := NumberOf(m.File); {
 	case m.Edition != "":
 		return m.state().Compare(j.cell) > 0
@@ -46,7 +46,7 @@ func (j *joining) holds(m Message) bool {
 
 // came says whether a file that is called so is among what came for the edition that
 // the cell comes to, or is in the base that came.
-func (j *joining) came(name string) bool {
+func (j *merge) came(name string) bool {
 	n := NumberOf(name)
 	return slices.ContainsFunc(j.From.Files, func(f CellFile) bool {
 		switch {

@@ -23,7 +23,7 @@ type term interface {
 	apply(x, y, z float64) float64
 	// within bounds the depth, slope and curvature that apply leaves within
 	// radius r of x, y, where in bounds what the terms before left.
-	within(x, y, r float64, in Span) Span
+	within(x, y, r float64, in Envelope) Envelope
 }
 
 // DepthM returns the true depth of the bed at p (longitude, latitude in

@@ -106,14 +106,14 @@ func TestWithinBoundsTheBed(t *testing.T) {
 		s := Within(At(x, y), r)
 		for range 20 {
 			d, a := r*math.Sqrt(rng.Float64())*0.99, rng.Float64()*2*math.Pi
-			checkSpan(t, s, x+d*math.Cos(a), y+d*math.Sin(a), rng.Float64()*2*math.Pi)
+			checkEnvelope(t, s, x+d*math.Cos(a), y+d*math.Sin(a), rng.Float64()*2*math.Pi)
 		}
 	}
 }
 
-// checkSpan compares s with depth, slope and second derivative at x, y in
+// checkEnvelope compares s with depth, slope and second derivative at x, y in
 // one direction, from central differences over 2 * 0.005 m.
-func checkSpan(t *testing.T, s Span, x, y, dir float64) {
+func checkEnvelope(t *testing.T, s Envelope, x, y, dir float64) {
 	t.Helper()
 	const h, noise = 0.005, 1e-7
 	dx, dy := h*math.Cos(dir), h*math.Sin(dir)

@@ -36,7 +36,7 @@ func cube(v float64) float64 { return v * v * v }
 // within uses, with k = 1-q and the axes scaled to 1: gradient 6 A k^2 √q,
 // second derivatives 6 A k (5q-1) along and -6 A k^2 across the radius.
 // Scaling back divides by at most the short axis, twice for the latter.
-func (h hump) within(x, y, r float64, in Span) Span {
+func (h hump) within(x, y, r float64, in Envelope) Envelope {
 	centre := math.Sqrt(h.q(x, y))
 	lo := math.Max(0, centre-r/h.shortM)
 	if lo >= 1 {
@@ -50,7 +50,7 @@ func (h hump) within(x, y, r float64, in Span) Span {
 		least, greatest = greatest, least
 	}
 	bend := math.Max(k, math.Max(math.Abs(float64(5*qlo)-1), math.Abs(float64(5*qhi)-1)))
-	return Span{
+	return Envelope{
 		LoM:       in.LoM - greatest,
 		HiM:       in.HiM - least,
 		Slope:     in.Slope + 6*a*k*k*hi/h.shortM,

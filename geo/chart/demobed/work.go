@@ -36,7 +36,7 @@ func (a ramp) apply(x, y, z float64) float64 {
 	return z - float64(a.heightM*step(a.along(x, y)))
 }
 
-func (a ramp) within(x, y, r float64, in Span) Span {
+func (a ramp) within(x, y, r float64, in Envelope) Envelope {
 	t, d := a.along(x, y), r/a.widthM
 	lo, hi := a.heightM*step(t-d), a.heightM*step(t+d)
 	in.LoM -= math.Max(lo, hi)
@@ -81,18 +81,18 @@ func (w work) apply(x, y, z float64) float64 {
 	return z + float64(w.weight(u, v)*(w.depthM-z))
 }
 
-func (w work) within(x, y, r float64, in Span) Span {
+func (w work) within(x, y, r float64, in Envelope) Envelope {
 	u, v := w.axes(x, y)
 	if u-r >= w.halfM+w.bankM || v-r >= w.sideM+w.bankM {
 		return in
 	}
 	if u+r <= w.halfM && v+r <= w.sideM {
-		return Span{LoM: w.depthM, HiM: w.depthM}
+		return Envelope{LoM: w.depthM, HiM: w.depthM}
 	}
 	least := w.weight(u+r, v+r)
 	pull := math.Max(math.Abs(w.depthM-in.LoM), math.Abs(w.depthM-in.HiM))
 	slope, curve := w.weightBounds(u, v, r)
-	return Span{
+	return Envelope{
 		LoM:       math.Min(w.depthM, in.LoM+float64(least*(w.depthM-in.LoM))),
 		HiM:       math.Max(w.depthM, in.HiM+float64(least*(w.depthM-in.HiM))),
 		Slope:     float64((1-least)*in.Slope) + float64(slope*pull),

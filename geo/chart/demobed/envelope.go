@@ -6,8 +6,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Span bounds the bed over a disc.
-type Span struct {
+// Envelope bounds the bed over a disc.
+type Envelope struct {
 	LoM, HiM  float64 // least and greatest depth, metres
 	Slope     float64 // greatest length of the gradient, metres per metre
 	CurvePerM float64 // greatest second derivative along any line, 1 / metre
@@ -20,11 +20,11 @@ type Span struct {
 // A sum of terms adds bounds; a work of man blends the bed z into the depth
 // c with weight w, z + w(c-z), whose second derivative is at most
 // (1-w)|z"| + 2|w'||z'| + |c-z||w"|.
-func Within(p orb.Point, radiusM float64) Span {
+func Within(p orb.Point, radiusM float64) Envelope {
 	x, y := Local(p)
 	r := radiusM * scaleSlack
 	z := planeDepthM - float64(planeFall*y)
-	s := Span{LoM: z - float64(planeFall*r), HiM: z + float64(planeFall*r), Slope: planeFall}
+	s := Envelope{LoM: z - float64(planeFall*r), HiM: z + float64(planeFall*r), Slope: planeFall}
 	for _, t := range bed {
 		s = t.within(x, y, r, s)
 	}
@@ -36,7 +36,7 @@ func Within(p orb.Point, radiusM float64) Span {
 
 // tighten narrows the slope by the slope at the centre and the curvature,
 // then the depth range by the depth at the centre and the slope.
-func (s Span) tighten(x, y, r float64) Span {
+func (s Envelope) tighten(x, y, r float64) Envelope {
 	const h = 0.01 // metres; a difference quotient is out by Curve*h/2 at most
 	z := depthAt(x, y)
 	east, north := (depthAt(x+h, y)-z)/h, (depthAt(x, y+h)-z)/h
