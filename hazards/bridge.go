@@ -68,6 +68,7 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 	}
 	wanted := o.plan.Margins.OverheadM
 	f := plan.Finding{Check: plan.CheckBridge, Measured: ptr(r.roomM()), Required: ptr(wanted), Unit: "m", Made: r.terms()}
+	o.keep(plan.CheckBridge, r.roomM(), wanted, "m")
 	level := r.topM + r.roomM() - wanted
 	first, _ := o.when(from, to)
 	if plan.Enough(r.roomM(), wanted) {
@@ -141,6 +142,9 @@ func (o *obstacles) sideroom(h *chart.Hit, from, to float64) {
 		return
 	}
 	width, beam := h.Overhead.HorClrM, o.plan.Boat.BeamM
+	if chart.Known(width) && beam != nil {
+		o.keep(plan.CheckBridge, width, *beam+supportsReserveM, "m")
+	}
 	f := plan.Finding{Check: plan.CheckBridge}
 	switch {
 	case !chart.Known(width):

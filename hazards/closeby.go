@@ -55,6 +55,7 @@ func nearerThan(h *chart.Hit, metres float64) []chart.Span {
 
 // keepOff notes where the feature is within mark_off_m. f says what that is.
 func (o *obstacles) keepOff(st *stretch, h *chart.Hit, f plan.Finding) {
+	o.keepDistance(st, h, f.Check, o.markOffM())
 	o.addSpans(st, h, nearerThan(h, o.markOffM()), f)
 }
 
@@ -70,6 +71,7 @@ func (o *obstacles) tooClose(h *chart.Hit, check string, s plan.Severity, what s
 func (o *obstacles) afloat(st *stretch, h *chart.Hit) {
 	light := h.Class == chart.LITFLT || h.Class == chart.LITVES
 	if over := o.crossSpans(h); light && len(over) > 0 {
+		o.keepDistance(st, h, plan.CheckHazard, o.markOffM())
 		o.addSpans(st, h, over, o.tooClose(h, plan.CheckHazard, plan.NotClear, facts.InTheWay, facts.Moored))
 		return
 	}
@@ -83,6 +85,7 @@ func (o *obstacles) afloat(st *stretch, h *chart.Hit) {
 // structure: mooring structures and cranes. Bollards, walls and piles near a berth
 // are passed by eye like other piles and the shore.
 func (o *obstacles) structure(st *stretch, h *chart.Hit) {
+	o.keepDistance(st, h, plan.CheckHazard, o.markOffM())
 	f := o.tooClose(h, plan.CheckHazard, plan.NotClear, facts.InTheWay, facts.Stands)
 	for _, sp := range nearerThan(h, o.markOffM()) {
 		if passedByEye(h.Feature) {

@@ -48,6 +48,7 @@ func (o *obstacles) danger(st *stretch, h *chart.Hit, zones []zocSpan) {
 	switch passable(h.Feature, o.plan.Choices.AcceptExpsou1) {
 	case impassable:
 		o.depthless = o.depthless || reached(st, h.Near) || reached(st, wideDanger(h, reach, zones))
+		o.keepDistance(st, h, plan.CheckHazard, reach)
 		f := finding(plan.NotClear, facts.DangerNoDepth)
 		f.Measured, f.Required, f.Unit = ptr(h.LeastDistanceM()), ptr(reach), "m"
 		o.addSpans(st, h, h.Near, f)

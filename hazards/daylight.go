@@ -30,6 +30,7 @@ func (c *checker) checkDaylight() {
 		}
 		if dusk, ok := c.memory.nextDusk(leg.End.In(c.zone()), leg.Rhumb.To); ok {
 			c.slack = append(c.slack, slack{route: leg.Route, left: dusk.Sub(leg.End)})
+			c.keep(plan.InHand{Check: plan.CheckDaylight, Leg: leg.Number, Measured: dusk.Sub(leg.End).Minutes(), Unit: "min"})
 		}
 	}
 }

@@ -31,6 +31,7 @@ func (c *checker) checkFuel() {
 	}
 	left := *fuel.InTankL - litres
 	reserve, _ := fuel.ReserveL()
+	c.keep(plan.InHand{Check: plan.CheckFuel, Measured: left, Required: reserve, Unit: "l"})
 	f := plan.Finding{Check: plan.CheckFuel, Measured: ptr(left), Required: ptr(reserve), Unit: "l", Made: []plan.Term{
 		{Value: *fuel.InTankL, Unit: "l", Of: facts.Term{Part: facts.InTank}}, {Value: -litres, Unit: "l", Of: facts.Term{Part: facts.Burnt}}}}
 	switch {

@@ -74,6 +74,9 @@ func (c *checker) checkGap(g gap) {
 	c.leasts = append(c.leasts, alone.leasts...)
 	c.slack = append(c.slack, alone.slack...)
 	c.swellShut = c.swellShut || alone.swellShut
+	for _, m := range alone.report.InHand {
+		c.report.Keep(m)
+	}
 	c.report.WaveAllowanceM = math.Max(c.report.WaveAllowanceM, alone.report.WaveAllowanceM)
 }
 

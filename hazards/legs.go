@@ -51,6 +51,7 @@ func (c *checker) checkWay(i int) *legClearance {
 	if l.partial = l.partial || !known || lay.unseen(); l.partial {
 		l.least = nil
 	}
+	c.legInHand(i, l, within, known)
 	c.results = append(c.results, legResult{least: l.least})
 	c.leasts = append(c.leasts, c.leastOfLeg(i, l))
 	return l

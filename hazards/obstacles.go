@@ -191,6 +191,7 @@ func (o *obstacles) noGo(st *stretch, h *chart.Hit, zones []zocSpan) {
 // solid judges what stands out of the water. Near a berth it counts only where
 // the track crosses it; elsewhere anywhere in the corridor.
 func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, what, inPlace string) {
+	o.keepDistance(st, h, check, st.halfM)
 	thing := thingNamed(h.Feature)
 	stop := plan.Finding{Check: check, Severity: plan.NotClear, Facts: facts.Solid{What: what, Thing: thing, AtStay: o.stay != nil},
 		Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM), Unit: "m"}

@@ -29,6 +29,7 @@ type legOutcome struct {
 	undirected     []undirected
 	waveAllowanceM float64
 	swellShut      bool
+	inHand         []plan.InHand
 	// first are the things that are told once a day which were met here, and whether
 	// no leg before had met them: the one thing that legs ask about each other.
 	first []metFirst
@@ -85,7 +86,7 @@ func (c *checker) judgeLeg(i int) *legOutcome {
 	}
 	return &legOutcome{findings: one.report.Findings, abouts: one.abouts, result: one.results[0], least: one.leasts[0],
 		passed: one.passed[i], slack: one.slack, poors: one.poors, undirected: one.undirected,
-		waveAllowanceM: one.report.WaveAllowanceM, swellShut: one.swellShut, first: one.met}
+		waveAllowanceM: one.report.WaveAllowanceM, swellShut: one.swellShut, first: one.met, inHand: one.report.InHand}
 }
 
 // take adds the outcome of a leg to the check.
@@ -106,6 +107,9 @@ func (c *checker) take(i int, o *legOutcome) {
 	}
 	c.report.WaveAllowanceM = math.Max(c.report.WaveAllowanceM, o.waveAllowanceM)
 	c.swellShut = c.swellShut || o.swellShut
+	for _, m := range o.inHand {
+		c.report.Keep(m)
+	}
 	for _, m := range o.first {
 		c.meetFirst(m.thing, i)
 	}

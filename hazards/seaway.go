@@ -124,6 +124,9 @@ func (f seaFault) finding(c *checker, leg *passage.Leg) plan.Finding {
 	if f.unit != "" {
 		out.Measured, out.Required, out.Unit = ptr(f.measured), ptr(f.required), f.unit
 	}
+	if f.unit == "m" {
+		c.keep(plan.InHand{Check: plan.CheckSea, Leg: leg.Number, Measured: f.measured, Required: f.required, Unit: "m"})
+	}
 	return out
 }
 

@@ -35,6 +35,9 @@ func (s *stayCheck) sea() {
 		return
 	}
 	s.shelter(worst)
+	if whole {
+		s.keepHere(plan.CheckShelter, s.hsM, s.plan.Margins.AnchoredSeaM, "m")
+	}
 	if whole && !s.onlyStops { // its findings stop nobody
 		s.windShift()
 	}
@@ -82,6 +85,7 @@ func (s *stayCheck) gusts() {
 			strongest, at = w.GustKn, t
 		}
 	}
+	s.keepHere(plan.CheckSea, strongest, strongGustKn, "kn")
 	if strongest <= strongGustKn {
 		return
 	}
@@ -124,6 +128,7 @@ func (s *stayCheck) windShift() {
 	}
 	s.out.WindRoom = &plan.WindRoom{BackingDeg: ptr(withOpen.BackingDeg), VeeringDeg: ptr(withOpen.VeeringDeg)}
 	room := math.Min(withOpen.BackingDeg, withOpen.VeeringDeg)
+	s.keepHere(plan.CheckWindShift, room, s.plan.Margins.WindRoomDeg, "deg")
 	if room >= s.plan.Margins.WindRoomDeg {
 		return
 	}

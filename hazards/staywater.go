@@ -85,6 +85,7 @@ func (s *stayCheck) depthFigures(worst *sum) {
 	s.out.DepthLeastM = ptr(worst.waterM())
 	if !s.seaMissing {
 		s.out.ClearanceLeastM = ptr(plan.WholeMM(s.least.clearanceM()))
+		s.keepHere(plan.CheckClearance, *s.out.ClearanceLeastM, s.least.requiredM, "m")
 	}
 }
 

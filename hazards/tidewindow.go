@@ -74,6 +74,7 @@ func (c *checker) windowFinding(index int, s *closing) plan.Finding {
 			f.Severity = plan.Care
 		}
 		c.slack = append(c.slack, slack{route: leg.Route, left: s.left()})
+		c.keep(plan.InHand{Check: plan.CheckTideWindow, Leg: leg.Number, Measured: s.left().Minutes(), Required: c.plan.Margins.WindowMin, Unit: "min"})
 	}
 	f.Facts = window
 	dayFrom, dayTo := c.day(s.start)

@@ -37,6 +37,7 @@ type Report struct {
 	SlowDowns  []SlowDown
 	Clearances []Clearance
 	Stays      []StayResult
+	InHand     []InHand // not written
 	Circles    []SwingingCircle
 
 	kept
