@@ -1,11 +1,6 @@
-// Command slim prepares a copy of go-app for the browser without go-app's server.
-//
-// go-app's package holds its HTTP server beside what a browser runs. Nothing of
-// the server is called there, but its imports bring net/http, TLS and cryptography
-// into the program: 1.7 MB of it, 0.3 MB of every first download. The copy differs
-// in build constraints only: the files of the server are left out under js, and a
-// file of declarations that the rest asks for is added, taken word for word from
-// the originals. go-app is MIT licensed; its licence stays with the copy.
+// Command slim puts go-app for the browser together: the module's files without
+// its server's, and one file of ours in their place. The folder _go-app holds that
+// file and says what differs, and why. Nothing of the module's text is changed.
 //
 // usage: slim FOLDER
 //
@@ -15,12 +10,15 @@
 package main
 
 import (
-	"errors"
+	"crypto/sha256"
+	_ "embed"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -28,6 +26,17 @@ const (
 	module = "github.com/maxence-charriere/go-app/v10"
 	within = "pkg/app"
 )
+
+// serverFiles are left out, with the SHA-256 of each as server_js.go stands for it.
+var serverFiles = map[string]string{
+	"pkg/app/http.go":     "0601189a9f611378e9b24ab4bdf42780a03cbf95c1bbebd4171b523ddbe9a32d",
+	"pkg/app/resource.go": "6b52ab4ec2f4171d403384bffe159e9ec22699933e768ef5868f2851a1b84baa",
+}
+
+// inPlace is what takes the place of the server's files.
+//
+//go:embed _go-app/server_js.go
+var inPlace []byte
 
 func main() {
 	if len(os.Args) != 2 {
@@ -52,11 +61,8 @@ func run(folder string) error {
 	if err := os.RemoveAll(to); err != nil {
 		return err
 	}
-	if err := copyModule(from, to); err != nil {
+	if err := together(from, to); err != nil {
 		return err
-	}
-	if err := trim(filepath.Join(to, filepath.FromSlash(within))); err != nil {
-		return fmt.Errorf("%s is not as it was: %w; look at its newer files and change this command", module, err)
 	}
 	return modfile(folder, to)
 }
@@ -75,21 +81,44 @@ func find() (string, error) {
 	return strings.TrimSpace(string(out)), nil
 }
 
-// copyModule copies what is needed to build: Go files of the module's packages,
-// its go.mod and its licence.
-func copyModule(from, to string) error {
-	return filepath.WalkDir(from, func(path string, entry fs.DirEntry, err error) error {
+// together writes the module without its server, with our file in its place.
+func together(from, to string) error {
+	if err := asKnown(from); err != nil {
+		return err
+	}
+	if err := copyModule(from, to); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(to, filepath.FromSlash(within), "server_js.go"), inPlace, 0o644)
+}
+
+// asKnown refuses a module whose server is another than the one that is replaced.
+func asKnown(from string) error {
+	for _, name := range slices.Sorted(maps.Keys(serverFiles)) {
+		text, err := os.ReadFile(filepath.Join(from, filepath.FromSlash(name)))
 		if err != nil {
 			return err
 		}
-		name := entry.Name()
-		if entry.IsDir() || strings.HasSuffix(name, "_test.go") ||
-			!(strings.HasSuffix(name, ".go") || name == "go.mod" || name == "go.sum" || strings.HasPrefix(name, "LICENSE")) {
-			return nil
+		if sum := fmt.Sprintf("%x", sha256.Sum256(text)); sum != serverFiles[name] {
+			return fmt.Errorf("%s of %s is another: its SHA-256 is %s; see wasm/slim/_go-app/README.md, then write the sum into wasm/slim/main.go", name, module, sum)
+		}
+	}
+	return nil
+}
+
+// copyModule copies what is needed to build, but for the server: Go files of the
+// module's packages, its go.mod and its licence.
+func copyModule(from, to string) error {
+	return filepath.WalkDir(from, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || !needed(entry.Name()) {
+			return err
 		}
 		rel, err := filepath.Rel(from, path)
 		if err != nil {
 			return err
+		}
+		if _, isServer := serverFiles[filepath.ToSlash(rel)]; isServer {
+			return nil
 		}
 		data, err := os.ReadFile(path)
 		if err != nil {
@@ -103,48 +132,9 @@ func copyModule(from, to string) error {
 	})
 }
 
-// trim leaves the server's files out under js, and adds what the rest needs of
-// them.
-func trim(dir string) error {
-	for _, name := range []string{"http.go", "resource.go"} {
-		path := filepath.Join(dir, name)
-		text, err := os.ReadFile(path)
-		if err != nil {
-			return err
-		}
-		if !strings.Contains(string(text), `"net/http"`) || strings.Contains(string(text), "//go:build") {
-			return errors.New(name + " is not the server's file without a build constraint")
-		}
-		if err := os.WriteFile(path, append([]byte("//go:build !js\n\n"), text...), 0o644); err != nil {
-			return err
-		}
-	}
-	text, err := os.ReadFile(filepath.Join(dir, "resource.go"))
-	if err != nil {
-		return err
-	}
-	rest := "package app\n\nimport \"strings\"\n\n// Handler is the server's; under js only its name is asked for.\ntype Handler struct{}\n"
-	for _, name := range []string{"clientResourceResolver", "remoteLocation", "webLocation"} {
-		body, err := function(string(text), name)
-		if err != nil {
-			return err
-		}
-		rest += "\n" + body
-	}
-	return os.WriteFile(filepath.Join(dir, "server_js.go"), []byte(rest), 0o644)
-}
-
-// function is the text of a top-level function.
-func function(text, name string) (string, error) {
-	from := strings.Index(text, "\nfunc "+name+"(")
-	if from < 0 {
-		return "", fmt.Errorf("no function %s in resource.go", name)
-	}
-	length := strings.Index(text[from:], "\n}\n")
-	if length < 0 {
-		return "", fmt.Errorf("no end of function %s in resource.go", name)
-	}
-	return text[from+1 : from+length+3], nil
+func needed(name string) bool {
+	isGo := strings.HasSuffix(name, ".go") && !strings.HasSuffix(name, "_test.go")
+	return isGo || name == "go.mod" || name == "go.sum" || strings.HasPrefix(name, "LICENSE")
 }
 
 // modfile writes the go.mod that takes the copy. It names the copy from where

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -56,22 +57,81 @@ func TestCopyHasNoServer(t *testing.T) {
 	}
 }
 
-// A module whose files are others than expected is refused, not built by halves.
+// A module whose server is another than expected is refused, not built by halves.
 func TestOtherModuleIsRefused(t *testing.T) {
 	for name, files := range map[string]map[string]string{
-		"no server":       {"http.go": "package app\n", "resource.go": "package app\n"},
-		"constrained":     {"http.go": "//go:build !wasm\n\npackage app\n\nimport \"net/http\"\n", "resource.go": ""},
-		"without a piece": {"http.go": "package app\nimport \"net/http\"\n", "resource.go": "package app\nimport \"net/http\"\n"},
-		"nothing":         {},
+		"another server": {"http.go": "package app\n", "resource.go": "package app\n"},
+		"no server":      {},
 	} {
-		dir := t.TempDir()
+		from, to := t.TempDir(), filepath.Join(t.TempDir(), "copy")
 		for file, text := range files {
-			if err := os.WriteFile(filepath.Join(dir, file), []byte(text), 0o644); err != nil {
+			at := filepath.Join(from, "pkg", "app", file)
+			if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(at, []byte(text), 0o644); err != nil {
 				t.Fatal(err)
 			}
 		}
-		if err := trim(dir); err == nil {
+		if err := together(from, to); err == nil {
 			t.Errorf("%s: taken", name)
 		}
+		if _, err := os.Stat(to); err == nil {
+			t.Errorf("%s: something was written", name)
+		}
 	}
+}
+
+// The copy is the module's files as they are, but for the server's, which are not
+// there, and for ours, whose functions are the server's word for word.
+func TestWhatDiffers(t *testing.T) {
+	t.Chdir("../..")
+	from, err := find()
+	if err != nil {
+		t.Fatal(err)
+	}
+	to := filepath.Join(t.TempDir(), "copy")
+	if err := together(from, to); err != nil {
+		t.Fatal(err)
+	}
+	for name := range serverFiles {
+		if _, err := os.Stat(filepath.Join(to, filepath.FromSlash(name))); err == nil {
+			t.Errorf("%s is there", name)
+		}
+	}
+	same := 0
+	err = filepath.WalkDir(to, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || entry.Name() == "server_js.go" {
+			return err
+		}
+		rel, _ := filepath.Rel(to, path)
+		ours, theirs := read(t, path), read(t, filepath.Join(from, rel))
+		if ours != theirs {
+			t.Errorf("%s is not the module's", rel)
+		}
+		same++
+		return nil
+	})
+	if err != nil || same < 40 {
+		t.Errorf("%d files are the module's, %v", same, err)
+	}
+	originals := read(t, filepath.Join(from, "pkg", "app", "resource.go"))
+	functions := regexp.MustCompile(`(?ms)^func .*?^}$`).FindAllString(string(inPlace), -1)
+	if len(functions) != 3 {
+		t.Errorf("%d functions", len(functions))
+	}
+	for _, f := range functions {
+		if !strings.Contains(originals, "\n"+f+"\n") {
+			t.Errorf("not word for word: %s", f)
+		}
+	}
+}
+
+func read(t *testing.T, path string) string {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
 }
