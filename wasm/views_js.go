@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"keelroom/app/engine"
 	"keelroom/app/state"
 	"keelroom/hazards"
 )
@@ -44,7 +45,7 @@ func (v *views) mount(view js.Value, id string, said func(string, []byte)) {
 		return nil
 	})
 	v.kept = append(v.kept, notify)
-	view.Call("mount", js.Global().Get("document").Call("getElementById", id), notify)
+	view.Call("mount", js.Global().Get("document").Call("getElementById", id), notify, js.Global().Get("JSON").Call("parse", string(engine.Rules())))
 }
 
 // Chart makes the chart view.

@@ -99,6 +99,13 @@ declare namespace ol {
   }
 }
 
+// What the engine says once of its rules: app/engine/rules.go.
+interface Rules {
+  worst_first: string[];
+  joint_m: number;
+  verdicts: Record<string, string>;
+}
+
 // The chart.
 
 /** A picture of a part of the chart, see chart/space.js. */

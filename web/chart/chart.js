@@ -1,5 +1,6 @@
 // The chart view as the page calls it. Nothing here
 // throws; what goes wrong is told through notify("trouble", {text}).
+import { setRules } from "../rules.js";
 import { Board } from "./board.js";
 import { fillLegend } from "./legend.js";
 import { paletteNames, paletteOf } from "./palette.js";
@@ -57,8 +58,9 @@ const projectBox = ([w, s, e, n]) => {
 
 const api = {
   // Builds the chart in div. Mounting again moves it there.
-  /** @param {HTMLElement} div @param {Notify} notify */
-  mount(div, notify) {
+  /** @param {HTMLElement} div @param {Notify} notify @param {Rules} rules */
+  mount(div, notify, rules) {
+    setRules(rules);
     api.unmount();
     say = notify;
     board = new Board(div, scene, tell, trouble);

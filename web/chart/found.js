@@ -1,9 +1,9 @@
 // Draws what the report says, where it holds: findings by their shapes, the
 // swinging circle, limits' beginnings, slow-down points, least clearances.
+import { byGravity } from "../rules.js";
 import { knots } from "./classes.js";
 import { SANS, write } from "./labels.js";
 import { KEYS, longOf, strokeLine, tag } from "./overlay.js";
-import { WORST_FIRST } from "./plan.js";
 import { EMPTY_BOX, growBox } from "./space.js";
 import * as trace from "./trace.js";
 
@@ -98,7 +98,7 @@ function cross(ctx, x, y, r, colour, u) {
 export const drawFindings = (ctx, report, view, at, c, room, chosen) => {
   const u = view.ratio;
   const placed = [];
-  const order = [...report.findings].sort((a, b) => WORST_FIRST.indexOf(a.props.severity) - WORST_FIRST.indexOf(b.props.severity));
+  const order = [...report.findings].sort((a, b) => byGravity(a.props.severity, b.props.severity));
   for (const finding of order) {
     const note = finding.props.severity === "note";
     if (note && view.scale > NOTE_SCALE && finding.index !== chosen) continue;

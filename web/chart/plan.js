@@ -1,10 +1,9 @@
 // The plan and its report as the overlay needs them: parts with projected
 // points, legs with the worst that was found on them.
-import { EMPTY_BOX, growBox, project } from "./space.js";
+import { byGravity, jointM, severityFrom } from "../rules.js";
+import { EMPTY_BOX, growBox, project, stretch } from "./space.js";
 
-export const WORST_FIRST = ["not-clear", "no-data", "care", "note"];
 const SAME_M = 0.5; // a leg of the report is the plan's if its ends are this near (projected)
-const JOINT_M = 70; // a route's end and the stay it leads to move together (50 m on the ground at middle latitudes)
 
 /** @param {any} geometry @returns {Point[]} */
 const positions = (geometry) => {
@@ -29,6 +28,10 @@ export const readPlan = (text) => {
   return { items };
 };
 
+// Whether a route's end and a stay are one place, which moves as one.
+/** @param {Point} p @param {Point} q */
+const meet = (p, q) => Math.hypot(p[0] - q[0], p[1] - q[1]) * stretch(q[1]) <= jointM();
+
 // The plan with one of its points elsewhere; a stay and the route ends at it go along.
 /** @param {PlanView} plan @param {Drag | null} drag */
 export const moved = (plan, drag) => {
@@ -39,7 +42,7 @@ export const moved = (plan, drag) => {
   const joint = isJoint(plan, held, drag.vertex);
   const to = drag.point;
   /** @param {PlanItem} item @param {number} i */
-  const goes = (item, i) => (item === held && i === drag.vertex) || (joint && isEnd(item, i) && Math.hypot(item.points[i][0] - from[0], item.points[i][1] - from[1]) < JOINT_M);
+  const goes = (item, i) => (item === held && i === drag.vertex) || (joint && isEnd(item, i) && meet(item.points[i], from));
   return { items: plan.items.map((item) => ({ ...item, points: item.points.map((p, i) => (goes(item, i) ? to : p)) })) };
 };
 
@@ -47,7 +50,7 @@ export const moved = (plan, drag) => {
 const isEnd = (item, i) => item.role === "stay" || (item.role === "route" && (i === 0 || i === item.points.length - 1));
 /** @param {PlanView} plan @param {PlanItem} held @param {number} vertex */
 const isJoint = (plan, held, vertex) =>
-  isEnd(held, vertex) && (held.role === "stay" || plan.items.some((item) => item.role === "stay" && Math.hypot(item.points[0][0] - held.points[vertex][0], item.points[0][1] - held.points[vertex][1]) < JOINT_M));
+  isEnd(held, vertex) && (held.role === "stay" || plan.items.some((item) => item.role === "stay" && meet(item.points[0], held.points[vertex])));
 
 // Legs are counted from 1 through the day.
 /** @param {PlanView} plan */
@@ -101,9 +104,10 @@ function addFinding(report, item) {
 
 /** @param {ReportView} report @param {Leg} leg @param {string} severity */
 function noteWorst(report, leg, severity) {
-  if (typeof leg !== "number" || !WORST_FIRST.includes(severity)) return;
+  if (typeof leg !== "number") return;
+  const known = severityFrom(severity);
   const old = report.worst.get(leg);
-  if (old === undefined || WORST_FIRST.indexOf(severity) < WORST_FIRST.indexOf(old)) report.worst.set(leg, severity);
+  if (old === undefined || byGravity(known, old) < 0) report.worst.set(leg, known);
 }
 
 // How a leg is drawn: by the report's worst finding if the report is about

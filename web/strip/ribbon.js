@@ -1,14 +1,16 @@
 // The departure ribbon of the day strip: for each departure, is the whole day clear,
 // and if not, why.
+import { verdictWords } from "../rules.js";
 import { shape } from "./picture.js";
 import { clamp, clock, hasDay, timeAt, xOf } from "./scale.js";
 
-/** @type {Record<string, { word: string; mark: string; part: number }>} */
+// How a verdict is drawn: its mark, and its part of the row.
+/** @type {Record<string, { mark: string; part: number }>} */
 const verdicts = {
-  "not-clear": { word: "not clear", mark: "\u25a0", part: 1 },
-  "no-data": { word: "not known", mark: "?", part: 0.8 },
-  care: { word: "care", mark: "\u25b2", part: 0.6 },
-  clear: { word: "clear", mark: "\u25cb", part: 0.34 },
+  "not-clear": { mark: "\u25a0", part: 1 },
+  "no-data": { mark: "?", part: 0.8 },
+  care: { mark: "\u25b2", part: 0.6 },
+  clear: { mark: "\u25cb", part: 0.34 },
 };
 /** @param {Slot} slot */
 const verdictOf = (slot) => verdicts[slot.verdict] ? slot.verdict : "no-data";
@@ -89,8 +91,7 @@ function departure(view, g) {
 
 /** @param {StripOfDay} view @param {Slot} slot */
 function words(view, slot) {
-  const verdict = verdicts[verdictOf(slot)];
-  return `${clock(view.day, slot.t)}, ${verdict.word}${slot.title ? `: ${slot.title}` : ""}`;
+  return `${clock(view.day, slot.t)}, ${verdictWords(verdictOf(slot))}${slot.title ? `: ${slot.title}` : ""}`;
 }
 
 // list is the ribbon for those who do not see it, and for keys.

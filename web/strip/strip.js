@@ -1,4 +1,5 @@
 // The day strip as the page calls it.
+import { setRules } from "../rules.js";
 import { blocks } from "./blocks.js";
 import { cursor, placeCursor } from "./cursor.js";
 import { patterns, picture, spoken } from "./picture.js";
@@ -11,8 +12,9 @@ let view = null;
 /** @type {{ day: Day | null; ribbon: any; cursor: number | null; palette: string | null }} */
 const given = { day: null, ribbon: null, cursor: null, palette: null };
 
-/** @param {HTMLElement} div @param {Notify} notify */
-function mount(div, notify) {
+/** @param {HTMLElement} div @param {Notify} notify @param {Rules} rules */
+function mount(div, notify, rules) {
+  setRules(rules);
   unmount();
   const v = (view = newView(div, notify));
   setPalette(given.palette);

@@ -1,11 +1,12 @@
 // Tests of the chart view's scripts that need no browser.
+import { setRules } from "../../rules.js";
 import { rulesOf } from "../classes.js";
 import * as graticule from "../graticule.js";
 import * as ground from "../ground.js";
 import * as labels from "../labels.js";
 import { paintContours, paintLines } from "../lines.js";
 import { fillOf, paletteOf } from "../palette.js";
-import { legsOf, readPlan, readReport, severityOf } from "../plan.js";
+import { legsOf, moved, readPlan, readReport, severityOf } from "../plan.js";
 import * as rake from "../rake.js";
 import * as reader from "../reader.js";
 import * as space from "../space.js";
@@ -188,6 +189,8 @@ globalThis.DOMMatrix = class {}; // of a browser; where a pattern lies is not lo
   check("a refused feature's box is unknown", top([refused], false, levels) === "unknown");
 }
 
+setRules({ worst_first: ["not-clear", "no-data", "care", "note"], joint_m: 50, verdicts: {} });
+
 // A leg is drawn as checked only if the report is about this very leg.
 {
   const plan = readPlan(JSON.stringify({ features: [{ properties: { role: "route" }, geometry: { type: "LineString", coordinates: [[0, 0], [0.01, 0], [0.02, 0]] } }] }));
@@ -203,7 +206,23 @@ globalThis.DOMMatrix = class {}; // of a browser; where a pattern lies is not lo
   }));
   check("a finding weighs on every leg where it holds", severityOf(one, again, false) === "not-clear" && again.worst.get(2) === "not-clear", [...again.worst]);
   check("the other places of a finding are drawn", again.findings[0].also.length === 1 && near(again.findings[0].also[0][0], space.project([0.005, 0])[0], 0.01), again.findings[0].also);
+  const odd = readReport(JSON.stringify({ features: [leg(1, [0, 0], [0.01, 0]), { properties: { kind: "finding", severity: "of another kind", leg: 1 }, geometry: null }] }));
+  check("a severity that is none is not taken for clear", severityOf(one, odd, false) === "no-data", severityOf(one, odd, false));
   check("no report", severityOf(one, readReport(null), false) === "unchecked");
+}
+
+// A stay and the route's end at it move together where they are 50 m apart on the ground, and
+// not beyond: at 60 degrees a metre of the projection is half a metre there.
+{
+  const [x, y] = space.project([10, 60]);
+  const planOf = (metres) => readPlan(JSON.stringify({ features: [
+    { properties: { role: "route" }, geometry: { type: "LineString", coordinates: [[9.9, 60], [10, 60]] } },
+    { properties: { role: "stay" }, geometry: { type: "Point", coordinates: space.unproject([x + 2 * metres, y]) } },
+  ] }));
+  for (const [metres, together] of [[49, true], [51, false]]) {
+    const { items } = moved(planOf(metres), { feature: 0, vertex: 1, point: [x, y + 1000] });
+    check(`a stay ${metres} m away ${together ? "goes along" : "stays"}`, (items[1].points[0][1] === y + 1000) === together, items[1].points);
+  }
 }
 
 // A canvas that only counts: rows that the edges of a path pass, and corners.

@@ -61,7 +61,7 @@ check("points of the compass, 22.5 degrees each", ["N", "NNE", "S", "N"].every((
 const mounted = (width, height) => {
   const told = [];
   const div = holder(width, height);
-  strip.mount(div, (kind, detail) => told.push({ kind, ...detail }));
+  strip.mount(div, (kind, detail) => told.push({ kind, ...detail }), { worst_first: [], joint_m: 0, verdicts: { care: "with care", "no-data": "not known" } });
   return { div, root: div.children[0], told };
 };
 const text = (e) => e.map((one) => one.textContent).join(" | ");
@@ -154,7 +154,8 @@ nextFrame();
   check("a run is as long as its departures", runs.every((r) => near(Number(r.attributes.width), 980 / 4 - 0.8, 0.1)), runs.map((r) => r.attributes.width));
   check("the worse, the higher", Number(runs[0].attributes.height) < Number(runs[1].attributes.height) && Number(runs[1].attributes.height) < Number(runs[3].attributes.height) && Number(runs[3].attributes.height) < Number(runs[2].attributes.height), runs.map((r) => r.attributes.height));
   const list = root.all("class", "strip-ribbon")[0];
-  check("a departure says its verdict and why", list.children[40].attributes["aria-label"] === "06:40, care: why", list.children[40].attributes);
+  check("a departure says its verdict and why", list.children[40].attributes["aria-label"] === "06:40, with care: why", list.children[40].attributes);
+  check("a verdict that is none counts as not known", list.children[120].attributes["aria-label"] === "20:00, not known: why", list.children[120].attributes);
   list.send("keydown", { key: "ArrowRight" });
   check("the first key chooses the departure of the plan", told.at(-1).kind === "why" && told.at(-1).slot.t === FROM + 8 * HOUR, told.at(-1));
   list.send("keydown", { key: "PageUp" });
