@@ -34,14 +34,14 @@ func (v *views) Release() {
 	v.kept, turn = nil, nil
 }
 
-func (v *views) mount(view js.Value, id string, said func(string, []byte)) {
+func (v *views) mount(view js.Value, id string, handle func(string, []byte)) {
 	notify := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer guard()
 		detail := "{}"
 		if len(args) > 1 && args[1].Truthy() {
 			detail = js.Global().Get("JSON").Call("stringify", args[1]).String()
 		}
-		said(args[0].String(), []byte(detail))
+		handle(args[0].String(), []byte(detail))
 		return nil
 	})
 	v.kept = append(v.kept, notify)
@@ -49,16 +49,16 @@ func (v *views) mount(view js.Value, id string, said func(string, []byte)) {
 }
 
 // Chart makes the chart view.
-func (v *views) Chart(id, key string, said func(string, []byte)) state.ChartView {
+func (v *views) Chart(id, key string, handle func(string, []byte)) state.ChartView {
 	view := js.Global().Get("keelroomChart")
-	v.mount(view, id, said)
+	v.mount(view, id, handle)
 	return chartView{view, js.Global().Get("document").Call("getElementById", key)}
 }
 
 // Strip makes the day strip.
-func (v *views) Strip(id string, said func(string, []byte)) state.StripView {
+func (v *views) Strip(id string, handle func(string, []byte)) state.StripView {
 	view := js.Global().Get("keelroomStrip")
-	v.mount(view, id, said)
+	v.mount(view, id, handle)
 	return stripView{view}
 }
 

@@ -47,8 +47,8 @@ func TestTideTable(t *testing.T) {
 			if told(got.Events) != want {
 				t.Errorf("%s, want %s", told(got.Events), want)
 			}
-			if len(got.Cares) > 0 {
-				t.Error(got.Cares)
+			if len(got.Doubts) > 0 {
+				t.Error(got.Doubts)
 			}
 			if last := got.Lines[len(got.Lines)-1].Read; last != "high water 3.3 m at 2026-07-18 19:45" {
 				t.Errorf("the preview is in the plan's zone: %s", last)

@@ -16,14 +16,14 @@ import (
 type TideForm struct {
 	Day   Day            // of lines without a date
 	Table *time.Location // what the table's clock times are in: the plan's zone, [StandardTime], UTC, a fixed offset
-	Plan  *time.Location // in which the preview is told
+	Plan  *time.Location // in which the preview is written
 }
 
 // Tides is a tide table as it was read.
 type Tides struct {
 	Events []plan.TideEvent
 	Lines  []Line
-	Cares  []string // what to look at again, though it may be right
+	Doubts []string // what to look at again, though it may be right
 }
 
 // Heights of tide that are taken, and how far apart two waters may be. The greatest
@@ -47,12 +47,12 @@ func TideTable(text string, form TideForm) (Tides, error) {
 	t := &tideReader{rows: r, form: form}
 	r.read(text, tideHeading, t.take)
 	t.check()
-	out := Tides{Lines: r.lines, Cares: t.cares}
+	out := Tides{Lines: r.lines, Doubts: t.doubts}
 	if err := r.err(); err != nil {
 		return out, err
 	}
 	for _, w := range t.waters {
-		w.Kind = kinds[w.said]
+		w.Kind = kinds[w.named]
 		out.Events = append(out.Events, w.TideEvent)
 	}
 	return out, nil
@@ -66,14 +66,14 @@ type tideReader struct {
 	stated bool // every line says whether its water is high or low
 	form   TideForm
 	waters []water
-	cares  []string
+	doubts []string
 }
 
 // water is one line of the table.
 type water struct {
 	plan.TideEvent
-	said string // "high", "low" or ""
-	line int    // its index in lines
+	named string // "high", "low" or ""
+	line  int    // its index in lines
 }
 
 func tideHeading(line string) string {
@@ -94,9 +94,9 @@ func (t *tideReader) take(found row) (read, wrong string) {
 	for _, token := range found.tokens {
 		switch lower := strings.ToLower(token); lower {
 		case "hw", "h", "high":
-			w.said += "high"
+			w.named += "high"
 		case "lw", "l", "low":
-			w.said += "low"
+			w.named += "low"
 		case "double":
 			w.Double = true
 		case "water", "m", "metres", "meters":
@@ -114,14 +114,14 @@ func (t *tideReader) take(found row) (read, wrong string) {
 		return "", "the height is missing: type time and metres, as 03:12 0.4"
 	case heights > 1:
 		return "", "there are two figures for the height: type decimals with a point, and one high or low water a line"
-	case w.said != "" && w.said != "high" && w.said != "low":
+	case w.named != "" && w.named != "high" && w.named != "low":
 		return "", "this is both a high and a low water: put each on a line of its own"
 	}
 	if n := len(t.waters); n > 0 && !w.Time.After(t.waters[n-1].Time) {
 		return "", t.early(w.Time, t.waters[n-1].Time)
 	}
 	t.waters = append(t.waters, w)
-	return "-", "" // told once its neighbours are known
+	return "-", "" // written once its neighbours are known
 }
 
 func tideHeight(token string) (float64, error) {
@@ -151,21 +151,21 @@ func clockOf(t time.Time, zone *time.Location) string { return t.In(zone).Format
 // check holds the waters against their neighbours, once each by itself is right.
 func (t *tideReader) check() {
 	if len(t.wrong) > 0 {
-		t.untold()
+		t.readAlone()
 		return
 	}
 	if len(t.waters) < 2 {
 		t.refuse(0, "", "a tide table needs at least one high and one low water")
-		t.untold()
+		t.readAlone()
 		return
 	}
-	t.stated = !slices.ContainsFunc(t.waters, func(w water) bool { return w.said == "" })
+	t.stated = !slices.ContainsFunc(t.waters, func(w water) bool { return w.named == "" })
 	for i, w := range t.waters {
 		if wrong := t.beside(i); wrong != "" {
 			t.refuseWater(i, wrong)
 			continue
 		}
-		t.lines[w.line].Read = t.told(i)
+		t.lines[w.line].Read = t.reading(i)
 	}
 	if len(t.wrong) == 0 {
 		t.lastWord()
@@ -179,8 +179,8 @@ func (t *tideReader) refuseWater(i int, wrong string) {
 	t.wrong = append(t.wrong, *l)
 }
 
-// untold is for lines that are right by themselves in a table that is not.
-func (t *tideReader) untold() {
+// readAlone is for lines that are right by themselves in a table that is not.
+func (t *tideReader) readAlone() {
 	for _, w := range t.waters {
 		t.lines[w.line].Read = fmt.Sprintf("%s m at %s", figure(w.HeightM, 3), clockOf(w.Time, t.form.Plan))
 	}
@@ -190,7 +190,7 @@ func (t *tideReader) untold() {
 func (t *tideReader) lastWord() {
 	waters := make([]tide.Water, len(t.waters))
 	for i, w := range t.waters {
-		waters[i] = tide.Water{Time: w.Time.In(t.form.Table), HeightM: w.HeightM, Kind: kinds[w.said], Double: w.Double}
+		waters[i] = tide.Water{Time: w.Time.In(t.form.Table), HeightM: w.HeightM, Kind: kinds[w.named], Double: w.Double}
 	}
 	_, err := tide.NewTable(waters)
 	var at *tide.TableError
@@ -214,19 +214,19 @@ func (t *tideReader) beside(i int) string {
 		}
 		o := t.waters[j]
 		switch {
-		case t.stated && w.said == o.said && w.Double && o.Double:
-		case t.stated && w.said != o.said && o.HeightM == w.HeightM: // a faint tide, to the table's decimals
+		case t.stated && w.named == o.named && w.Double && o.Double:
+		case t.stated && w.named != o.named && o.HeightM == w.HeightM: // a faint tide, to the table's decimals
 		case o.HeightM == w.HeightM:
 			return fmt.Sprintf("%s m is as high as the water beside it: high and low waters take turns", figure(w.HeightM, 3))
-		case w.said == "high" && o.said != "high" && w.HeightM < o.HeightM:
+		case w.named == "high" && o.named != "high" && w.HeightM < o.HeightM:
 			return fmt.Sprintf("this high water of %s m is below the water beside it, of %s m", figure(w.HeightM, 3), figure(o.HeightM, 3))
-		case w.said == "low" && o.said != "low" && w.HeightM > o.HeightM:
+		case w.named == "low" && o.named != "low" && w.HeightM > o.HeightM:
 			return fmt.Sprintf("this low water of %s m is above the water beside it, of %s m", figure(w.HeightM, 3), figure(o.HeightM, 3))
 		case (w.HeightM > o.HeightM) != high:
 			return fmt.Sprintf("%s m is neither above nor below both waters beside it: a line is missing, or a figure is wrong", figure(w.HeightM, 3))
-		case w.said == "high" && !high:
+		case w.named == "high" && !high:
 			return fmt.Sprintf("this high water of %s m is below the water beside it, of %s m", figure(w.HeightM, 3), figure(o.HeightM, 3))
-		case w.said == "low" && high:
+		case w.named == "low" && high:
 			return fmt.Sprintf("this low water of %s m is above the water beside it, of %s m", figure(w.HeightM, 3), figure(o.HeightM, 3))
 		case math.Abs(w.HeightM-o.HeightM) > greatestRangeM:
 			return "no tide on earth has a range of more than 17 m: are these metres?"
@@ -240,7 +240,7 @@ func (t *tideReader) beside(i int) string {
 // stand double.
 func (t *tideReader) high(i int) bool {
 	if t.stated && t.inTurn(i) {
-		return t.waters[i].said == "high"
+		return t.waters[i].named == "high"
 	}
 	if i+1 < len(t.waters) {
 		return t.waters[i].HeightM > t.waters[i+1].HeightM
@@ -253,7 +253,7 @@ func (t *tideReader) high(i int) bool {
 func (t *tideReader) inTurn(i int) bool {
 	w := t.waters[i]
 	for _, j := range []int{i - 1, i + 1} {
-		if j >= 0 && j < len(t.waters) && t.waters[j].said == w.said && !(w.Double && t.waters[j].Double) {
+		if j >= 0 && j < len(t.waters) && t.waters[j].named == w.named && !(w.Double && t.waters[j].Double) {
 			return false
 		}
 	}
@@ -268,18 +268,18 @@ func (t *tideReader) gap(i int) string {
 	since := w.Time.Sub(t.waters[i-1].Time)
 	switch {
 	case since < closestWaters && t.stated:
-		t.cares = append(t.cares, fmt.Sprintf("line %d: only %.0f minutes after the water before it; check both times", t.lines[w.line].Number, since.Minutes()))
+		t.doubts = append(t.doubts, fmt.Sprintf("line %d: only %.0f minutes after the water before it; check both times", t.lines[w.line].Number, since.Minutes()))
 	case since < closestWaters:
 		return fmt.Sprintf("only %.0f minutes after the water before it: check both times", since.Minutes())
 	case since > widestWaters && !t.stated:
 		return fmt.Sprintf("%.0f hours after the water before it: type the waters between as well", since.Hours())
 	case since > usualWaters:
-		t.cares = append(t.cares, fmt.Sprintf("line %d: %.0f hours after the water before it; is one missing between them?", t.lines[w.line].Number, since.Hours()))
+		t.doubts = append(t.doubts, fmt.Sprintf("line %d: %.0f hours after the water before it; is one missing between them?", t.lines[w.line].Number, since.Hours()))
 	}
 	return ""
 }
 
-func (t *tideReader) told(i int) string {
+func (t *tideReader) reading(i int) string {
 	kind := "low water"
 	if t.high(i) {
 		kind = "high water"

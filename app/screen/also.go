@@ -25,7 +25,7 @@ func also(f *plan.Finding, c clocks) string {
 	return "Also " + phrase.Joined(runs) + "."
 }
 
-// follows tells whether a place is on the leg after another's.
+// follows reports whether a place is on the leg after another's.
 func follows(a, b *plan.Passing) bool { return a.Leg > 0 && b.Leg == a.Leg+1 }
 
 func runWords(run []plan.Passing, c clocks) string {

@@ -9,7 +9,7 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// Where else a finding holds is told on the screen and on the printed sheet,
+// Where else a finding holds is shown on the screen and on the printed sheet,
 // legs that follow each other as one.
 func TestAlsoIsTold(t *testing.T) {
 	day := inventedDay(t)

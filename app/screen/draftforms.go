@@ -8,7 +8,7 @@ import (
 
 // draftBox is a field of a draft.
 func draftBox(r *state.Room, id, label, unit, help string) *box {
-	return &box{Room: r, ID: id, Label: label, Unit: unit, Help: help, Text: r.Forms.Drafted(id), Wrong: r.Forms.Typed[id].Wrong}
+	return &box{Room: r, ID: id, Label: label, Unit: unit, Help: help, Text: r.Forms.Drafted(id), Wrong: r.Forms.Rejected[id].Wrong}
 }
 
 func draftSelect(r *state.Room, id, label, help string, options [][2]string) *box {

@@ -14,7 +14,7 @@ import (
 const notKnown = "not known"
 
 // clocks writes times of day in one zone.
-// day is the departure: a time of another local day is told with its date.
+// day is the departure: a time of another local day is written with its date.
 type clocks struct {
 	zone *time.Location
 	day  *time.Time

@@ -9,7 +9,7 @@ import (
 // fieldBox makes the box of a field.
 func fieldBox(r *state.Room, f state.Field) ui.UI {
 	b := &box{Room: r, ID: f.ID, Label: f.Label, Unit: f.Unit, Help: f.Help, Kind: f.Kind, Options: f.Options, Text: f.Get(r.History.Plan)}
-	if t, ok := r.Forms.Typed[f.ID]; ok {
+	if t, ok := r.Forms.Rejected[f.ID]; ok {
 		b.Text, b.Wrong = t.Text, t.Wrong
 		for _, c := range t.Choices {
 			b.Choices = append(b.Choices, [2]string{c.Value, c.Label})

@@ -11,7 +11,7 @@ import (
 // Lists that may be as long as what was opened are shown piece by piece: the screen
 // must answer at once, whatever is in it.
 
-// showMore is the button that shows more of a list, where there is more.
+// moreButton is the button that shows more of a list, where there is more.
 func moreButton(r *state.Room, list string, rows int) ui.UI {
 	left := rows - r.View.RowsShown(list, rows)
 	if left <= 0 {

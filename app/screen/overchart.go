@@ -146,7 +146,7 @@ func overStrip(r *state.Room) ui.UI {
 	}
 	t := time.Unix(w.T, 0)
 	return ui.Div().Class("slot").Role("region").Aria("label", "This departure").Body(
-		ui.P().Body(shape(s), ui.Text("Leaving at "+clocksOf(&r.Checks.Day).at(&t)+": "+say(s).word+". "+w.Title)),
+		ui.P().Body(shape(s), ui.Text("Leaving at "+clocksOf(&r.Checks.Day).at(&t)+": "+styleOf(s).word+". "+w.Title)),
 		ui.P().Class("why").Text(w.Why),
 		&press{Room: r, Label: "Leave then", Do: "ribbon-take", Class: "chief"},
 		&press{Room: r, Label: "Close", Do: "ribbon-gone"},

@@ -53,7 +53,7 @@ func openingRow(r *state.Room, o *state.Opening) ui.UI {
 	return ui.Li().Class("set").Body(body...)
 }
 
-// removeCells is the button that removes an exchange set at once.
+// removeCellsButton is the button that removes an exchange set at once.
 func removeCellsButton(r *state.Room) ui.UI {
 	n := len(r.Cells.CellRows())
 	if n < 2 {

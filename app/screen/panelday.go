@@ -70,7 +70,7 @@ func tableForm(r *state.Room) ui.UI {
 		draftSelect(r, "draft-tide-zone", "Times are in", "Tables are often in the zone's winter time or in Universal Time all year. Look at the head of the table.", state.TableZones),
 		draftSelect(r, "draft-tide-datum", "Heights are above", datumHelp, state.DatumOptions()),
 		text,
-		ui.P().Class("wrong").Role("alert").Text(r.Forms.Typed["draft-tide-use"].Wrong),
+		ui.P().Class("wrong").Role("alert").Text(r.Forms.Rejected["draft-tide-use"].Wrong),
 		ui.Ul().Class("readings").Body(tablePreview(r)...),
 		&press{Room: r, Label: "Use this table", Do: "tide-table", Class: "chief"},
 	)
@@ -81,7 +81,7 @@ func levelForm(r *state.Room) ui.UI {
 		ui.Summary().Text("No tide: a steady level"),
 		draftBox(r, "draft-level", "Level", "m", "Above the datum, as a gauge or a notice says."),
 		draftSelect(r, "draft-level-datum", "Above", datumHelp, state.DatumOptions()),
-		ui.P().Class("wrong").Role("alert").Text(r.Forms.Typed["draft-level-use"].Wrong),
+		ui.P().Class("wrong").Role("alert").Text(r.Forms.Rejected["draft-level-use"].Wrong),
 		button(r, "Use this level", "tide-level", ""),
 	)
 }
@@ -97,12 +97,12 @@ func secondaryForm(r *state.Room) ui.UI {
 		draftBox(r, "draft-hw-m", "High water higher by", "m", "Negative for lower."),
 		draftBox(r, "draft-lw-min", "Low water later by", "min", "Negative for earlier."),
 		draftBox(r, "draft-lw-m", "Low water higher by", "m", "Negative for lower."),
-		ui.P().Class("wrong").Role("alert").Text(r.Forms.Typed["draft-second-use"].Wrong),
+		ui.P().Class("wrong").Role("alert").Text(r.Forms.Rejected["draft-second-use"].Wrong),
 		button(r, "Use the secondary port", "tide-secondary", ""),
 	)
 }
 
-// tablePreview tells how each line of the drafted table is read.
+// tablePreview shows how each line of the drafted table is read.
 func tablePreview(r *state.Room) []ui.UI {
 	if strings.TrimSpace(r.Forms.Drafted("draft-tide")) == "" || r.Forms.Drafted("draft-tide-zone") == "" {
 		return nil
@@ -117,7 +117,7 @@ func tablePreview(r *state.Room) []ui.UI {
 			rows = append(rows, ui.Li().Text("Line "+strconv.Itoa(l.Number)+" is read as "+l.Read))
 		}
 	}
-	for _, c := range tides.Cares {
+	for _, c := range tides.Doubts {
 		rows = append(rows, ui.Li().Class("care").Text("▲ "+phrase.Capital(c)))
 	}
 	if err != nil && len(rows) == 0 {

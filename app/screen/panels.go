@@ -105,7 +105,7 @@ func boatPanel(r *state.Room) ui.UI {
 // plansPanel is the list of plans, and what can be done with the open one.
 func plansPanel(r *state.Room) ui.UI {
 	var rows []ui.UI
-	for _, h := range r.Plans.Sorted() {
+	for _, h := range r.Plans.Listed() {
 		name := h.Title
 		if name == "" {
 			name = "without a title"

@@ -13,8 +13,8 @@ import (
 // their ids.
 type Views interface {
 	// Chart also fills key, an element, with what its colours mean.
-	Chart(element, key string, said func(kind string, detail []byte)) state.ChartView
-	Strip(element string, said func(kind string, detail []byte)) state.StripView
+	Chart(element, key string, notify func(kind string, detail []byte)) state.ChartView
+	Strip(element string, notify func(kind string, detail []byte)) state.StripView
 	// OnTurn gives the views what runs things on the screen's turn.
 	OnTurn(turn func(run func()))
 	Release()
@@ -46,14 +46,14 @@ func (s *Screen) OnMount(ctx ui.Context) {
 			}
 		})
 	}
-	said := func(take func(string, []byte) bool) func(string, []byte) {
+	notify := func(take func(string, []byte) bool) func(string, []byte) {
 		return func(kind string, detail []byte) {
 			turn(func() { r.Ports.Dirty = take(kind, detail) || r.Ports.Dirty })
 		}
 	}
 	ctx.Defer(func(ui.Context) {
 		s.views.OnTurn(turn)
-		r.Attach(s.views.Chart(s.chart.id, s.key.id, said(r.ChartSays)), s.views.Strip(s.strip.id, said(r.StripSays)))
+		r.Attach(s.views.Chart(s.chart.id, s.key.id, notify(r.ChartSays)), s.views.Strip(s.strip.id, notify(r.StripSays)))
 		r.Start()
 	})
 }
@@ -85,7 +85,7 @@ func (s *Screen) Render() ui.UI {
 		),
 		noticeList(r),
 		welcome(r),
-		&paper{Room: r, Rev: r.Checks.Shown, Invented: invented(r), Stale: r.Checks.Stale() || r.Checks.Checking.Tried},
+		&printedSheet{Room: r, Rev: r.Checks.Shown, Invented: invented(r), Stale: r.Checks.Stale() || r.Checks.Checking.Tried},
 	)
 }
 
@@ -179,9 +179,9 @@ func cautionList(list []string) ui.UI {
 	return ui.Ul().Class("cautions").Body(items...)
 }
 
-// paper is the printed sheet: the whole report, hidden on the screen. It is
+// printedSheet is the printed sheet: the whole report, hidden on the screen. It is
 // drawn again only for another report.
-type paper struct {
+type printedSheet struct {
 	ui.Compo
 	Room     *state.Room
 	Rev      int
@@ -190,7 +190,7 @@ type paper struct {
 }
 
 // Render draws the sheet.
-func (p *paper) Render() ui.UI {
+func (p *printedSheet) Render() ui.UI {
 	r := p.Room
 	if r.Checks.Day.Report == nil || p.Stale {
 		return ui.Div().Class("paper").Body(ui.H1().Text("Keelroom: not checked since the last change"), cautionList(plan.StandingCautions()))

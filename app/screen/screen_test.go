@@ -52,7 +52,7 @@ func inventedDay(t *testing.T) state.Day {
 func shown(day state.Day) (html, text string) {
 	r := state.NewRoom(nil, nil, nil, "test")
 	r.Checks.Day, r.History.Plan = day, day.Plan
-	html = ui.HTMLString((&paper{Room: r}).Render())
+	html = ui.HTMLString((&printedSheet{Room: r}).Render())
 	return html, plainText(html)
 }
 
@@ -119,15 +119,15 @@ func TestSeveritiesTellApart(t *testing.T) {
 	words, shapes, sentences := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	all := []plan.Severity{plan.NotClear, plan.NoData, plan.Care, plan.Clear, plan.Note}
 	for _, s := range all {
-		said := say(s)
-		words[said.word], shapes[said.shape], sentences[said.sentence] = true, true, true
+		style := styleOf(s)
+		words[style.word], shapes[style.shape], sentences[style.sentence] = true, true, true
 	}
 	if len(words) != len(all) || len(shapes) != len(all) || len(sentences) != len(all) {
 		t.Errorf("words %v, shapes %v, sentences %v", words, shapes, sentences)
 	}
 	for _, s := range []plan.Severity{0, 99} {
-		if say(s) != say(plan.NoData) {
-			t.Errorf("severity %d is told as %q", s, say(s).word)
+		if styleOf(s) != styleOf(plan.NoData) {
+			t.Errorf("severity %d is told as %q", s, styleOf(s).word)
 		}
 	}
 }

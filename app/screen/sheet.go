@@ -31,7 +31,7 @@ func sheet(r *state.Room) ui.UI {
 func brief(r *state.Room) ui.UI {
 	s, word := plan.NoData, "Not checked"
 	if r.Checks.VerdictKnown() && r.Checks.Checking.Failed == "" {
-		s, word = r.Checks.Day.Report.Verdict, say(r.Checks.Day.Report.Verdict).word
+		s, word = r.Checks.Day.Report.Verdict, styleOf(r.Checks.Day.Report.Verdict).word
 		if r.Checks.Stale() {
 			word += " · being checked again"
 		}
@@ -137,14 +137,14 @@ func verdictCard(r *state.Room) ui.UI {
 		)
 	}
 	rep, c := r.Checks.Day.Report, clocksOf(&r.Checks.Day)
-	said := say(rep.Verdict)
-	class, title := "verdict verdict-"+said.class, r.History.Plan.Title
+	style := styleOf(rep.Verdict)
+	class, title := "verdict verdict-"+style.class, r.History.Plan.Title
 	if r.Checks.Stale() {
 		class, title = class+" stale", "being checked again · "+title
 	}
 	return ui.Section().Class(class).Aria("live", "polite").Body(
 		ui.P().Class("title").Text(title),
-		ui.H1().Body(shape(rep.Verdict), ui.Text(said.sentence)),
+		ui.H1().Body(shape(rep.Verdict), ui.Text(style.sentence)),
 		ui.P().Class("tally").Text(tally(rep)),
 		ui.Dl().Class("facts facts-few").Body(
 			fact("Leave", c.at(rep.Depart)),
@@ -238,7 +238,7 @@ func watchPanel(r *state.Room) ui.UI {
 	return ui.Div().Body(
 		beforeChange(r),
 		part("What to watch, in the order it comes", ui.Ol().Class("findings").Body(watch...), len(watch) == 0, "Nothing beyond the notes along the way."),
-		ui.P().Class("untold").Text(untold(r.Checks.Day.Report)),
+		ui.P().Class("untold").Text(notListed(r.Checks.Day.Report)),
 		part("Leave by", leaveBy(&r.Checks.Day, c), false, ""),
 		part("Notes along the way", ui.Ol().Class("findings").Body(notes...), len(notes) == 0, "None."),
 		part("Tide and daylight", tideAndSun(&r.Checks.Day, c), false, ""),
@@ -293,8 +293,8 @@ func (f *findingRow) Render() ui.UI {
 		return ui.Li()
 	}
 	found := &r.Checks.Day.Report.Findings[f.Index]
-	said := say(found.Severity)
-	class := "finding finding-" + said.class
+	style := styleOf(found.Severity)
+	class := "finding finding-" + style.class
 	if f.On {
 		class += " finding-on"
 	}
@@ -302,7 +302,7 @@ func (f *findingRow) Render() ui.UI {
 	return ui.Li().Class(class).ID(fmt.Sprintf("finding-%d", f.Index)).TabIndex(-1).Body(
 		ui.P().Class("head").Body(
 			ui.Span().Class("when").Text(f.Clock),
-			ui.Span().Class("severity").Body(shape(found.Severity), ui.Text(said.word)),
+			ui.Span().Class("severity").Body(shape(found.Severity), ui.Text(style.word)),
 			ui.Span().Class("where").Text(where(found)),
 		),
 		&press{Room: r, Label: phrase.Capital(found.Title), Do: "go-finding", Arg: fmt.Sprint(f.Index), Class: "what"},

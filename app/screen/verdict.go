@@ -10,38 +10,38 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// saying is how a severity is told: a word, a shape and a verdict sentence.
-type saying struct {
+// severityStyle is how a severity is shown: a word, a shape and a verdict sentence.
+type severityStyle struct {
 	class, word, shape, sentence string
 }
 
-// sayings by severity. What is no severity of the report is not known.
-func say(s plan.Severity) saying {
+// styleOf is the style of a severity. What is no severity of the report is shown as not known.
+func styleOf(s plan.Severity) severityStyle {
 	switch s {
 	case plan.NotClear:
-		return saying{"not-clear", "Not clear", "■", "Not clear: do not go as planned."}
+		return severityStyle{"not-clear", "Not clear", "■", "Not clear: do not go as planned."}
 	case plan.Care:
-		return saying{"care", "Care", "▲", "Care is needed: nothing found forbids this day."}
+		return severityStyle{"care", "Care", "▲", "Care is needed: nothing found forbids this day."}
 	case plan.Clear:
-		return saying{"clear", "Clear", "○", "Clear on the data given: nothing found against this day."}
+		return severityStyle{"clear", "Clear", "○", "Clear on the data given: nothing found against this day."}
 	case plan.Note:
-		return saying{"note", "Note", "–", ""}
+		return severityStyle{"note", "Note", "–", ""}
 	}
-	return saying{"no-data", "Not known", "?", "Not known to be clear: data are missing."}
+	return severityStyle{"no-data", "Not known", "?", "Not known to be clear: data are missing."}
 }
 
 // shape is the mark of a severity, with its word for those who do not see it.
 func shape(s plan.Severity) ui.UI {
-	said := say(s)
-	return ui.Span().Class("shape shape-"+said.class).Aria("hidden", "true").Text(said.shape)
+	style := styleOf(s)
+	return ui.Span().Class("shape shape-"+style.class).Aria("hidden", "true").Text(style.shape)
 }
 
 func verdict(d *state.Day) ui.UI {
 	r, c := d.Report, clocksOf(d)
-	said := say(r.Verdict)
-	return ui.Section().Class("verdict verdict-"+said.class).Body(
+	style := styleOf(r.Verdict)
+	return ui.Section().Class("verdict verdict-"+style.class).Body(
 		ui.P().Class("title").Text(d.Plan.Title),
-		ui.H1().Body(shape(r.Verdict), ui.Text(said.sentence)),
+		ui.H1().Body(shape(r.Verdict), ui.Text(style.sentence)),
 		ui.P().Class("tally").Text(tally(r)),
 		ui.P().Class("unbuilt").Text(unbuilt(r)),
 		ui.P().Class("unbuilt").Text(notGiven(r)),

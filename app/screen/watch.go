@@ -25,7 +25,7 @@ func sections(d *state.Day) []ui.UI {
 	return []ui.UI{
 		verdict(d),
 		section("What to watch, in the order it comes", findings(watch, c, "Nothing beyond the notes along the way.")),
-		ui.P().Class("untold").Text(untold(d.Report)),
+		ui.P().Class("untold").Text(notListed(d.Report)),
 		section("Stays", stays(d, c)),
 		section("Tide and daylight", tideAndSun(d, c)),
 		section("Legs", printedLegs(d, c)),
@@ -51,11 +51,11 @@ func findings(list []plan.Finding, c clocks, none string) ui.UI {
 }
 
 func finding(f *plan.Finding, c clocks) ui.UI {
-	said := say(f.Severity)
+	style := styleOf(f.Severity)
 	body := []ui.UI{
 		ui.P().Class("head").Body(
 			ui.Span().Class("when").Text(c.span(f.Time, f.Until)),
-			ui.Span().Class("severity").Body(shape(f.Severity), ui.Text(said.word)),
+			ui.Span().Class("severity").Body(shape(f.Severity), ui.Text(style.word)),
 			ui.Span().Class("where").Text(where(f)),
 		),
 		ui.P().Class("what").Text(f.Title),
@@ -69,7 +69,7 @@ func finding(f *plan.Finding, c clocks) ui.UI {
 	if w := windows(f, c); w != "" {
 		body = append(body, ui.P().Class("windows").Text(w))
 	}
-	return ui.Li().Class("finding finding-" + said.class).Body(body...)
+	return ui.Li().Class("finding finding-" + style.class).Body(body...)
 }
 
 func where(f *plan.Finding) string {

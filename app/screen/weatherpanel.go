@@ -19,7 +19,7 @@ func weatherPanel(r *state.Room) ui.UI {
 	return ui.FieldSet().Class("form").Body(body...)
 }
 
-// seriesOff tells of a table that has no line of the plan's day.
+// seriesOff points to a table that has no line of the plan's day.
 func seriesOff(r *state.Room, f state.Field) ui.UI {
 	days, from := edit.SeriesOff(r.History.Plan, f.ID)
 	if days == 0 {

@@ -87,7 +87,7 @@ func init() {
 		"private-gone":   removePrivate,
 		"sketch-keep":    func(r *Room, _ string) { r.Sketch.keep() },
 		"sketch-drop":    func(r *Room, _ string) { r.Sketch.Form = nil; r.Forms.clearDraft("draft-name") },
-		"taking-stop":    func(r *Room, arg string) { r.files.stopTaking(arg) },
+		"taking-stop":    func(r *Room, arg string) { r.files.stopIntake(arg) },
 		"list-more":      func(r *Room, arg string) { r.View.showMore(arg) },
 		"list-window":    func(r *Room, arg string) { part, vertex := two(arg); r.View.showWindow(part, vertex) },
 		"try-again":      func(r *Room, _ string) { r.TryAgain() },

@@ -14,7 +14,7 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// exportAll saves everything in one file.
+// all saves everything in one file.
 func (e *Exports) all() {
 	a := engine.Archive{Version: engine.ArchiveVersion, Cautions: plan.StandingCautions(), Settings: e.settings.Values}
 	for _, s := range e.charts.Sets {
@@ -85,10 +85,10 @@ func (e *Exports) archivePlans(a engine.Archive, left []PlanHead) {
 	e.ports.store.Plan(left[0].ID, take)
 }
 
-// taking is a file that is being looked into, and an archive that is being taken in
+// intake is a file that is being looked into, and an archive that is being taken in
 // beside what is there: plan after plan, so that the screen goes on meanwhile. Nothing
 // that is kept already is changed.
-type taking struct {
+type intake struct {
 	name   string
 	stop   func()
 	next   func()              // goes on with the files that came with it
@@ -104,8 +104,8 @@ type taking struct {
 	why    error    // of the last of them
 }
 
-// takes takes a slice of an archive, or a reply on the way to it.
-func (fl *Files) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs map[string]Doc) {
+// receive takes a slice of an archive, or a reply on the way to it.
+func (fl *Files) receive(t *intake, a engine.Reply, body *engine.OpenBody, docs map[string]Doc) {
 	fl.view.Progress = a.Words
 	if body.What != engine.IsArchive || t.ended {
 		return
@@ -123,27 +123,27 @@ func (fl *Files) takes(t *taking, a engine.Reply, body *engine.OpenBody, docs ma
 		fl.archivedSet(s, files)
 	}
 	t.queue = append(t.queue, body.Plans...)
-	fl.takeOn(t)
+	fl.keepNext(t)
 }
 
-// takeOn keeps the next plan of an archive once the one before is kept.
-func (fl *Files) takeOn(t *taking) {
+// keepNext keeps the next plan of an archive once the one before is kept.
+func (fl *Files) keepNext(t *intake) {
 	switch {
 	case t.saving || t.ended:
 		return
 	case len(t.queue) > 0:
 		p := t.queue[0]
 		t.queue, t.saving = t.queue[1:], true
-		fl.keeper.saveArchived(p, func(err error) { fl.tookIn(t, p.Title, err) })
+		fl.keeper.saveArchived(p, func(err error) { fl.planKept(t, p.Title, err) })
 	case t.whole:
-		fl.endTaking(t)
-		fl.showTakenIn(t, len(t.failed))
+		fl.endIntake(t)
+		fl.showOutcome(t, len(t.failed))
 	}
 }
 
-// tookIn goes on after a plan was kept, or was not. Without room the rest would fare no
+// planKept goes on after a plan was kept, or was not. Without room the rest would fare no
 // better, so it is not tried.
-func (fl *Files) tookIn(t *taking, title string, err error) {
+func (fl *Files) planKept(t *intake, title string, err error) {
 	t.saving = false
 	if err == nil {
 		t.plans++
@@ -153,26 +153,26 @@ func (fl *Files) tookIn(t *taking, title string, err error) {
 	switch {
 	case t.ended:
 	case errors.Is(err, ErrNoRoom):
-		fl.endTaking(t)
+		fl.endIntake(t)
 		t.stop()
-		fl.showTakenIn(t, max(t.total-t.plans-t.sets, len(t.failed)))
+		fl.showOutcome(t, max(t.total-t.plans-t.sets, len(t.failed)))
 	default:
-		if (t.plans+len(t.failed))%takingShown == 0 {
-			fl.showTaking(t)
+		if (t.plans+len(t.failed))%progressEvery == 0 {
+			fl.showProgress(t)
 		}
-		fl.takeOn(t)
+		fl.keepNext(t)
 	}
 }
 
-// endTaking takes nothing more in of an archive.
-func (fl *Files) endTaking(t *taking) {
+// endIntake takes nothing more in of an archive.
+func (fl *Files) endIntake(t *intake) {
 	t.queue, t.whole, t.ended = nil, false, true
-	fl.stopping = slices.DeleteFunc(fl.stopping, func(o *taking) bool { return o == t })
+	fl.stopping = slices.DeleteFunc(fl.stopping, func(o *intake) bool { return o == t })
 	fl.notices.dismiss(t.notice)
 }
 
-// showTakenIn says what of an archive was taken in, and how much of it was not.
-func (fl *Files) showTakenIn(t *taking, failed int) {
+// showOutcome says what of an archive was taken in, and how much of it was not.
+func (fl *Files) showOutcome(t *intake, failed int) {
 	taken := fmt.Sprintf("%s taken in, %s being opened.", phrase.Counted(t.plans, "plan is", "plans are"), phrase.Counted(t.sets, "set of chart files is", "sets of chart files are"))
 	if failed == 0 {
 		fl.notices.notify(false, t.name+": "+taken)
@@ -181,25 +181,25 @@ func (fl *Files) showTakenIn(t *taking, failed int) {
 	fl.notices.notify(true, fmt.Sprintf("%s: %d of %d plans and charts could not be kept: %s The first of them is %s. %s", t.name, failed, t.total, sentence(t.why), t.failed[0], taken))
 }
 
-// takingShown is after how many plans it is shown how far an archive is taken in.
-const takingShown = 50
+// progressEvery is after how many plans it is shown how far an archive is taken in.
+const progressEvery = 50
 
-// showTaking says how far an archive is taken in, and offers to stop there.
-func (fl *Files) showTaking(t *taking) {
+// showProgress says how far an archive is taken in, and offers to stop there.
+func (fl *Files) showProgress(t *intake) {
 	fl.notices.dismiss(t.notice)
 	fl.notices.add(Notice{Text: fmt.Sprintf("%s: %d of %d plans and charts are taken in.", t.name, t.plans+t.sets, t.total), Do: "taking-stop", arg: t.name, label: "Stop"})
 	t.notice = fl.notices.lastID
-	fl.stopping = append(slices.DeleteFunc(fl.stopping, func(o *taking) bool { return o == t }), t)
+	fl.stopping = append(slices.DeleteFunc(fl.stopping, func(o *intake) bool { return o == t }), t)
 }
 
-// stopTaking ends the taking in of an archive; what was taken in stays.
-func (fl *Files) stopTaking(name string) {
+// stopIntake ends the taking in of an archive; what was taken in stays.
+func (fl *Files) stopIntake(name string) {
 	for _, t := range slices.Clone(fl.stopping) {
 		if t.name != name || t.queue == nil && !t.saving {
 			continue
 		}
 		t.stop()
-		fl.endTaking(t)
+		fl.endIntake(t)
 		fl.notices.notify(false, fmt.Sprintf("%s: stopped after %s; what was taken in stays.", t.name, phrase.Counted(t.plans, "plan", "plans")))
 	}
 }
@@ -215,7 +215,7 @@ func (fl *Files) archivedSet(s engine.ArchivedSet, files []File) {
 	fl.charts.send(set, func(taken bool) { fl.charts.opened(set, taken) })
 }
 
-// archived keeps a plan of an archive, as a new one where there is one by its id
+// saveArchived keeps a plan of an archive, as a new one where there is one by its id
 // already, or was one that is deleted: under that id nothing is saved any more.
 func (k *Keeper) saveArchived(p engine.OpenedPlan, done func(error)) {
 	kept := SavedPlan{PlanHead: PlanHead{ID: p.ID, Title: p.Title, Rev: 1, Changed: k.ports.Device.Now()}, Text: p.Plan, Past: p.Past, Future: p.Future}
@@ -226,7 +226,7 @@ func (k *Keeper) saveArchived(p engine.OpenedPlan, done func(error)) {
 	k.ports.store.SavePlan(kept, func(err error) {
 		k.Save.archived--
 		if err == nil {
-			k.listed(kept.PlanHead)
+			k.putHead(kept.PlanHead)
 		}
 		done(err)
 	})

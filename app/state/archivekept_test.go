@@ -11,7 +11,7 @@ import (
 // A plan that was deleted and comes back from an archive is a plan of its own, and is
 // kept like any other.
 func TestDeletedPlanBackFromAnArchive(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Enter("title", "INVENTED back again")
 	g.settle()
 	g.room.Do("export-all", "")
@@ -36,7 +36,7 @@ func TestDeletedPlanBackFromAnArchive(t *testing.T) {
 
 // Of a plan that is deleted nothing is saved, so it is not called saved.
 func TestDeletedPlanIsNotCalledSaved(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Keeper.Save.Gone = map[string]bool{g.room.History.Open.ID: true}
 	if got := g.room.Keeper.Status(); got != "Not saved" {
 		t.Errorf("the plan that is deleted is called %q", got)
@@ -62,7 +62,7 @@ func (s *fullAfter) SavePlan(p SavedPlan, done func(error)) {
 // Plans of an archive that could not be kept are not counted as taken in; without room
 // no more are tried.
 func TestArchiveThatDoesNotFit(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	full := &fullAfter{memoryStore: g.store, room: 40, why: ErrNoRoom}
 	g.room.Ports.store = full
 	g.room.files.open([]File{manyPlans(g, 500)})
@@ -75,7 +75,7 @@ func TestArchiveThatDoesNotFit(t *testing.T) {
 
 // Another failure ends only the plan that it hits, and is counted.
 func TestArchiveOfWhichSomeIsRefused(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Ports.store = &fullAfter{memoryStore: g.store, room: 3, why: errors.New("the device refused.")}
 	g.room.files.open([]File{manyPlans(g, 5)})
 	g.settle()
@@ -84,7 +84,7 @@ func TestArchiveOfWhichSomeIsRefused(t *testing.T) {
 
 // What of an archive arrives after the stop is not kept.
 func TestNothingIsTakenInAfterTheStop(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	text, before := g.room.History.Open.Text, len(g.store.plans)
 	slow := &slowStore{memoryStore: g.store}
 	g.room.Ports.store = slow
@@ -95,18 +95,18 @@ func TestNothingIsTakenInAfterTheStop(t *testing.T) {
 		}
 		return body
 	}
-	taking := &taking{name: "all.json", stop: func() {}}
-	g.room.files.takes(taking, engine.Reply{Total: 80}, slice(60), nil)
-	for range takingShown {
+	taking := &intake{name: "all.json", stop: func() {}}
+	g.room.files.receive(taking, engine.Reply{Total: 80}, slice(60), nil)
+	for range progressEvery {
 		slow.next()
 	}
 	g.room.Do("taking-stop", "all.json")
-	g.room.files.takes(taking, engine.Reply{Total: 80}, slice(20), nil) // it was on its way
+	g.room.files.receive(taking, engine.Reply{Total: 80}, slice(20), nil) // it was on its way
 	slow.let()
 	taking.whole = true
-	g.room.files.takeOn(taking)
-	if n := len(g.store.plans) - before; n > takingShown+1 {
-		t.Errorf("%d plans are kept, though the stop came after %d", n, takingShown)
+	g.room.files.keepNext(taking)
+	if n := len(g.store.plans) - before; n > progressEvery+1 {
+		t.Errorf("%d plans are kept, though the stop came after %d", n, progressEvery)
 	}
 	if strings.Contains(g.text(), "being opened") {
 		t.Error("the archive is said to be taken in")

@@ -37,7 +37,7 @@ type Opening struct {
 	stop     func() // ends looking into them, nil before it began
 }
 
-// stoppable says whether they were just given: what is kept already is not given up
+// Stoppable says whether they were just given: what is kept already is not given up
 // halfway.
 func (o *Opening) Stoppable() bool { return !o.complete && o.kept == "" }
 
@@ -57,7 +57,7 @@ func (r *Cells) notSorted(o *Opening, why string) {
 	if o.kept != "" {
 		r.charts.Sets = append(r.charts.Sets, &ChartSet{SavedSet: o.SavedSet, kept: true, unsorted: true, Failed: why})
 		r.charts.rev++
-		r.charts.chartChanged()
+		r.charts.changed()
 		r.recheck()
 	}
 	r.ports.redraw()
@@ -67,7 +67,7 @@ func (r *Cells) notSorted(o *Opening, why string) {
 func (r *Cells) sortAgain(s *ChartSet) {
 	r.charts.Sets = slices.DeleteFunc(r.charts.Sets, func(o *ChartSet) bool { return o == s })
 	r.charts.rev++
-	r.charts.chartChanged()
+	r.charts.changed()
 	r.openCells(&Opening{SavedSet: s.SavedSet, kept: s.ID})
 }
 

@@ -23,20 +23,20 @@ func realCell(t *testing.T, cell, name string) File {
 	return File{Name: name, Data: Bytes(b)}
 }
 
-func (g *ground) open(files ...File) {
+func (g *harness) open(files ...File) {
 	g.room.files.open(files)
 	g.settle()
 }
 
 // cellsOpen are the names, editions and updates of all open cells.
-func (g *ground) cellsOpen() (of []string) {
+func (g *harness) cellsOpen() (of []string) {
 	for _, s := range g.room.Cells.charted() {
 		of = append(of, s.Info.Cell.Name+" "+s.Info.Cell.Edition+"."+s.Info.Cell.Update)
 	}
 	return of
 }
 
-func (g *ground) wantCells(want ...string) {
+func (g *harness) wantCells(want ...string) {
 	g.t.Helper()
 	if got := g.cellsOpen(); strings.Join(got, ", ") != strings.Join(want, ", ") {
 		g.t.Errorf("open are %q, want %q", got, want)
@@ -69,7 +69,7 @@ func tornNext(t *testing.T) File {
 // A cell is opened, kept and told; its updates join it when they come later, in
 // their order only; what does not fit leaves it as it was.
 func TestCellAndItsUpdates(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	base := realCell(t, "US5MA11M", "US5MA11M.000")
 	g.open(base)
 	edition := g.room.Charts.Sets[1].Info.Cell.Edition
@@ -136,7 +136,7 @@ func packed(t *testing.T, method uint16, files ...File) []byte {
 // Each cell of an exchange set is a chart of its own, the larger scale above; what
 // is newer in it joins a cell that was open by itself, and all go at once.
 func TestZipOfCells(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(realCell(t, "US5MA11M", "US5MA11M.000"))
 	edition := g.room.Cells.charted()[0].Info.Cell.Edition
 	g.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001"), realCell(t, "US5MA12M", "US5MA12M.000")))
@@ -163,14 +163,14 @@ func TestZipOfCells(t *testing.T) {
 		t.Errorf("%d sets are kept after they came back, want 2", len(g.store.sets))
 	}
 	// Both in one: the harbour cell, 1:10000, is drawn over that of 1:25000.
-	other := newGround(t).start()
+	other := newHarness(t).start()
 	other.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA12M", "US5MA12M.000")))
 	other.wantCells("US5MA12M 32.0", "US5MA11M "+edition+".0")
 }
 
 // The texts that come with a cell can be read beside it, and are kept.
 func TestTextsOfACell(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	paper := realCell(t, "US5MA11M", "US000705.TXT")
 	g.open(zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), paper))
 	g.wants("Read US000705.TXT")
@@ -191,7 +191,7 @@ func TestUpdatesAlone(t *testing.T) {
 	for name, order := range map[string][]File{"after": {base, updates}, "before": {updates, base}, "one by one": {
 		realCell(t, "US5MA11M", "US5MA11M.003"), realCell(t, "US5MA11M", "US5MA11M.001"), base, realCell(t, "US5MA11M", "US5MA11M.002")}} {
 		t.Run(name, func(t *testing.T) {
-			g := newGround(t).start()
+			g := newHarness(t).start()
 			for i, f := range order {
 				g.open(f)
 				if i == 0 && f.Name != base.Name {
@@ -211,7 +211,7 @@ func TestUpdatesAlone(t *testing.T) {
 // said beside it and in every report, also after the page was loaded again, and the
 // demo day is not clear by it.
 func TestCancelledCell(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001"))
 	edition := g.room.Cells.charted()[0].Info.Cell.Edition
 	const end = "\x1f"
@@ -220,7 +220,7 @@ func TestCancelledCell(t *testing.T) {
 	g.wantCells("US5MA11M " + edition + ".1")
 	g.room.Notices.list = nil
 	again := g.reloaded()
-	for name, g := range map[string]*ground{"at once": g, "loaded again": again} {
+	for name, g := range map[string]*harness{"at once": g, "loaded again": again} {
 		g.room.View.Tab = TabCharts
 		g.wants("Its producer cancelled this cell (US5MA11M.002): it is no chart in force.")
 		rep := g.room.Checks.Day.Report
@@ -240,7 +240,7 @@ func TestCancelledCell(t *testing.T) {
 // An update of a later edition says that what is open is out of date, lastingly, and
 // waits for its base.
 func TestUpdateOfALaterEdition(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	base, first := realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA11M", "US5MA11M.001")
 	g.open(base, first)
 	edition := g.room.Cells.charted()[0].Info.Cell.Edition
@@ -263,7 +263,7 @@ func TestUpdateOfALaterEdition(t *testing.T) {
 
 // Cells go into the archive of everything, and come back from it.
 func TestCellsInTheArchive(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(realCell(t, "US5MA12M", "US5MA12M.000"))
 	want := g.cellsOpen()
 	g.room.Do("export-all", "")
@@ -272,7 +272,7 @@ func TestCellsInTheArchive(t *testing.T) {
 	if text == "" {
 		t.Fatal("no archive is saved")
 	}
-	other := newGround(t).start()
+	other := newHarness(t).start()
 	other.open(File{Name: "Keelroom archive.json", Data: Bytes(text)})
 	other.wantCells(want...)
 }
@@ -280,7 +280,7 @@ func TestCellsInTheArchive(t *testing.T) {
 // A good cell beside a damaged one is taken, and it is said that not all was. Of two
 // drops on each other's heels, only what the engine took is kept.
 func TestPartOfADrop(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	base := realCell(t, "US5MA11M", "US5MA11M.000")
 	g.open(base, File{Name: "US5MA12M.000", Data: Bytes(realCell(t, "US5MA12M", "US5MA12M.000").Data.Bytes()[:300_000])})
 	g.wants("US5MA12M was refused as a whole", "One thing refused", "E-CELL")
@@ -292,7 +292,7 @@ func TestPartOfADrop(t *testing.T) {
 	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
 	g.settle()
 	kept := g.store.sets[g.room.Cells.charted()[0].ID]
-	again := newGround(t).start()
+	again := newHarness(t).start()
 	again.open(kept.Files...)
 	if a, b := g.cellsOpen(), again.cellsOpen(); len(a) != 1 || len(b) != 1 || a[0] != b[0] || !strings.HasPrefix(a[0], "US5MA11M "+edition) {
 		t.Errorf("in use is %q, what is kept gives %q", a, b)
@@ -307,36 +307,36 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 	torn := tornNext(t)
 	for _, c := range []struct {
 		name string
-		do   func(g *ground)
+		do   func(g *harness)
 		want string // update of the cell in use and kept
 	}{
-		{"hidden", func(g *ground) { g.room.files.open([]File{torn}); g.room.Charts.show(g.room.Charts.Sets[1].ID) }, "1"},
-		{"removed and brought back", func(g *ground) {
+		{"hidden", func(g *harness) { g.room.files.open([]File{torn}); g.room.Charts.show(g.room.Charts.Sets[1].ID) }, "1"},
+		{"removed and brought back", func(g *harness) {
 			id := g.room.Charts.Sets[1].ID
 			g.room.files.open([]File{torn})
 			g.room.Charts.removeSet(id)
 			g.room.Charts.bringBack(id)
 		}, "1"},
-		{"damaged, then whole", func(g *ground) {
+		{"damaged, then whole", func(g *harness) {
 			g.room.files.open([]File{torn})
 			g.room.files.open([]File{base, first, second})
 		}, "2"},
-		{"damaged, then an update", func(g *ground) {
+		{"damaged, then an update", func(g *harness) {
 			g.room.files.open([]File{torn})
 			g.room.files.open([]File{second})
 		}, "2"},
-		{"another engine", func(g *ground) { g.anotherEngine(torn) }, "1"},
-		{"another engine, and a good update", func(g *ground) { g.anotherEngine(second) }, "2"},
+		{"another engine", func(g *harness) { g.anotherEngine(torn) }, "1"},
+		{"another engine, and a good update", func(g *harness) { g.anotherEngine(second) }, "2"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			g := newGround(t).start()
+			g := newHarness(t).start()
 			g.open(base)
 			g.open(first)
 			now := g.room.Charts.Sets[1].Info.Cell.Edition
 			c.do(g)
 			g.settle()
 			g.wantCells("US5MA11M " + now + "." + c.want)
-			kept := newGround(t).start()
+			kept := newHarness(t).start()
 			for _, s := range g.store.sets {
 				kept.open(s.Files...)
 			}
@@ -350,7 +350,7 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 }
 
 // anotherEngine takes the place of the one that is reading a file.
-func (g *ground) anotherEngine(reading File) {
+func (g *harness) anotherEngine(reading File) {
 	g.room.files.open([]File{reading})
 	g.service.Stop()
 	clear(g.answers)
@@ -360,7 +360,7 @@ func (g *ground) anotherEngine(reading File) {
 
 // An update that comes while its base is still being read waits for it.
 func TestUpdateRightAfterItsBase(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.000")})
 	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
 	g.settle()
@@ -372,7 +372,7 @@ func TestUpdateRightAfterItsBase(t *testing.T) {
 // A catalogue guards the files it came with, and is no chart of its own. What it
 // says is missing stays said until it comes.
 func TestCatalogueJoinsWithItsFiles(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(realCell(t, "US5MA11M", "US5MA11M.000"))
 	// The real cells come without a catalogue; one that cannot be read is told of.
 	g.open(realCell(t, "US5MA11M", "US5MA11M.001"), File{Name: "ENC_ROOT/CATALOG.031", Data: Bytes("00024no catalogue")})
@@ -391,7 +391,7 @@ func TestCatalogueJoinsWithItsFiles(t *testing.T) {
 // What an earlier version kept, or put into an archive, as files that are not told
 // apart yet, is opened as cells of their own and kept so.
 func TestCellsKeptTogether(t *testing.T) {
-	g := newGround(t)
+	g := newHarness(t)
 	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA12M", "US5MA12M.000")),
 		realCell(t, "US5MA11M", "US5MA11M.001")}}
 	g.start()
@@ -404,7 +404,7 @@ func TestCellsKeptTogether(t *testing.T) {
 }
 
 func TestWhatIsNoCell(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(File{Name: "XX5AB001.000", Data: Bytes(strings.Repeat("\x8f\x02\xd1", 4000))})
 	g.wants("encrypted", "was refused as a whole")
 	g.open(File{Name: "notes.txt", Data: Bytes("hello")})
@@ -416,7 +416,7 @@ func TestWhatIsNoCell(t *testing.T) {
 
 // Looking into an archive can be stopped from its row; nothing comes of it then.
 func TestOpeningIsStopped(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	before := len(g.room.Charts.Sets)
 	g.room.files.open([]File{zipped(t, File{Name: "XX5INVNT.000", Data: Bytes(make([]byte, 60<<20))})})
 	g.wants("Being looked into.", "Stop")
@@ -431,7 +431,7 @@ func TestOpeningIsStopped(t *testing.T) {
 // What is kept is not given up by a stop that was meant for files just given, and
 // where it cannot be told apart it stays, with no verdict until it is removed.
 func TestKeptFilesAreNotStopped(t *testing.T) {
-	g := newGround(t)
+	g := newHarness(t)
 	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA12M", "US5MA12M.000"))}}
 	g.room.Start()
 	g.room.Do("opening-stop", "")
@@ -442,7 +442,7 @@ func TestKeptFilesAreNotStopped(t *testing.T) {
 }
 
 func TestKeptFilesThatCannotBeToldApart(t *testing.T) {
-	g := newGround(t)
+	g := newHarness(t)
 	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{{Name: "set.zip", Data: Bytes("PK\x03\x04 torn")}}}
 	g.start()
 	g.room.View.Tab = TabCharts
@@ -467,7 +467,7 @@ func TestKeptFilesThatCannotBeToldApart(t *testing.T) {
 
 // A kept set that the engine stopped at twice as it was told apart: no verdict either.
 func TestKeptFilesThatAreSetAside(t *testing.T) {
-	g := newGround(t)
+	g := newHarness(t)
 	kept := zipped(t, realCell(t, "US5MA11M", "US5MA11M.000"), realCell(t, "US5MA12M", "US5MA12M.000"))
 	g.store.sets["old"] = SavedSet{ID: "old", Name: "set", Files: []File{kept}}
 	asked := Asked{Kind: engine.SortFiles, Files: []string{fmt.Sprintf("%s %d", kept.Name, kept.Data.Size())}}
@@ -482,7 +482,7 @@ func TestKeptFilesThatAreSetAside(t *testing.T) {
 	}
 }
 
-func (g *ground) noVerdict(when string) {
+func (g *harness) noVerdict(when string) {
 	g.t.Helper()
 	if g.room.Checks.Day.Report != nil {
 		g.t.Errorf("there is a verdict though %s", when)

@@ -8,7 +8,7 @@ import (
 
 // Updates without their base are a row of their own, kept until it comes.
 func TestUpdatesAreKept(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(harbour(t, 1), as(t, 3, "00"), as(t, 1, "99"))
 	g.room.View.Tab = TabCharts
 	g.wants("US5MA11M", "Waits for its base", "US5MA11M.003 says that its producer cancelled the cell")
@@ -26,7 +26,7 @@ func TestUpdatesAreKept(t *testing.T) {
 // Two tabs: what the other kept of a cell is not undone, not even where both are of
 // the same state.
 func TestTwoTabsKeepWhatIsSaid(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(harbour(t, 0), harbour(t, 1))
 	other := g.reloaded()
 	g.open(as(t, 2, "00"))
@@ -41,17 +41,17 @@ func TestTwoTabsKeepWhatIsSaid(t *testing.T) {
 // An archive that is made while a cell is read can be read; what could not be kept is
 // kept when it is opened again.
 func TestArchiveWhileACellIsRead(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.files.open([]File{harbour(t, 0)})
 	for g.room.Cells.cellSet("US5MA11M") == nil {
 		g.room.Turn(<-g.turns)
 	}
 	g.room.Do("export-all", "")
 	g.settle()
-	other := newGround(t).start()
+	other := newHarness(t).start()
 	other.open(File{Name: "Keelroom archive.json", Data: Bytes(g.saved["Keelroom archive.json"])})
 	other.wantCells("US5MA11M 31.0")
-	full := newGround(t).start()
+	full := newHarness(t).start()
 	full.store.full = errors.New("there is no room left")
 	full.open(harbour(t, 0))
 	full.store.full = nil
@@ -61,7 +61,7 @@ func TestArchiveWhileACellIsRead(t *testing.T) {
 
 // A cell of which nothing can be kept is not kept, and can be opened after a reload.
 func TestNothingToKeep(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(cut(harbour(t, 0)), torn(harbour(t, 1)))
 	if n := len(g.store.sets); n != 0 {
 		t.Errorf("%d sets are kept", n)
@@ -74,7 +74,7 @@ func TestNothingToKeep(t *testing.T) {
 
 // Saves that fail for a while leave no trace once there is room.
 func TestSavesOfACell(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	slow := &slowStore{memoryStore: g.store}
 	g.room.Ports.store = slow
 	g.open(harbour(t, 0))
@@ -101,7 +101,7 @@ func TestSavesOfACell(t *testing.T) {
 
 // A cell that was removed and opened anew is another than the one a second tab knows.
 func TestRevisionsNeverComeTwice(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(harbour(t, 0))
 	other := g.reloaded()
 	g.room.Charts.removeSet(cellID("US5MA11M"))
@@ -115,7 +115,7 @@ func TestRevisionsNeverComeTwice(t *testing.T) {
 
 // Two tabs keep one cell once, and never put the kept one back.
 func TestTwoTabsOfCells(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	other := g.reloaded()
 	g.open(harbour(t, 0))
 	other.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
@@ -137,7 +137,7 @@ func TestTwoTabsOfCells(t *testing.T) {
 // A cell that cannot be read at the start goes into the archive all the same, its
 // removal can be undone, and a whole base takes the place of what was wrong.
 func TestRefusedAtTheStart(t *testing.T) {
-	g := newGround(t)
+	g := newHarness(t)
 	g.store.sets[cellID("US5MA11M")] = SavedSet{ID: cellID("US5MA11M"), Name: "US5MA11M", Files: []File{cut(harbour(t, 0)), harbour(t, 1)}}
 	g.start()
 	g.room.Do("export-all", "")
@@ -156,7 +156,7 @@ func TestRefusedAtTheStart(t *testing.T) {
 // What an earlier version kept stays until all of it is kept anew.
 func TestKeptTogetherStays(t *testing.T) {
 	old := SavedSet{ID: "old", Name: "set", Files: []File{zipped(t, cut(harbour(t, 0)), realCell(t, "US5MA12M", "US5MA12M.000"))}}
-	g := newGround(t)
+	g := newHarness(t)
 	g.store.sets["old"] = old
 	g.start()
 	g.wantCells("US5MA12M 32.0")
@@ -167,7 +167,7 @@ func TestKeptTogetherStays(t *testing.T) {
 	if c := g.room.Cells.cellSet("US5MA11M"); c == nil || c.Failed == "" {
 		t.Error("the cell that was refused has no row")
 	}
-	full := newGround(t)
+	full := newHarness(t)
 	old.Files = []File{zipped(t, harbour(t, 0))}
 	full.store.sets["old"] = old
 	full.store.full = errors.New("there is no room left")
@@ -177,7 +177,7 @@ func TestKeptTogetherStays(t *testing.T) {
 		t.Error("the only copy is gone")
 	}
 	// A name that browsers give a second copy.
-	named := newGround(t)
+	named := newHarness(t)
 	named.store.sets["old"] = SavedSet{ID: "old", Name: "x", Files: []File{{Name: "US5MA11M (1).000", Data: harbour(t, 0).Data}}}
 	named.start()
 	named.open(harbour(t, 1))
@@ -187,7 +187,7 @@ func TestKeptTogetherStays(t *testing.T) {
 
 // A torn cell is not kept for being hidden while it was read.
 func TestHiddenWhileItIsRefused(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.files.open([]File{cut(harbour(t, 0))})
 	for len(g.room.Charts.Sets) < 2 {
 		g.room.Turn(<-g.turns)
@@ -201,11 +201,11 @@ func TestHiddenWhileItIsRefused(t *testing.T) {
 
 // An older archive leaves a newer cell as it is.
 func TestOlderArchive(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(harbour(t, 0), harbour(t, 1))
 	g.room.Do("export-all", "")
 	g.settle()
-	newer := newGround(t).start()
+	newer := newHarness(t).start()
 	newer.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
 	newer.open(File{Name: "Keelroom archive.json", Data: Bytes(g.saved["Keelroom archive.json"])})
 	newer.wantCells("US5MA11M 31.2")

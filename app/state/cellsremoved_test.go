@@ -7,7 +7,7 @@ import (
 // What is removed twice comes back as it was last; a removal is undone also for a cell
 // that cannot be read, and a cancellation that is known outlives it.
 func TestRemovedCells(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(harbour(t, 0))
 	id := cellID("US5MA11M")
 	g.room.Charts.removeSet(id)
@@ -17,7 +17,7 @@ func TestRemovedCells(t *testing.T) {
 	g.settle()
 	g.room.Charts.bringBack(id)
 	g.settle()
-	for when, g := range map[string]*ground{"brought back": g, "loaded again": g.reloaded()} {
+	for when, g := range map[string]*harness{"brought back": g, "loaded again": g.reloaded()} {
 		g.wantCells("US5MA11M 31.2")
 		if c := g.room.Cells.charted()[0].Info.Cell.Cancelled; c != "US5MA11M.003" {
 			t.Errorf("%s: it is cancelled with %q", when, c)
@@ -30,7 +30,7 @@ func TestRemovedCells(t *testing.T) {
 		t.Errorf("opened anew it is cancelled with %q", c)
 	}
 	// A row that waits for its base.
-	waits := newGround(t).start()
+	waits := newHarness(t).start()
 	waits.open(harbour(t, 1), as(t, 2, "00"))
 	waits.room.Charts.removeSet(id)
 	waits.settle()
@@ -39,7 +39,7 @@ func TestRemovedCells(t *testing.T) {
 		t.Errorf("after its row was removed it is cancelled with %q", c)
 	}
 	// What another tab kept is not removed.
-	tab := newGround(t).start()
+	tab := newHarness(t).start()
 	tab.open(harbour(t, 0))
 	second := tab.reloaded()
 	second.open(as(t, 1, "00"))
@@ -51,7 +51,7 @@ func TestRemovedCells(t *testing.T) {
 		t.Errorf("after a removal in another tab it is cancelled with %q", c)
 	}
 	// One that cannot be read.
-	bad := newGround(t)
+	bad := newHarness(t)
 	bad.store.sets[id] = SavedSet{ID: id, Name: "US5MA11M", Files: []File{cut(harbour(t, 0)), harbour(t, 1)}}
 	bad.start()
 	bad.room.Charts.removeSet(id)
@@ -65,7 +65,7 @@ func TestRemovedCells(t *testing.T) {
 		t.Errorf("after it could not be read it is cancelled with %q", c)
 	}
 	// Removed while its base is read, and opened anew instead.
-	gone := newGround(t).start()
+	gone := newHarness(t).start()
 	gone.open(harbour(t, 1), as(t, 2, "00"))
 	gone.room.files.open([]File{harbour(t, 0)})
 	for s := gone.room.Cells.cellSet("US5MA11M"); s == nil || !s.Reading; s = gone.room.Cells.cellSet("US5MA11M") {
@@ -83,8 +83,8 @@ func TestRemovedCells(t *testing.T) {
 // The engine is started again, or the row removed and brought back, while the base
 // of updates that waited is read.
 func TestBaseOfWaitingUpdates(t *testing.T) {
-	trying := func() *ground {
-		g := newGround(t).start()
+	trying := func() *harness {
+		g := newHarness(t).start()
 		g.open(harbour(t, 1))
 		g.room.files.open([]File{harbour(t, 0)})
 		for g.room.Cells.cellSet("US5MA11M").joining == nil {
@@ -106,7 +106,7 @@ func TestBaseOfWaitingUpdates(t *testing.T) {
 	undone.wantCells("US5MA11M 31.1")
 	undone.reloaded().wantCells("US5MA11M 31.1")
 	// Removed while the files are told apart: it stays removed.
-	gone := newGround(t).start()
+	gone := newHarness(t).start()
 	gone.open(harbour(t, 1))
 	gone.room.files.open([]File{harbour(t, 0)})
 	for s := gone.room.Cells.cellSet("US5MA11M"); !s.sorting; {
@@ -119,7 +119,7 @@ func TestBaseOfWaitingUpdates(t *testing.T) {
 
 // A removal that is undone brings back what waited, and what came meanwhile.
 func TestUndoOfARemovedCell(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(harbour(t, 0))
 	id := g.room.Cells.charted()[0].ID
 	g.room.Charts.removeSet(id)
@@ -150,7 +150,7 @@ func TestUndoOfARemovedCell(t *testing.T) {
 // The engine is started again while files wait, and a cell that it then cannot read
 // is not lost to what is opened next.
 func TestEngineLostWithCells(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
 	g.room.files.open([]File{harbour(t, 3)})
 	g.room.files.open([]File{tornNext(t)})

@@ -141,7 +141,7 @@ func (r *Charts) has(set *ChartSet) bool {
 // the engine had to be started again meanwhile.
 func (r *Charts) send(set *ChartSet, done func(taken bool)) {
 	r.rev++
-	r.chartChanged()
+	r.changed()
 	set.Reading, set.Failed, set.done = true, "", done
 	set.asked++
 	asked, has := set.asked, set.holding()
@@ -221,8 +221,8 @@ func (r *Charts) leaveAside(set *ChartSet) {
 	r.wasRead(set, false)
 }
 
-// chartChanged takes off the screen what was worked out from other charts.
-func (r *Charts) chartChanged() {
+// changed takes off the screen what was worked out from other charts.
+func (r *Charts) changed() {
 	r.setPlace(nil)
 	r.dropRibbon()
 	r.fade()
@@ -262,7 +262,7 @@ func (r *Charts) FindSet(id string) (int, *ChartSet) {
 	return -1, nil
 }
 
-// ShowSet shows or hides a set. What is hidden is checked all the same.
+// show shows or hides a set. What is hidden is checked all the same.
 func (r *Charts) show(id string) {
 	_, s := r.FindSet(id)
 	if s == nil {
@@ -274,7 +274,7 @@ func (r *Charts) show(id string) {
 	r.ports.redraw()
 }
 
-// RaiseSet moves a set one up in the order of drawing.
+// raise moves a set one up in the order of drawing.
 func (r *Charts) raise(id string) {
 	i, _ := r.FindSet(id)
 	if i < 0 || i == len(r.Sets)-1 {

@@ -10,7 +10,7 @@ import (
 
 // A layer file that cannot be read leaves the layers that were there.
 func TestRefusedLayer(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.files.open([]File{{Name: "torn.geojson", Data: Bytes(`{"type":"FeatureCollection","features":[`)}})
 	g.settle()
 	g.wants("torn was refused as a whole", "Care is needed", "Refused:")
@@ -24,7 +24,7 @@ func TestRefusedLayer(t *testing.T) {
 
 // What is hidden is checked all the same; what is removed is not.
 func TestHiddenIsChecked(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Do("set-show", DemoSet)
 	g.settle()
 	g.wants("Care is needed")
@@ -38,7 +38,7 @@ func TestHiddenIsChecked(t *testing.T) {
 
 // A zone and a danger that are sketched travel in the plan and are checked.
 func TestOwnZoneAndDanger(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	at := g.room.History.Plan.Routes()[0].Points[6]
 	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{at[0], at[1]}}})
 	g.wants("The danger you sketched")
@@ -95,7 +95,7 @@ func TestOwnZoneAndDanger(t *testing.T) {
 // A place that is pressed becomes the day's next aim; what is removed can be
 // brought back.
 func TestRouteToHereAndRemoval(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	parts := len(g.room.History.Plan.Parts)
 	g.says("press", map[string]any{"lon": -36.0473380, "lat": 43.0086414})
 	g.room.Do("stay-here", "")
@@ -118,8 +118,8 @@ func TestRouteToHereAndRemoval(t *testing.T) {
 
 // A set that is removed while it is read does not come back.
 func TestRemovedWhileRead(t *testing.T) {
-	g := newGround(t).start()
-	h := &held{ground: g, kind: engine.PutSet}
+	g := newHarness(t).start()
+	h := &holding{harness: g, kind: engine.PutSet}
 	g.room.Ports.engine = h
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
 	g.room.files.open([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
@@ -134,7 +134,7 @@ func TestRemovedWhileRead(t *testing.T) {
 
 // Files from elsewhere are not opened unasked.
 func TestSharedAsks(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
 	g.room.files.share([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
 	g.settle()
@@ -151,7 +151,7 @@ func TestSharedAsks(t *testing.T) {
 
 // What is sketched is drawn also while the plan is not complete.
 func TestSketchedDangerIsDrawnAtOnce(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Do("plan-new", "")
 	g.settle()
 	g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{-36.03, 43.0}}})
@@ -165,7 +165,7 @@ func TestSketchedDangerIsDrawnAtOnce(t *testing.T) {
 // Of a cause that a chart has many messages of the first 20 are shown, then their
 // number; the head counts all.
 func TestMessagesOfOneCauseAreCountedOnTheScreen(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	var features []string
 	for i := range 300 {
 		features = append(features, fmt.Sprintf(`{"type":"Feature","properties":{"objectClass":"DEPCNT","VALDCO":"2,5"},"geometry":{"type":"LineString","coordinates":[[-36,%g],[-35.9,%g]]}}`, 43+float64(i)/1000, 43+float64(i)/1000))

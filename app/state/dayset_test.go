@@ -10,17 +10,17 @@ import (
 )
 
 // taken enters a text that must be taken.
-func (g *ground) taken(id, text string) {
+func (g *harness) taken(id, text string) {
 	g.t.Helper()
 	g.room.Enter(id, text)
 	g.settle()
-	if wrong := g.room.Forms.Typed[id].Wrong; wrong != "" {
+	if wrong := g.room.Forms.Rejected[id].Wrong; wrong != "" {
 		g.t.Fatalf("%s does not take %q: %s", id, text, wrong)
 	}
 }
 
 // windIs fails the test unless the first line of the wind is at that time.
-func (g *ground) windIs(want string) {
+func (g *harness) windIs(want string) {
 	g.t.Helper()
 	if w := g.room.History.Plan.Wind; len(w) == 0 || w[0].Time.Format(time.RFC3339) != want {
 		g.t.Errorf("the wind is %v, wanted at %s", w, want)
@@ -31,7 +31,7 @@ func (g *ground) windIs(want string) {
 // are those of the route that is drawn afterwards. The zone is the device's, two
 // hours behind UT.
 func TestDayBeforeAnyRoute(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
 	r.Do("plan-new", "")
 	g.settle()
@@ -79,7 +79,7 @@ func TestDayBeforeAnyRoute(t *testing.T) {
 // What was typed for a day stays there when the plan moves to another, and goes along
 // when asked, as one step.
 func TestWindMovesWhenAsked(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
 	r.View.Tab = TabDay
 	g.taken("depart-day", "2026-07-21") // the demo's is 2026-07-18, its wind from 08:00 UT on
@@ -117,13 +117,13 @@ func TestWindMovesWhenAsked(t *testing.T) {
 
 // Where nothing says the day, it is asked for and not guessed.
 func TestNoDayIsGuessed(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
 	r.Plans.adopt(`{"type":"FeatureCollection","plan":{"version":1,"time_zone":"Etc/GMT+2"},"features":[]}`)
 	g.settle()
 	for id, text := range map[string]string{"wind": "09:00 SW 12", "swell": "09:00 W 0.4 7", "stream": "09:00 NE 1", "back-by": "18:00"} {
 		r.Enter(id, text)
-		if wrong := r.Forms.Typed[id].Wrong; !strings.Contains(wrong, "day is not known") {
+		if wrong := r.Forms.Rejected[id].Wrong; !strings.Contains(wrong, "day is not known") {
 			t.Errorf("%s takes %q for some day: %q", id, text, wrong)
 		}
 	}

@@ -3,7 +3,7 @@
 // being typed, sketched or opened.
 //
 // Each concern is a small type with one job, in a file of its own; Room joins them, takes
-// what the skipper does (Do, Enter, ChartSays, StripSays) and is told what comes from
+// what the skipper does (Do, Enter, ChartSays, StripSays) and what comes from
 // elsewhere. A type holds what it needs of the types below it by name, and calls those
 // above it by functions that Room gives it (NewRoom and what it calls). Everything runs on the
 // screen's turn, one thing after the other.

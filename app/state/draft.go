@@ -48,8 +48,8 @@ func (fm *Forms) clearDraft(id string) { delete(fm.drafts, formName(id)) }
 
 // wrongAt says beside a field of a draft what is wrong.
 func (fm *Forms) wrongAt(id string, err error) {
-	delete(fm.Typed, id)
+	delete(fm.Rejected, id)
 	if err != nil {
-		fm.Typed[id] = typing{Wrong: phrase.Capital(plain(err)) + "."}
+		fm.Rejected[id] = rejected{Wrong: phrase.Capital(plain(err)) + "."}
 	}
 }

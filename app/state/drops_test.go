@@ -9,9 +9,9 @@ import (
 )
 
 // reloaded is the page loaded again, on what is kept.
-func (g *ground) reloaded() *ground {
+func (g *harness) reloaded() *harness {
 	g.t.Helper()
-	again := newGround(g.t)
+	again := newHarness(g.t)
 	again.ids = 100 + g.ids
 	again.store = g.store
 	again.room.Ports.store = g.store
@@ -127,13 +127,13 @@ func TestDrops(t *testing.T) {
 		{name: "a damaged base beside an update that is applied", drops: []drop{{f(0), f(1)}, {cut(as(t, 0, "99")), f(2)}}, open: "31.2", told: []string{"a base of edition 99 that was refused"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			g := newGround(t).start()
+			g := newHarness(t).start()
 			g.room.View.Tab = TabCharts
 			for _, d := range c.drops {
 				g.open(d...)
 			}
 			g.wants(c.said...)
-			for when, g := range map[string]*ground{"at once": g, "loaded again": g.reloaded()} {
+			for when, g := range map[string]*harness{"at once": g, "loaded again": g.reloaded()} {
 				g.room.Notices.list = nil
 				if got := strings.Join(g.cellsOpen(), ", "); got != "US5MA11M "+c.open {
 					t.Fatalf("%s: open is %q, want %s", when, got, c.open)
@@ -177,12 +177,12 @@ func damagedUpdate(t *testing.T) File {
 
 // Files that come one after the other without a pause.
 func TestDropsOnEachOthersHeels(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	for _, f := range []File{harbour(t, 1), harbour(t, 0), harbour(t, 2), as(t, 3, "00")} {
 		g.room.files.open([]File{f})
 	}
 	g.settle()
-	for when, g := range map[string]*ground{"at once": g, "loaded again": g.reloaded()} {
+	for when, g := range map[string]*harness{"at once": g, "loaded again": g.reloaded()} {
 		g.wantCells("US5MA11M 31.2")
 		if c := g.room.Cells.charted()[0].Info.Cell.Cancelled; c != "US5MA11M.003" {
 			t.Errorf("%s: it is cancelled with %q", when, c)
@@ -192,7 +192,7 @@ func TestDropsOnEachOthersHeels(t *testing.T) {
 
 // An update of a later edition waits with the cell for its base, also over a reload.
 func TestLaterUpdateWaits(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.open(harbour(t, 0), harbour(t, 1))
 	g.open(as(t, 1, "99"))
 	again := g.reloaded()
@@ -206,7 +206,7 @@ func TestLaterUpdateWaits(t *testing.T) {
 
 // Updates of many cells that are not open are told in one message.
 func TestManyUpdatesAlone(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	var files []File
 	for i := range 6 {
 		f := harbour(t, 1)
@@ -227,7 +227,7 @@ func TestManyUpdatesAlone(t *testing.T) {
 
 // More is refused than is shown: the cell beside it is told what is wrong with it.
 func TestManyRefused(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	var files []File
 	for i := range 205 {
 		files = append(files, File{Name: fmt.Sprintf("AA%06d.000", i), Data: Bytes(strings.Repeat("\x8f\x02\xd1", 10))})

@@ -35,7 +35,7 @@ func (s *lateStore) let() {
 // clockwork is a device on which time passes when it is told to, and which does
 // not promise to keep anything.
 type clockwork struct {
-	*ground
+	*harness
 	later   []func()
 	reloads int
 }
@@ -54,13 +54,13 @@ func (c *clockwork) pass() {
 }
 
 // lateGround is a room on a device that has a plan, whose store is held.
-func lateGround(t *testing.T) (*ground, *lateStore, *clockwork) {
+func lateGround(t *testing.T) (*harness, *lateStore, *clockwork) {
 	t.Helper()
-	before := newGround(t).start()
-	g := newGround(t)
+	before := newHarness(t).start()
+	g := newHarness(t)
 	g.ids = 9 // names that are not given yet
 	g.store.plans, g.store.settings = before.store.plans, before.store.settings
-	late, device := &lateStore{memoryStore: g.store}, &clockwork{ground: g}
+	late, device := &lateStore{memoryStore: g.store}, &clockwork{harness: g}
 	g.room.Ports.store, g.room.Ports.Device = late, device
 	g.room.Start()
 	return g, late, device
@@ -155,8 +155,8 @@ func TestStoreThatDoesNotAnswer(t *testing.T) {
 // Until the store has acknowledged an edit, that is in sight; so is a store that
 // does not, and a device that has promised nothing.
 func TestSavingIsInSight(t *testing.T) {
-	g := newGround(t).start()
-	slow, device := &slowStore{memoryStore: g.store}, &clockwork{ground: g}
+	g := newHarness(t).start()
+	slow, device := &slowStore{memoryStore: g.store}, &clockwork{harness: g}
 	g.room.Ports.store, g.room.Ports.Device = slow, device
 	if got := g.room.Keeper.Status(); got != "Saved" {
 		t.Errorf("before an edit: %q", got)
@@ -200,7 +200,7 @@ func TestWhatHelpsWhenNotSaved(t *testing.T) {
 		{ErrOvertaken, "Export this plan to a file, then load this page again.", "make room"},
 		{errors.New("the device refused"), "the device refused. What was saved before is whole. Export this plan to a file.", "make room"},
 	} {
-		g := newGround(t).start()
+		g := newHarness(t).start()
 		g.store.full = test.err
 		g.room.Enter("draught", "1.1")
 		g.settle()
@@ -208,7 +208,7 @@ func TestWhatHelpsWhenNotSaved(t *testing.T) {
 			t.Errorf("%v: the screen shows %s", test.err, g.text())
 		}
 	}
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Overtaken()
 	g.wants("From now on nothing is saved here", "then load this page again")
 }
@@ -247,11 +247,11 @@ func TestPlanThatIsNeverGiven(t *testing.T) {
 // Another plan that is asked for and never given is told too. Loading again is not
 // offered, as there is a plan open that could have a change.
 func TestOtherPlanThatIsNeverGiven(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	first := g.room.History.Open.ID
 	g.room.Do("plan-copy", "")
 	g.settle()
-	late, device := &lateStore{memoryStore: g.store}, &clockwork{ground: g}
+	late, device := &lateStore{memoryStore: g.store}, &clockwork{harness: g}
 	g.room.Ports.store, g.room.Ports.Device = late, device
 	g.room.Do("open-plan", first)
 	device.pass()

@@ -20,14 +20,13 @@ type Exports struct {
 	settings *Settings
 }
 
-// ExportPlan, ExportReport and ExportGPX save files; SharePlan hands the plan to
-// the device's share sheet.
+// plan saves the plan file.
 func (e *Exports) plan() {
 	e.ports.Device.Save(e.fileName(".geojson"), kindGeoJSON, withCautions(e.history.Open.Text))
 	e.keeper.wasExported(e.history.Open.ID, e.history.Open.Text)
 }
 
-// ExportReport saves the report of the plan as it is on the screen.
+// report saves the report of the plan as it is on the screen.
 func (e *Exports) report() {
 	if e.checks.Day.Report == nil || e.checks.Stale() || e.checks.Checking.Tried {
 		e.notices.notify(true, "There is no report of this plan yet.")
@@ -36,7 +35,7 @@ func (e *Exports) report() {
 	e.ports.Device.Save(e.fileName(" report.geojson"), kindGeoJSON, string(e.checks.Day.Report.Encode(e.history.Plan.Zone)))
 }
 
-// ExportGPX saves the routes for other devices.
+// gpx saves the routes for other devices.
 func (e *Exports) gpx() {
 	b, err := gpx.Encode(e.history.Plan, e.ports.Device.Now())
 	if err != nil {
@@ -46,7 +45,7 @@ func (e *Exports) gpx() {
 	e.ports.Device.Save(e.fileName(".gpx"), "application/gpx+xml", string(b))
 }
 
-// SharePlan hands the plan file over.
+// share hands the plan file over.
 func (e *Exports) share() {
 	e.ports.Device.Share(e.fileName(".geojson"), kindGeoJSON, withCautions(e.history.Open.Text), e.history.Plan.Title, func(err error) {
 		e.notices.notify(true, "Not shared: "+err.Error()+". Export the plan to a file instead.")

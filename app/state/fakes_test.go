@@ -19,8 +19,8 @@ import (
 	"keelroom/hazards/tide/stationdata"
 )
 
-// ground is a room on a real engine, with a store, a clock and views of its own.
-type ground struct {
+// harness is a room on a real engine, with a store, a clock and views of its own.
+type harness struct {
 	t       *testing.T
 	room    *Room
 	service *engine.Service
@@ -37,9 +37,9 @@ type ground struct {
 	onAsk   func(engine.Request)
 }
 
-func newGround(t *testing.T) *ground {
+func newHarness(t *testing.T) *harness {
 	t.Helper()
-	g := &ground{t: t, turns: make(chan func(), 1000), answers: map[int]func(engine.Reply, map[string]Doc){}, saved: map[string]string{},
+	g := &harness{t: t, turns: make(chan func(), 1000), answers: map[int]func(engine.Reply, map[string]Doc){}, saved: map[string]string{},
 		store: newMemoryStore(), view: &recorder{}, now: time.Date(2026, 7, 18, 8, 12, 0, 0, time.UTC)}
 	g.startEngine()
 	g.room = NewRoom(g, g.store, g, "test")
@@ -47,7 +47,7 @@ func newGround(t *testing.T) *ground {
 	return g
 }
 
-func (g *ground) startEngine() {
+func (g *harness) startEngine() {
 	g.service = engine.New(g, func(path string) ([]byte, error) {
 		if path == "stations.bin" {
 			return stationdata.Bytes, nil
@@ -59,7 +59,7 @@ func (g *ground) startEngine() {
 }
 
 // start begins as the screen does, and waits until nothing is left to do.
-func (g *ground) start() *ground {
+func (g *harness) start() *harness {
 	g.t.Helper()
 	g.room.Start()
 	g.settle()
@@ -67,7 +67,7 @@ func (g *ground) start() *ground {
 }
 
 // settle runs turns until every request is answered.
-func (g *ground) settle() {
+func (g *harness) settle() {
 	g.t.Helper()
 	defer inStep(g.t, g.room)
 	limit := time.After(time.Minute)
@@ -91,7 +91,7 @@ func (g *ground) settle() {
 }
 
 // Post takes the engine's replies.
-func (g *ground) Post(a engine.Reply) {
+func (g *harness) Post(a engine.Reply) {
 	g.turns <- func() {
 		answer := g.answers[a.ID]
 		if answer == nil {
@@ -111,10 +111,10 @@ func (g *ground) Post(a engine.Reply) {
 	}
 }
 
-func (g *ground) Turn()  {}
-func (g *ground) At(int) {}
+func (g *harness) Turn()  {}
+func (g *harness) At(int) {}
 
-func (g *ground) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
+func (g *harness) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
 	g.next++
 	r.ID = g.next
 	g.answers[r.ID] = answer
@@ -127,31 +127,31 @@ func (g *ground) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)
 	}
 }
 
-func (g *ground) AskFile(r engine.Request, f File, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
+func (g *harness) AskFile(r engine.Request, f File, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
 	r.Files = []layer.File{{Name: f.Name, Data: f.Data.Bytes()}}
 	return g.Ask(r, answer)
 }
 
-func (g *ground) Now() time.Time { return g.now }
-func (g *ground) NewID() string {
+func (g *harness) Now() time.Time { return g.now }
+func (g *harness) NewID() string {
 	g.ids++
 	return "id" + string(rune('a'+g.ids))
 }
-func (g *ground) Zone() string                               { return "Etc/GMT+2" }
-func (g *ground) Save(name, _, text string)                  { g.saved[name] = text }
-func (g *ground) CanShare() bool                             { return false }
-func (g *ground) Share(_, _, _, _ string, _ func(error))     {}
-func (g *ground) Pick(_ bool, _ string, picked func([]File)) { picked(g.picks) }
-func (g *ground) Print()                                     {}
-func (g *ground) SetPalette(string)                          {}
-func (g *ground) Persist(done func(bool))                    { done(true) }
-func (g *ground) After(_ time.Duration, run func())          {}
-func (g *ground) Reload()                                    {}
-func (g *ground) Reveal(string)                              {}
-func (g *ground) Focus(string)                               {}
+func (g *harness) Zone() string                               { return "Etc/GMT+2" }
+func (g *harness) Save(name, _, text string)                  { g.saved[name] = text }
+func (g *harness) CanShare() bool                             { return false }
+func (g *harness) Share(_, _, _, _ string, _ func(error))     {}
+func (g *harness) Pick(_ bool, _ string, picked func([]File)) { picked(g.picks) }
+func (g *harness) Print()                                     {}
+func (g *harness) SetPalette(string)                          {}
+func (g *harness) Persist(done func(bool))                    { done(true) }
+func (g *harness) After(_ time.Duration, run func())          {}
+func (g *harness) Reload()                                    {}
+func (g *harness) Reveal(string)                              {}
+func (g *harness) Focus(string)                               {}
 
 // Fetch reads the app's own files from the folder they are kept in.
-func (g *ground) Fetch(path string, done func([]byte, error)) {
+func (g *harness) Fetch(path string, done func([]byte, error)) {
 	if path == demoIndex {
 		names, err := filepath.Glob("../../web/demo/chart/*.geojson")
 		list := ""

@@ -47,17 +47,17 @@ func (fm *Forms) enter(id, text string) {
 	}
 	err := fm.history.change(func(p *plan.Plan) error { return f.set(p, text) })
 	if err == nil {
-		delete(fm.Typed, id)
+		delete(fm.Rejected, id)
 		if id == DepartDayField.ID {
 			fm.offerSeries()
 		}
 		return
 	}
-	fm.Typed[id] = typing{Text: text, Wrong: phrase.Capital(plain(err)) + ".", Choices: fm.choicesOf(err)}
+	fm.Rejected[id] = rejected{Text: text, Wrong: phrase.Capital(plain(err)) + ".", Choices: fm.choicesOf(err)}
 }
 
 // plain is an error without the name of the member of the file, which the field
-// that it stands beside tells already.
+// that it stands beside names already.
 func plain(err error) string {
 	var wrong *plan.Errors
 	if !errors.As(err, &wrong) || len(wrong.List) == 0 {
@@ -181,8 +181,8 @@ func quantity(unit, text string) (float64, error) {
 	return v, nil
 }
 
-// words is a field of a text.
-func wordsField(id, label, help string, at func(p *plan.Plan) *string) Field {
+// textField is a field of a text.
+func textField(id, label, help string, at func(p *plan.Plan) *string) Field {
 	return Field{ID: id, Label: label, Help: help,
 		Get: func(p *plan.Plan) string { return *at(p) },
 		set: func(p *plan.Plan, text string) error { *at(p) = strings.TrimSpace(text); return nil },

@@ -10,7 +10,7 @@ import (
 )
 
 var BoatFields = []Field{
-	wordsField("boat-name", "Name", "Only for you and on the printed sheet.", func(p *plan.Plan) *string { return &p.Boat.Name }),
+	textField("boat-name", "Name", "Only for you and on the printed sheet.", func(p *plan.Plan) *string { return &p.Boat.Name }),
 	measure("draught", "Draught", "m", "How deep she goes at rest, loaded for the day, drives and tabs down. Every depth is judged by it.",
 		func(p *plan.Plan) *float64 { return &p.Boat.DraughtM }),
 	measure("cruise", "Cruising speed", "kn", "What she runs at where nothing holds her back.", func(p *plan.Plan) *float64 { return &p.Boat.CruiseKn }),

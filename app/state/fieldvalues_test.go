@@ -31,7 +31,7 @@ func TestFieldThatIsWrong(t *testing.T) {
 		{TabRoute, "at-0-1", "somewhere", "type"},
 	} {
 		t.Run(test.id+" "+test.text, func(t *testing.T) {
-			g := newGround(t).start()
+			g := newHarness(t).start()
 			before := g.room.History.Open.Text
 			g.room.View.Tab = test.tab
 			g.room.Enter(test.id, test.text)
@@ -39,7 +39,7 @@ func TestFieldThatIsWrong(t *testing.T) {
 			if g.room.History.Open.Text != before {
 				t.Error("the plan has changed")
 			}
-			wrong := g.room.Forms.Typed[test.id].Wrong
+			wrong := g.room.Forms.Rejected[test.id].Wrong
 			if !strings.Contains(wrong, test.want) {
 				t.Errorf("beside the field: %q, want it to name %q", wrong, test.want)
 			}
@@ -51,13 +51,13 @@ func TestFieldThatIsWrong(t *testing.T) {
 // Every field that a panel shows can be entered with what it shows, and that
 // changes nothing.
 func TestFieldsGiveBackWhatTheyShow(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
 	for _, list := range [][]Field{DayFields, BoatFields, MarginFields, ChartFields, r.Forms.stayFields(), r.Forms.routeFields(), TideFields, WeatherFields} {
 		for _, f := range list {
 			before := r.History.Open.Text
 			r.Enter(f.ID, f.Get(r.History.Plan))
-			if wrong, bad := r.Forms.Typed[f.ID]; bad {
+			if wrong, bad := r.Forms.Rejected[f.ID]; bad {
 				t.Errorf("%s does not take its own %q: %s", f.ID, f.Get(r.History.Plan), wrong.Wrong)
 			}
 			if sameExceptDefaults(before, r.History.Open.Text) != nil {
@@ -98,7 +98,7 @@ func sameExceptDefaults(a, b string) error {
 
 // A tide table is refused until its zone and its datum are chosen.
 func TestTideTableAsks(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.View.Tab = TabDay
 	table := "2026-07-18 04:05 0.6\n2026-07-18 10:20 2.5\n2026-07-18 16:30 0.7\n2026-07-18 22:40 2.6"
 	g.room.Enter("draft-tide", table)
@@ -121,7 +121,7 @@ func TestTideTableAsks(t *testing.T) {
 // table that lacks waters, one that does not say whether it does, and a secondary port whose high
 // water would lie below its low water.
 func TestTidesThatAreRefused(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.View.Tab = TabDay
 	g.room.Enter("draft-tide-zone", "ut")
 	g.room.Enter("draft-tide-datum", "23")
@@ -156,8 +156,8 @@ func TestTidesThatAreRefused(t *testing.T) {
 
 // A station that was chosen for one plan is not put into another.
 func TestStationOfAnotherPlan(t *testing.T) {
-	g := newGround(t).start()
-	h := &held{ground: g, kind: engine.OneStation}
+	g := newHarness(t).start()
+	h := &holding{harness: g, kind: engine.OneStation}
 	g.room.Ports.engine = h
 	g.room.Do("station", "noaa/8443970")
 	g.room.Do("plan-copy", "")
@@ -171,9 +171,9 @@ func TestStationOfAnotherPlan(t *testing.T) {
 
 // A gauge's level is taken as it is read; the time to be back keeps its day.
 func TestLevelAndBackBy(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Enter("back-by", "2026-07-19 10:00")
-	if got := g.room.Forms.Typed["back-by"].Wrong; got != "" || backText(g.room.History.Plan) != "2026-07-19 10:00" {
+	if got := g.room.Forms.Rejected["back-by"].Wrong; got != "" || backText(g.room.History.Plan) != "2026-07-19 10:00" {
 		t.Errorf("back by %q: %s", backText(g.room.History.Plan), got)
 	}
 	g.room.Enter("adjust", "0.5")
@@ -188,7 +188,7 @@ func TestLevelAndBackBy(t *testing.T) {
 // A dropped sketch leaves nothing in the next one's form, and a table that is
 // being typed stays.
 func TestDraftsStayApart(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Enter("draft-tide", "2026-07-18 03:12 0.4")
 	for range 2 {
 		g.says("sketch", map[string]any{"mode": "danger", "coordinates": [][2]float64{{-36.03, 43.0}}})
@@ -215,7 +215,7 @@ func TestStationsDoubtsAreTold(t *testing.T) {
 		if !st.DatumEstimated {
 			continue
 		}
-		g := newGround(t).start()
+		g := newHarness(t).start()
 		g.room.Do("station", st.ID)
 		g.settle()
 		g.wants("Heights of tide are those of "+st.Name+", above ", "Its datum was worked out from the gauge's own record")

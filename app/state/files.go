@@ -13,6 +13,6 @@ type Files struct {
 	view    *View
 
 	shared   []File
-	looking  []*taking // files that the engine is looking into
-	stopping []*taking // archives that can be stopped
+	looking  []*intake // files that the engine is looking into
+	stopping []*intake // archives that can be stopped
 }

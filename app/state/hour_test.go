@@ -15,7 +15,7 @@ import (
 
 // late is a device whose timers run when they are let.
 type late struct {
-	*ground
+	*harness
 	timers []timer
 }
 
@@ -42,7 +42,7 @@ func (l *late) ring(by time.Duration) {
 // The chart shows the water of the hour that its line names: after another departure
 // that is the hour of it.
 func TestWaterFollowsTheDeparture(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
 	noon := time.Date(2026, 7, 18, 14, 0, 0, 0, time.UTC) // 12:00 in the plan's zone
 	r.Hour.move(noon.Unix())
@@ -81,9 +81,9 @@ func TestWaterWhileChecking(t *testing.T) {
 		"another day":         {func(r *Room) { r.Enter("depart-day", "2026-07-19") }, false},
 	} {
 		t.Run(name, func(t *testing.T) {
-			g := newGround(t).start()
-			l := &late{ground: g}
-			h := &held{ground: g, kind: engine.CheckPlan}
+			g := newHarness(t).start()
+			l := &late{harness: g}
+			h := &holding{harness: g, kind: engine.CheckPlan}
 			g.room.Ports.Device, g.room.Ports.engine = l, h
 			c.edit(g.room)
 			l.ring(fadeAfter)
@@ -97,7 +97,7 @@ func TestWaterWhileChecking(t *testing.T) {
 			}
 			h.let()
 			l.ring(time.Hour)
-			if told := strings.Contains(g.hourLine(), ", tide "); told != (g.view.water != nil) {
+			if shown := strings.Contains(g.hourLine(), ", tide "); shown != (g.view.water != nil) {
 				t.Errorf("once it is checked: depths coloured %v, and the line says %q", g.view.water != nil, g.hourLine())
 			}
 		})
@@ -106,7 +106,7 @@ func TestWaterWhileChecking(t *testing.T) {
 
 // A place that is asked about is marked on the chart as long as its card is shown.
 func TestAskedPlaceIsMarked(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	at := orb.Point{-36.0328, 43.0073}
 	g.says("place", map[string]any{"lon": at[0], "lat": at[1]})
 	if g.view.place == nil || *g.view.place != at {
@@ -133,7 +133,7 @@ func name() string { names++; return "INVENTED " + spell(float64(names)) }
 
 // No route is led to land, and it is said why.
 func TestNoRouteToLand(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	before := g.room.History.Open.Text
 	for _, do := range []string{"route-here", "stay-here"} {
 		g.says("place", map[string]any{"lon": -36.0020, "lat": 43.0090}) // in the mainland (web/demo/chart/LNDARE.geojson)
@@ -154,7 +154,7 @@ func TestNoRouteToLand(t *testing.T) {
 
 // What a message offers is offered no longer once it was done in another way.
 func TestNoOfferThatCanOnlyFail(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
 	r.Do("plan-copy", "")
 	g.settle()

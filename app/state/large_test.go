@@ -22,13 +22,13 @@ func (s sealed) Head(n int) []byte { return []byte(s.head[:min(n, len(s.head))])
 
 // A layer that is larger than any may be is refused by its size, unread.
 func TestTooLargeIsRefusedUnread(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.files.openRest([]File{{Name: "sea.geojson", Data: sealed{t, "{", 65 << 20}}}, false)
 	g.wants("sea.geojson is not read: it has 65 MB, and a layer has at most 64.")
 }
 
 // manyPlans is an archive of so many plans.
-func manyPlans(g *ground, n int) File {
+func manyPlans(g *harness, n int) File {
 	a := engine.Archive{Version: engine.ArchiveVersion}
 	for i := range n {
 		a.Plans = append(a.Plans, engine.ArchivedPlan{ID: fmt.Sprint("p", i), Plan: strings.Replace(g.room.History.Open.Text, "INVENTED day", fmt.Sprintf("INVENTED day %d", i), 1)})
@@ -43,7 +43,7 @@ func manyPlans(g *ground, n int) File {
 // An archive of very many plans is taken in plan after plan: one save at a time, how far
 // it is in sight, and stopped where it is when the skipper says so.
 func TestArchiveOfManyPlans(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	slow := &slowStore{memoryStore: g.store}
 	g.room.Ports.store = slow
 	g.room.files.open([]File{manyPlans(g, 120)})
@@ -66,7 +66,7 @@ func TestArchiveOfManyPlans(t *testing.T) {
 
 // However many plans there are, the list shows the newest, and more when asked to.
 func TestListOfManyPlansIsShort(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.files.open([]File{manyPlans(g, 200)})
 	g.settle()
 	g.room.Do("tab", TabPlans)
@@ -84,7 +84,7 @@ func TestListOfManyPlansIsShort(t *testing.T) {
 
 // A plan as large as it may be is listed piece by piece.
 func TestListsOfALargePlanAreShort(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	var line, zones strings.Builder
 	for i := range 1900 {
 		fmt.Fprintf(&line, "[-36.%04d,43.1],", i)

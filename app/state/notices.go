@@ -24,13 +24,13 @@ type Notice struct {
 	label string // of the offer
 }
 
-// tell shows a line.
+// notify shows a line.
 func (ns *Notices) notify(grave bool, text string) { ns.add(Notice{Grave: grave, Text: text}) }
 
 // mostNotices is how many lines are shown at once.
 const mostNotices = 4
 
-// say shows a line, which may offer an action. One that is there already is not
+// add shows a line, which may offer an action. One that is there already is not
 // shown again.
 func (ns *Notices) add(n Notice) {
 	if slices.ContainsFunc(ns.list, func(o Notice) bool { return o.Text == n.Text && o.Do == n.Do && o.arg == n.arg }) {
@@ -60,8 +60,8 @@ func (ns *Notices) dismiss(id int) {
 	}
 }
 
-// timely are the messages that still hold: one whose offer was done in another way
-// since tells of what is no more.
+// Current are the messages that still hold: one whose offer was done in another way
+// since speaks of what is no more.
 func (ns *Notices) Current() []Notice {
 	return slices.DeleteFunc(slices.Clone(ns.list), func(n Notice) bool { return n.Do != "" && !ns.offers(&n) })
 }

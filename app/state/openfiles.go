@@ -16,7 +16,7 @@ import (
 	"keelroom/geo/library"
 )
 
-// OpenFiles takes files that were picked, dropped or shared: a plan file becomes
+// open takes files that were picked, dropped or shared: a plan file becomes
 // a plan, the layers one set, the cells another. What may be a plan or an archive is
 // looked into by the engine first, one file after the other.
 func (fl *Files) open(files []File) { fl.startup.whenStarted(func() { fl.openFiles(files) }) }
@@ -90,7 +90,7 @@ func (fl *Files) lookInFile(f File, done func(taken bool)) {
 		done(true)
 		return
 	}
-	t := &taking{name: f.Name, next: func() { done(true) }}
+	t := &intake{name: f.Name, next: func() { done(true) }}
 	fl.looking = append(fl.looking, t)
 	t.stop = fl.ports.engine.AskFile(q, f, func(a engine.Reply, docs map[string]Doc) {
 		if !slices.Contains(fl.looking, t) { // the engine was started again meanwhile
@@ -101,11 +101,11 @@ func (fl *Files) lookInFile(f File, done func(taken bool)) {
 			_ = json.Unmarshal(a.Body, &body) // without a body there is nothing in it
 		}
 		if a.State == engine.Progress {
-			fl.takes(t, a, &body, docs)
+			fl.receive(t, a, &body, docs)
 			return
 		}
 		fl.aside.answered(AskedOfFile(q, f), a)
-		fl.looking = slices.DeleteFunc(fl.looking, func(o *taking) bool { return o == t })
+		fl.looking = slices.DeleteFunc(fl.looking, func(o *intake) bool { return o == t })
 		fl.view.Progress = ""
 		switch {
 		case a.State == engine.Cancelled:
@@ -115,7 +115,7 @@ func (fl *Files) lookInFile(f File, done func(taken bool)) {
 			fl.notices.notify(true, f.Name+" is an archive that cannot be read, and nothing was changed: "+body.Wrong)
 		case body.What == engine.IsArchive:
 			t.whole = true
-			fl.takeOn(t)
+			fl.keepNext(t)
 		case body.What == engine.IsPlan && body.Wrong != "":
 			fl.notices.notify(true, f.Name+" is a plan file that cannot be read, and nothing was changed: "+body.Wrong)
 		case body.What == engine.IsPlan:
@@ -218,7 +218,7 @@ func setName(files []File) string {
 	return fmt.Sprintf("%s and %d more", first, len(files)-1)
 }
 
-// Shared takes files that came by the share target, which any page can send to:
+// share takes files that came by the share target, which any page can send to:
 // nothing is opened before the skipper says so.
 func (fl *Files) share(files []File) {
 	names := make([]string, len(files))

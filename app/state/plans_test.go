@@ -10,10 +10,10 @@ import (
 
 // What is kept comes back, with its history.
 func TestReload(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Enter("title", "INVENTED other day")
 	g.settle()
-	again := newGround(t)
+	again := newHarness(t)
 	again.store.plans, again.store.settings = g.store.plans, g.store.settings
 	again.start().wants("INVENTED other day", "Care is needed")
 	again.room.Do("undo", "")
@@ -23,7 +23,7 @@ func TestReload(t *testing.T) {
 
 // A state that another tab has overtaken is kept as a plan of its own.
 func TestStaleTab(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	id := g.room.History.Open.ID
 	other := g.store.plans[id]
 	other.Rev, other.Title = other.Rev+1, "INVENTED by another tab"
@@ -41,7 +41,7 @@ func TestStaleTab(t *testing.T) {
 
 // A full device loses nothing that was saved, and the screen says so.
 func TestNoRoomLeft(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	before := g.store.plans[g.room.History.Open.ID]
 	g.store.full = errors.New("there is no room left on this device.")
 	g.room.Enter("title", "INVENTED unsaved")
@@ -60,13 +60,13 @@ func TestNoRoomLeft(t *testing.T) {
 
 // A plan exported and opened elsewhere is the same plan.
 func TestExportImport(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Do("export-plan", "")
 	if len(g.saved) != 1 {
 		t.Fatalf("%d files are saved", len(g.saved))
 	}
 	for name, text := range g.saved {
-		other := newGround(t).start()
+		other := newHarness(t).start()
 		other.room.files.open([]File{{Name: name, Data: Bytes(text)}})
 		other.settle()
 		other.room.Do("export-plan", "")
@@ -85,7 +85,7 @@ func TestExportImport(t *testing.T) {
 
 // A new day, from nothing: sketched, stayed at, and back again.
 func TestNewDay(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Do("plan-new", "")
 	g.settle()
 	g.wants("This day has no route yet.")
@@ -107,7 +107,7 @@ func TestNewDay(t *testing.T) {
 
 // Another tab's newer state is shown.
 func TestOtherTabChanged(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	kept := g.store.plans[g.room.History.Open.ID]
 	p, _ := plan.DecodeDraft([]byte(kept.Text))
 	p.Title = "INVENTED elsewhere"
@@ -125,14 +125,14 @@ func TestOtherTabChanged(t *testing.T) {
 // Everything goes into one file and comes out of it elsewhere; what is there
 // stays, and a torn archive changes nothing.
 func TestArchive(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Enter("title", "INVENTED kept")
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
 	g.room.files.open([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
 	g.settle()
 	g.room.Do("export-all", "")
 	text := g.saved["Keelroom archive.json"]
-	other := newGround(t).start()
+	other := newHarness(t).start()
 	other.room.files.open([]File{{Name: "torn.json", Data: Bytes(text[:len(text)-9])}})
 	other.settle()
 	other.wants("is an archive that cannot be read, and nothing was changed")
@@ -153,7 +153,7 @@ func TestArchive(t *testing.T) {
 // An edit that waits for a save belongs to its plan, whatever is opened
 // meanwhile.
 func TestSaveWhileAnotherPlanIsOpened(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	first := g.room.History.Open.ID
 	g.room.Do("plan-copy", "")
 	g.settle()
@@ -182,7 +182,7 @@ func TestSaveWhileAnotherPlanIsOpened(t *testing.T) {
 // What could not be saved is kept in memory and saved once there is room,
 // whatever was opened meanwhile.
 func TestSavedOnceThereIsRoom(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	first := g.room.History.Open.ID
 	g.room.Do("plan-copy", "")
 	g.settle()
@@ -204,7 +204,7 @@ func TestSavedOnceThereIsRoom(t *testing.T) {
 
 // Each deletion has its own way back.
 func TestTwoDeletions(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	for _, title := range []string{"INVENTED A", "INVENTED B"} {
 		g.room.Do("plan-copy", "")
 		g.room.Enter("title", title)

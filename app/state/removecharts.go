@@ -71,7 +71,7 @@ func (r *Charts) takeOut(s *ChartSet) {
 		})
 	}
 	r.rev++
-	r.chartChanged()
+	r.changed()
 	r.ports.chart.SetSet(s.ID, nil)
 	s.drawn = false
 	r.ports.engine.Ask(engine.Request{Kind: engine.DropSet, Set: s.ID, ChartRev: r.rev}, func(a engine.Reply, _ map[string]Doc) {

@@ -4,9 +4,9 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// Room is the state of the screen: the open plan with its history, the charts,
-// the newest report, and what is being done. All its methods run on the screen's
-// turn. It must be made by NewRoom.
+// Room joins the parts of the state, each of which has one job, and takes what the skipper
+// does and what comes from elsewhere. All its methods run on the screen's turn. It must be
+// made by NewRoom.
 type Room struct {
 	Build string
 
@@ -38,8 +38,8 @@ type pointRef struct{ feature, vertex int }
 
 var nothing = pointRef{-1, -1}
 
-// typing is what was typed into a field and refused.
-type typing struct {
+// rejected is what was typed into a field and refused.
+type rejected struct {
 	Text, Wrong string
 	Choices     []choice
 }
@@ -93,7 +93,7 @@ func (r *Room) wireChecks() {
 func (r *Room) wireForms() {
 	r.Selection = &Selection{ports: r.Ports, view: r.View, history: r.History, point: nothing, Finding: -1}
 	r.Stations = &Stations{ports: r.Ports, view: r.View, notices: r.Notices, history: r.History}
-	r.Forms = &Forms{ports: r.Ports, notices: r.Notices, history: r.History, stations: r.Stations, Typed: map[string]typing{}}
+	r.Forms = &Forms{ports: r.Ports, notices: r.Notices, history: r.History, stations: r.Stations, Rejected: map[string]rejected{}}
 	r.Sketch = &Sketch{ports: r.Ports, view: r.View, history: r.History, charts: r.Charts, forms: r.Forms, Mode: ModeLook}
 }
 
@@ -155,7 +155,7 @@ func (r *Room) show() {
 	}
 	r.History.Plan, r.History.Open.Title = p, p.Title
 	r.History.rev++
-	r.Forms.Typed, r.Hour.chosen = map[string]typing{}, false
+	r.Forms.Rejected, r.Hour.chosen = map[string]rejected{}, false
 	r.Places.set(nil)
 	r.Forms.drafts, r.Stations.Search, r.Selection.Finding = nil, stationSearch{}, -1
 	r.View.more, r.View.windows = nil, nil
@@ -176,12 +176,12 @@ func (r *Room) show() {
 	r.Startup.catchUp()
 }
 
-// EngineLost is told that the engine was started again: it has lost the charts.
+// EngineLost takes note that the engine was started again and so has lost the charts.
 func (r *Room) EngineLost(why string) {
 	r.Notices.notify(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
 	lost := r.files.looking
 	for _, t := range lost {
-		r.files.endTaking(t)
+		r.files.endIntake(t)
 		r.Notices.notify(true, t.name+" was not opened, or not to its end: open it again.")
 	}
 	r.files.looking = nil
@@ -197,7 +197,7 @@ func (r *Room) EngineLost(why string) {
 	}
 }
 
-// OtherTab is told that another tab has saved a state of a plan.
+// OtherTab takes note that another tab has saved a state of a plan.
 func (r *Room) OtherTab(id string, rev int) { r.Keeper.otherTab(id, rev) }
 
 // OpenFiles takes files that were picked or dropped.
@@ -206,5 +206,5 @@ func (r *Room) OpenFiles(list []File) { r.files.open(list) }
 // Shared takes files that came by the share target.
 func (r *Room) Shared(list []File) { r.files.share(list) }
 
-// Unreadable is told why files that were given cannot be read.
+// Unreadable shows why files that were given cannot be read.
 func (r *Room) Unreadable(why string) { r.files.unreadable(why) }

@@ -16,7 +16,7 @@ import (
 var Draw func(r *Room) string
 
 // text is what the whole screen shows.
-func (g *ground) text() string { return withoutTags(Draw(g.room)) }
+func (g *harness) text() string { return withoutTags(Draw(g.room)) }
 
 // withoutTags is what is left of HTML.
 func withoutTags(html string) string {
@@ -24,7 +24,7 @@ func withoutTags(html string) string {
 }
 
 // element is the text of an element by an attribute of it.
-func (g *ground) element(attribute string) string {
+func (g *harness) element(attribute string) string {
 	_, after, _ := strings.Cut(Draw(g.room), attribute)
 	_, after, _ = strings.Cut(after, ">")
 	inner, _, _ := strings.Cut(after, "</")
@@ -32,10 +32,10 @@ func (g *ground) element(attribute string) string {
 }
 
 // hourLine is the line on the chart that says which hour it shows.
-func (g *ground) hourLine() string { return g.element(`class="hourline"`) }
+func (g *harness) hourLine() string { return g.element(`class="hourline"`) }
 
 // says gives a gesture to the room as the chart view would.
-func (g *ground) says(kind string, detail any) {
+func (g *harness) says(kind string, detail any) {
 	g.t.Helper()
 	b, err := json.Marshal(detail)
 	if err != nil {
@@ -45,7 +45,7 @@ func (g *ground) says(kind string, detail any) {
 	g.settle()
 }
 
-func (g *ground) wants(texts ...string) {
+func (g *harness) wants(texts ...string) {
 	g.t.Helper()
 	shown := g.text()
 	for _, want := range texts {
@@ -56,7 +56,7 @@ func (g *ground) wants(texts ...string) {
 }
 
 // feature finds a feature of the plan file by its role, from 0.
-func (g *ground) feature(role string, n int) int {
+func (g *harness) feature(role string, n int) int {
 	g.t.Helper()
 	var file struct {
 		Features []struct{ Properties struct{ Role string } }
@@ -78,7 +78,7 @@ func (g *ground) feature(role string, n int) int {
 
 // The first opening shows the demo day, checked.
 func TestFirstOpening(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.wants("INVENTED day: two bays in the lee", "Care is needed", "The demo waters are invented.", "A planning aid, not a chart.")
 	if g.view.sets[DemoSet] == "" || g.view.plan == "" {
 		t.Error("the chart view has neither the demo chart nor the plan")
@@ -91,7 +91,7 @@ func TestFirstOpening(t *testing.T) {
 // A waypoint dragged ashore makes the day not clear; undo takes it back, and
 // redo brings it again; all of it is kept.
 func TestDragUndoRedo(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	before := g.room.History.Open.Text
 	g.says("move", map[string]any{"feature": g.feature("route", 0), "vertex": 6, "lon": -36.02, "lat": 43.02})
 	g.wants("Not clear: do not go as planned.")
@@ -113,7 +113,7 @@ func TestDragUndoRedo(t *testing.T) {
 
 // An engine that stopped gets its charts again.
 func TestEngineStartsAgain(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.EngineLost("of its own making")
 	g.settle()
 	g.wants("was started again", "Care is needed")
@@ -129,7 +129,7 @@ func (v *waterView) SetWater(w *hazards.Water, _ []string) { v.water = w }
 
 // What cannot be checked has no coloured water, no findings and no departures.
 func TestNothingOldStaysOnTheViews(t *testing.T) {
-	g := newGround(t)
+	g := newHarness(t)
 	view := &waterView{}
 	g.room.Ports.chart = view
 	g.start()
@@ -145,7 +145,7 @@ func TestNothingOldStaysOnTheViews(t *testing.T) {
 
 // A drag that ends where it began leaves the report of the plan as it is.
 func TestDragBackAgain(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	feature := g.feature("route", 0)
 	at := g.room.History.Plan.Routes()[0].Points[6]
 	g.says("drag", map[string]any{"feature": feature, "vertex": 6, "lon": -36.02, "lat": 43.02})
@@ -157,22 +157,22 @@ func TestDragBackAgain(t *testing.T) {
 	}
 }
 
-// held lets a test hold the engine's requests of a kind back.
-type held struct {
-	*ground
+// holding lets a test hold the engine's requests of a kind back.
+type holding struct {
+	*harness
 	kind string
 	kept []func()
 }
 
-func (h *held) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
+func (h *holding) Ask(r engine.Request, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
 	if r.Kind == h.kind {
-		h.kept = append(h.kept, func() { h.ground.Ask(r, answer) })
+		h.kept = append(h.kept, func() { h.harness.Ask(r, answer) })
 		return func() {}
 	}
-	return h.ground.Ask(r, answer)
+	return h.harness.Ask(r, answer)
 }
 
-func (h *held) let() {
+func (h *holding) let() {
 	for len(h.kept) > 0 {
 		next := h.kept[0]
 		h.kept = h.kept[1:]
@@ -188,8 +188,8 @@ func TestNothingIsCurrentUntilChecked(t *testing.T) {
 		"draught": func(r *Room) { r.Enter("draught", "2.9") },
 		"chart":   func(r *Room) { r.Do("set-remove", DemoSet) },
 	} {
-		g := newGround(t).start()
-		h := &held{ground: g, kind: engine.CheckPlan}
+		g := newHarness(t).start()
+		h := &holding{harness: g, kind: engine.CheckPlan}
 		g.room.Ports.engine = h
 		change(g.room)
 		g.settle()
@@ -207,7 +207,7 @@ func TestNothingIsCurrentUntilChecked(t *testing.T) {
 
 // Files that were dropped with one at which the engine stopped are opened all the same.
 func TestFilesAfterTheOneThatStopsTheEngine(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	rock := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
 	bad := File{Name: "bad.geojson", Data: Bytes(rock + " ")}
 	g.room.files.open([]File{bad, {Name: "rock.geojson", Data: Bytes(rock)}})

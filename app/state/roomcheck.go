@@ -99,7 +99,7 @@ func (r *Checks) answer_(a engine.Reply, docs map[string]Doc, try bool) {
 		return
 	}
 	r.view.Progress, r.Checking.Aside, r.Checking.old = "", false, false
-	if why := r.charts.chartAside(); why != "" && a.State == engine.Done {
+	if why := r.charts.unusedChart(); why != "" && a.State == engine.Done {
 		r.Checking.Aside = true
 		r.nothingKnown(why + " Without it nothing is told of this day: under Charts, remove it, or try it once more.")
 		return

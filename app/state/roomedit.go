@@ -85,7 +85,7 @@ func (r *Room) take(p *plan.Plan, text string) {
 	r.Places.set(nil)
 	r.Selection.follow(before)
 	r.Hour.follow(before)
-	r.Forms.Typed = map[string]typing{} // questions and mistakes were about the state before
+	r.Forms.Rejected = map[string]rejected{} // questions and mistakes were about the state before
 	r.Keeper.keep()
 	r.Keeper.persist()
 	r.Checks.recheck()

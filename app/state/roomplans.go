@@ -25,7 +25,7 @@ type Plans struct {
 	Deleted []SavedPlan
 }
 
-// OpenPlan opens a kept plan.
+// open opens a kept plan.
 func (c *Plans) open(id string) {
 	if id == c.history.Open.ID {
 		return
@@ -51,7 +51,7 @@ func (c *Plans) open(id string) {
 	})
 }
 
-// NewPlan begins an empty day for the same boat.
+// begin begins an empty day for the same boat.
 func (c *Plans) begin() {
 	const title = "A day afloat"
 	zone := c.ports.Device.Zone()
@@ -66,20 +66,20 @@ func (c *Plans) begin() {
 	}
 	p.Margins = c.history.Plan.Margins
 	p.Day = c.ports.Device.Now().In(p.Zone).Format(time.DateOnly)
-	c.begun(p)
+	c.openNew(p)
 }
 
-// CopyPlan makes a copy of the open plan and opens it.
+// copyOpen makes a copy of the open plan and opens it.
 func (c *Plans) copyOpen() {
 	p, _, err := c.history.edited(func(p *plan.Plan) error { p.Title = "Copy of " + p.Title; return nil })
 	if err != nil {
 		c.notices.notify(true, "This plan cannot be copied: "+err.Error())
 		return
 	}
-	c.begun(p)
+	c.openNew(p)
 }
 
-func (c *Plans) begun(p *plan.Plan) {
+func (c *Plans) openNew(p *plan.Plan) {
 	b, err := plan.Encode(p)
 	if err != nil {
 		c.notices.notify(true, "The plan cannot be made: "+err.Error())
@@ -89,7 +89,7 @@ func (c *Plans) begun(p *plan.Plan) {
 	c.view.Tab = TabRoute
 }
 
-// DeletePlan deletes a plan; it can be brought back until the page is left.
+// delete deletes a plan; it can be brought back until the page is left.
 func (c *Plans) delete(id string) {
 	if id == c.history.Open.ID {
 		c.deleteState(c.history.Open)
@@ -134,7 +134,7 @@ func (c *Plans) deleteState(p SavedPlan) {
 	c.ports.redraw()
 }
 
-// BringBack undoes a deletion: the plan comes back under a new name in the store.
+// bringBack undoes a deletion: the plan comes back under a new name in the store.
 func (c *Plans) bringBack(id string) {
 	i := slices.IndexFunc(c.Deleted, func(p SavedPlan) bool { return p.ID == id })
 	if i < 0 {
@@ -166,15 +166,15 @@ func planBounds(p *plan.Plan) (b [4]float64, ok bool) {
 	return [4]float64{box.Min[0], box.Min[1], box.Max[0], box.Max[1]}, true
 }
 
-// Offline is told whether the app works without a network.
+// Offline takes note whether the app works without a network.
 func (r *Room) Offline(line string) {
 	r.View.Offline = line
 	r.Ports.redraw()
 }
 
-// plansListed are the plans in the order they are listed: where they are many, the
+// Listed are the plans in the order they are listed: where they are many, the
 // open one and the newest come first.
-func (c *Plans) Sorted() []PlanHead {
+func (c *Plans) Listed() []PlanHead {
 	if len(c.keeper.List) <= ListStep {
 		return c.keeper.List
 	}

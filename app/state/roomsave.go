@@ -44,7 +44,7 @@ func (k *Keeper) keep() {
 	}
 	k.history.Open.Changed = k.ports.Device.Now()
 	k.history.Open.Title = k.history.Plan.Title
-	k.listed(k.history.Open.PlanHead)
+	k.putHead(k.history.Open.PlanHead)
 	if k.Save.busy {
 		k.wait(k.history.Open)
 		return
@@ -155,12 +155,12 @@ func (k *Keeper) keepAsCopy(saved SavedPlan) {
 		k.settings.set(settingPlan, saved.ID)
 		k.recheck()
 	}
-	k.listed(saved.PlanHead)
+	k.putHead(saved.PlanHead)
 	k.notices.notify(true, fmt.Sprintf("This plan was changed in another tab. What you did here is kept as a plan of its own, %q.", saved.Title))
 	k.saveNow(saved)
 }
 
-// OtherTab is told that another tab has saved a state of a plan.
+// otherTab takes note that another tab has saved a state of a plan.
 func (k *Keeper) otherTab(id string, rev int) {
 	if id != k.history.Open.ID || rev <= k.history.Open.Rev || k.Save.busy {
 		return
@@ -180,8 +180,8 @@ func (k *Keeper) otherTab(id string, rev int) {
 	})
 }
 
-// listed puts a head into the list of plans.
-func (k *Keeper) listed(h PlanHead) {
+// putHead puts a head into the list of plans.
+func (k *Keeper) putHead(h PlanHead) {
 	for i := range k.List {
 		if k.List[i].ID == h.ID {
 			k.List[i] = h

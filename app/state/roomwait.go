@@ -77,7 +77,7 @@ func (r *Charts) saving() bool {
 	return slices.ContainsFunc(r.Sets, func(s *ChartSet) bool { return s.saving != nil })
 }
 
-// Overtaken is told that a newer version of the app, in another tab, has changed
+// Overtaken takes note that a newer version of the app, in another tab, has changed
 // how things are kept: from now on this page can save nothing.
 func (r *Room) Overtaken() {
 	r.Notices.add(Notice{Grave: true, Text: "From now on nothing is saved here: " + ErrOvertaken.Error() + " What was saved is whole. " + remedy(ErrOvertaken), Do: "reload", label: "Load again"})

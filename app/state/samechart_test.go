@@ -31,7 +31,7 @@ func realLayers(t *testing.T) (files []File) {
 // A cell and the layers that were made of it are one chart: that is said, and the
 // layers are offered to be closed. A neighbouring cell is another chart.
 func TestSameChartTwice(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
 	r.View.Tab = TabCharts
 	g.open(realLayers(t)...)
@@ -56,7 +56,7 @@ func TestSameChartTwice(t *testing.T) {
 // A layer that was made of a part of a chart, with dangers of its own, is another
 // chart: nothing offers to close it, as the dangers would go with it.
 func TestLayerWithDangersOfItsOwnIsNoTwin(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.View.Tab = TabCharts
 	wreck := func(i int, named bool) string {
 		name := ""

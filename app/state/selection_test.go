@@ -12,7 +12,7 @@ import (
 // What is highlighted on the chart, named on the bar and taken out by Delete is one
 // waypoint, whichever gesture chose it.
 func TestOneWaypointIsChosen(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
 	feature, _ := edit.FeatureOfPart(r.History.Plan, 0)
 	agree := func(when string, vertex int) {

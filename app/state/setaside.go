@@ -21,13 +21,13 @@ type Aside struct {
 // twice, it is set aside: the rest of the app goes on without it, and says so. What
 // is known of such inputs is kept, so that a reload does not begin anew.
 
-// Asked is what of a request tells its input apart.
+// Asked is what identifies the input of a request.
 type Asked struct {
 	Kind, Plan, Set, Name string
 	Files                 []string // names and sizes
 }
 
-// AskedOf is what of a request tells its input apart; it holds no file.
+// AskedOf is what identifies the input of a request; it holds no file.
 func AskedOf(q engine.Request) Asked {
 	a := Asked{Kind: q.Kind, Plan: q.Plan, Set: q.Set, Name: q.Name}
 	for _, f := range q.Files {
@@ -59,7 +59,7 @@ func (a *Asked) key() string {
 	return parts[0] + " " + hex.EncodeToString(sum[:12])
 }
 
-// CanBeSetAside tells whether a request that the engine stops on is left out in the end.
+// CanBeSetAside reports whether a request that the engine stops on is left out in the end.
 func (a *Asked) CanBeSetAside() bool { return a.key() != "" }
 
 // stop is an input that the engine stopped on, and how often.
@@ -73,23 +73,23 @@ const (
 	mostStops   = 50 // are remembered; the oldest is forgotten first
 )
 
-// readStops brings back what was kept of the inputs that the engine stopped on.
+// read brings back what was kept of the inputs that the engine stopped on.
 func (as *Aside) read() {
 	if err := json.Unmarshal([]byte(as.settings.Values[settingStops]), &as.stops); err != nil {
 		as.stops = nil // none, or written by something else
 	}
 }
 
-// EngineStoppedOn is told that the engine stopped while it worked on a request, and
+// EngineStoppedOn takes note that the engine stopped while it worked on a request, and
 // was started again.
 func (r *Room) EngineStoppedOn(why string, a Asked) {
 	if key := a.key(); key != "" {
-		r.aside.blame(key)
+		r.aside.count(key)
 	}
 	r.EngineLost(why)
 }
 
-func (as *Aside) blame(key string) {
+func (as *Aside) count(key string) {
 	i := slices.IndexFunc(as.stops, func(s stop) bool { return s.Key == key })
 	if i < 0 {
 		if len(as.stops) >= mostStops {
@@ -106,7 +106,7 @@ func (as *Aside) keep() {
 	as.settings.set(settingStops, string(b))
 }
 
-// setAside tells whether an input is one that the engine has stopped on too often.
+// has reports whether an input is one that the engine has stopped on too often.
 func (as *Aside) has(a Asked) bool {
 	if len(as.stops) == 0 {
 		return false
@@ -115,7 +115,7 @@ func (as *Aside) has(a Asked) bool {
 	return slices.ContainsFunc(as.stops, func(s stop) bool { return s.Key == key && s.Times >= enoughStops })
 }
 
-// answeredOn forgets that the engine ever stopped on an input, once it has worked it out.
+// answered forgets that the engine ever stopped on an input, once it has worked it out.
 func (as *Aside) answered(a Asked, reply engine.Reply) {
 	if len(as.stops) == 0 || reply.State != engine.Done && reply.State != engine.Failed {
 		return
@@ -150,9 +150,9 @@ func (r *Checks) planAside() {
 	r.nothingKnown(fmt.Sprintf("Twice the part that checks has stopped at this plan, %q, so it is set aside and not checked. Undo the last change, or open another plan; what you entered is kept.", r.history.Plan.Title))
 }
 
-// chartAside says which chart is kept and not used, and why, "" for none: what is
+// unusedChart says which chart is kept and not used, and why, "" for none: what is
 // checked without it is not what the skipper asked for.
-func (r *Charts) chartAside() string {
+func (r *Charts) unusedChart() string {
 	for _, s := range r.Sets {
 		switch {
 		case s.unsorted:
@@ -164,7 +164,7 @@ func (r *Charts) chartAside() string {
 	return ""
 }
 
-// ribbonAside says that there are no departures to choose from.
+// setAside shows that there are no departures to choose from.
 func (d *Departures) setAside() {
 	d.ports.strip.SetRibbon(`{"step_min":10,"slots":[],"busy":false}`)
 	d.notices.add(Notice{Grave: true, Text: "The other departures of this day are not worked out: twice the part that checks has stopped at them, so they are set aside.",

@@ -11,7 +11,7 @@ import (
 
 // exchange puts longitude and latitude of a waypoint the wrong way round, as a
 // skipper types it.
-func (g *ground) exchange(vertex int) {
+func (g *harness) exchange(vertex int) {
 	g.t.Helper()
 	at := g.room.History.Plan.Parts[0].Route.Points[vertex]
 	g.says("move", map[string]any{"feature": g.feature("route", 0), "vertex": vertex, "lon": at.Lat(), "lat": at.Lon()})
@@ -20,7 +20,7 @@ func (g *ground) exchange(vertex int) {
 // A waypoint in another ocean is a question, at once and in place of any verdict;
 // undo answers it at once.
 func TestMistypedWaypointIsAQuestion(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.wants("Care is needed")
 	g.exchange(2)
 	g.wants("is this what you mean?", "waypoint 3 at 36.", "is a sign or a digit wrong?", "exchanged", "Nothing is known of this day", "Show it")
@@ -36,7 +36,7 @@ func TestMistypedWaypointIsAQuestion(t *testing.T) {
 }
 
 // counting counts the requests of a kind.
-func (g *ground) counting(kind string) *int {
+func (g *harness) counting(kind string) *int {
 	n := new(int)
 	g.onAsk = func(r engine.Request) {
 		if r.Kind == kind {
@@ -47,7 +47,7 @@ func (g *ground) counting(kind string) *int {
 }
 
 // stops is the engine stopping at a request, and being started again.
-func (g *ground) stops(a Asked) {
+func (g *harness) stops(a Asked) {
 	g.t.Helper()
 	g.service.Stop()
 	g.answers = map[int]func(engine.Reply, map[string]Doc){}
@@ -59,7 +59,7 @@ func (g *ground) stops(a Asked) {
 // A plan that the engine stopped at twice is set aside by name, with no verdict, also
 // after a reload; another state of it is checked, and so is it itself when asked for.
 func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	day := Asked{Kind: engine.CheckPlan, Plan: g.room.History.Open.Text}
 	checks := g.counting(engine.CheckPlan)
 	g.stops(day)
@@ -71,7 +71,7 @@ func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
 		t.Error("a plan that was checked after all is still held against")
 	}
 
-	g.room.aside.blame(day.key())
+	g.room.aside.count(day.key())
 	*checks = 0
 	g.stops(day)
 	if *checks != 0 {
@@ -104,7 +104,7 @@ func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
 // A chart that the engine stopped at twice is set aside by name. One that the day was
 // checked on before leaves no verdict behind; once it is removed there is one.
 func TestChartThatStopsTheEngineIsSetAside(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.files.open([]File{{Name: "bank.geojson", Data: Bytes(`{"type":"FeatureCollection","layer":{"title":"INVENTED bank"},"features":[
 		{"type":"Feature","properties":{"OBJL":86,"VALSOU":0.5},"geometry":{"type":"Point","coordinates":[-36.5,43.5]}}]}`)}})
 	g.settle()
@@ -119,7 +119,7 @@ func TestChartThatStopsTheEngineIsSetAside(t *testing.T) {
 	}
 	g.stops(chart)
 	chart = given
-	g.room.aside.blame(chart.key())
+	g.room.aside.count(chart.key())
 	puts := g.counting(engine.PutSet)
 	g.stops(chart)
 	if *puts != 1 { // the demo's
@@ -136,7 +136,7 @@ func TestChartThatStopsTheEngineIsSetAside(t *testing.T) {
 
 // timed is a device whose timers are kept, to be run when the test says so.
 type timed struct {
-	*ground
+	*harness
 	runs []func()
 }
 
@@ -145,8 +145,8 @@ func (d *timed) After(_ time.Duration, run func()) { d.runs = append(d.runs, run
 // A verdict that is long in being checked again is taken away: what it says is of
 // another plan.
 func TestNoOldVerdictStandsForLong(t *testing.T) {
-	g := newGround(t).start()
-	d := &timed{ground: g}
+	g := newHarness(t).start()
+	d := &timed{harness: g}
 	g.room.Ports.Device = d
 	g.service.Stop() // no answer comes
 	g.room.Do("tab", TabRoute)
@@ -166,9 +166,9 @@ func TestNoOldVerdictStandsForLong(t *testing.T) {
 // What the checks said of legs and stays, and the count of what to watch, go with the
 // verdict; as long as they stand they are said to be from before the change.
 func TestNoOldFiguresStandForLong(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	r := g.room
-	d := &timed{ground: g}
+	d := &timed{harness: g}
 	r.Ports.Device = d
 	g.service.Stop() // no answer comes
 	shows := map[string][]string{TabRoute: {"Under keel"}, TabStays: {"What the checks say", "Least under the keel"}, TabWatch: {"What to watch, in the order it comes"}}
@@ -209,8 +209,8 @@ func TestNoOldFiguresStandForLong(t *testing.T) {
 // A plan whose departures stop the engine is checked all the same, but they are asked
 // for twice only: that the plan can be checked says nothing of them.
 func TestDeparturesThatStopTheEngineAreSetAside(t *testing.T) {
-	g := newGround(t).start()
-	d := &timed{ground: g}
+	g := newHarness(t).start()
+	d := &timed{harness: g}
 	g.room.Ports.Device = d
 	ribbons := g.counting(engine.Ribbon)
 	for n := 1; n <= 2; n++ {
@@ -234,7 +234,7 @@ func TestDeparturesThatStopTheEngineAreSetAside(t *testing.T) {
 // A place that stops the engine is not asked about a third time, though the plan can
 // be checked.
 func TestPlaceThatStopsTheEngineIsSetAside(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	for range 2 {
 		g.stops(Asked{Kind: engine.AskPlace, Plan: g.room.History.Open.Text})
 	}
@@ -248,9 +248,9 @@ func TestPlaceThatStopsTheEngineIsSetAside(t *testing.T) {
 
 // Only an answer makes up for a stop: a request that was overtaken has shown nothing.
 func TestCancelledRequestsMakeUpForNothing(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	asked := Asked{Kind: engine.Ribbon, Plan: g.room.History.Open.Text}
-	g.room.aside.blame(asked.key())
+	g.room.aside.count(asked.key())
 	g.room.aside.answered(asked, engine.Reply{State: engine.Progress})
 	g.room.aside.answered(asked, engine.Reply{State: engine.Cancelled})
 	if len(g.room.aside.stops) != 1 {

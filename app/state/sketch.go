@@ -41,7 +41,7 @@ var ZoneRules = [][2]string{{"", "None but the limit"}, {"7", "No entry"}, {"8",
 // DangerKinds are S-57 classes.
 var DangerKinds = [][2]string{{"UWTROC", "Rock"}, {"WRECKS", "Wreck"}, {"OBSTRN", "Obstruction"}}
 
-// keepSketch makes the sketch part of the plan.
+// keep makes the sketch part of the plan.
 func (s *Sketch) keep() {
 	f := s.Form
 	if f == nil {

@@ -26,7 +26,7 @@ type stationSearch struct {
 	Found  []engine.StationFound
 }
 
-// FindStations searches by name, or near the chart's middle without one.
+// find searches by name, or near the chart's middle without one.
 func (s *Stations) find(text string) {
 	q := engine.Request{Kind: engine.FindStations, Text: strings.TrimSpace(text)}
 	if at, ok := s.middle(); ok {
@@ -51,7 +51,7 @@ func (s *Stations) find(text string) {
 	s.ports.redraw()
 }
 
-// takeStation puts a station of the list into the plan.
+// take puts a station of the list into the plan.
 func (s *Stations) take(id string) {
 	plan := s.history.Open.ID
 	s.ports.engine.Ask(engine.Request{Kind: engine.OneStation, Text: id}, func(a engine.Reply, _ map[string]Doc) {
@@ -66,7 +66,7 @@ func (s *Stations) take(id string) {
 	})
 }
 
-// useStation puts a station's tide into the plan.
+// use puts a station's tide into the plan.
 func (s *Stations) use(body json.RawMessage) {
 	var answer engine.StationBody
 	if err := json.Unmarshal(body, &answer); err != nil {

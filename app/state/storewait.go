@@ -6,11 +6,11 @@ import (
 	"time"
 )
 
-// patience is how long the device's store may take before that is told: far longer
+// patience is how long the device's store may take before a message says so: far longer
 // than it takes on a slow device that works.
 const patience = 10 * time.Second
 
-// What is told of a store that does not answer. Loading again would lose a change
+// The messages about a store that does not answer. Loading again would lose a change
 // that is not saved, so that is offered only while nothing is open yet.
 var (
 	slowOpening = Notice{Grave: true, Do: "reload", label: "Load again",
@@ -22,10 +22,10 @@ var (
 		Text: "The device has not saved the last change yet. What was saved before is whole. Export this plan to a file before you leave this page."}
 )
 
-// watchStore tells of a call to the store that is still under way after the time
+// watchStore shows a message about a call to the store that is still under way after the time
 // of patience, and takes that back when the caller says that it has ended.
 func (k *Keeper) watchStore(under func() bool, n Notice) (ended func()) {
-	told := -1
+	shown := -1
 	k.ports.Device.After(patience, func() {
 		if !under() {
 			return
@@ -34,12 +34,12 @@ func (k *Keeper) watchStore(under func() bool, n Notice) (ended func()) {
 			n.Text = why + " " + n.Text
 		}
 		k.notices.add(n)
-		told = k.notices.lastID
+		shown = k.notices.lastID
 	})
-	return func() { k.notices.dismiss(told) }
+	return func() { k.notices.dismiss(shown) }
 }
 
-// planKept gives a kept plan, and tells when that takes too long.
+// load gives a kept plan, and shows a message when that takes too long.
 func (k *Keeper) load(id string, take func(SavedPlan, error)) {
 	slow, under := slowPlan, true
 	if !k.startup.Started {
@@ -80,7 +80,7 @@ func remedy(err error) string {
 	return "Export this plan to a file."
 }
 
-// keptWord says in sight whether what was done is kept by now.
+// Status is a word, always in sight, for whether what was done is kept by now.
 func (k *Keeper) Status() string {
 	switch {
 	case !k.startup.Started:
@@ -95,10 +95,10 @@ func (k *Keeper) Status() string {
 	return "Saved"
 }
 
-// savingNow says whether something has been done that the store has not said it keeps.
+// Busy reports whether something was done that the store has not confirmed yet.
 func (k *Keeper) Busy() bool {
 	return k.Save.busy || len(k.Save.waiting) > 0 || k.Save.archived > 0 || k.savingCharts()
 }
 
-// Unpromised is told where plans are kept.
+// Unpromised is added where the screen says that plans are kept.
 const Unpromised = " This browser has not promised to keep it: when room gets short on the device it may throw everything away. Export everything to a file now and then."

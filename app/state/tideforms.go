@@ -119,6 +119,6 @@ type Forms struct {
 	ports    *Ports
 	stations *Stations
 
-	Typed  map[string]typing
-	drafts map[string]draft
+	Rejected map[string]rejected
+	drafts   map[string]draft
 }

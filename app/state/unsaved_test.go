@@ -9,8 +9,8 @@ import (
 // While a change is not saved the page is not loaded again: what to do first is said,
 // and once it is done the page goes.
 func TestLoadingAgainLosesNothing(t *testing.T) {
-	g := newGround(t).start()
-	slow, device := &slowStore{memoryStore: g.store}, &clockwork{ground: g}
+	g := newHarness(t).start()
+	slow, device := &slowStore{memoryStore: g.store}, &clockwork{harness: g}
 	g.room.Ports.store, g.room.Ports.Device = slow, device
 	if why := g.room.Unsaved(); why != "" {
 		t.Errorf("all is saved, and loading again is refused: %s", why)
@@ -46,7 +46,7 @@ func TestLoadingAgainLosesNothing(t *testing.T) {
 
 // A plan that is not open and not saved is named.
 func TestUnsavedPlanThatIsNotOpenIsNamed(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	first := g.room.History.Open.ID
 	g.room.Do("plan-copy", "")
 	g.settle()
@@ -65,7 +65,7 @@ func TestUnsavedPlanThatIsNotOpenIsNamed(t *testing.T) {
 
 // A plan of an archive that is on its way to the store is not saved yet.
 func TestArchiveBeingTakenInIsUnsaved(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	slow := &slowStore{memoryStore: g.store}
 	g.room.Ports.store = slow
 	g.room.files.open([]File{manyPlans(g, 3)})
@@ -83,7 +83,7 @@ func TestArchiveBeingTakenInIsUnsaved(t *testing.T) {
 
 // Where the store could not be read nothing is saved; an untouched plan is no loss.
 func TestChangedPlanWithoutAStoreIsUnsaved(t *testing.T) {
-	g := newGround(t).start()
+	g := newHarness(t).start()
 	g.room.Keeper.Save.Broken = true
 	if why := g.room.Unsaved(); why != "" {
 		t.Errorf("nothing was changed: %q", why)

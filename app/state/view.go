@@ -15,10 +15,10 @@ type View struct {
 // ListStep is how many rows of a list are shown at first, and more when asked for.
 const ListStep = 50
 
-// shownOf is how many of a list's rows are shown.
+// RowsShown is how many of a list's rows are shown.
 func (v *View) RowsShown(list string, rows int) int { return min(rows, ListStep+v.more[list]) }
 
-// ListMore shows more of a list.
+// showMore shows more of a list.
 func (v *View) showMore(list string) {
 	if v.more == nil {
 		v.more = map[string]int{}
@@ -32,7 +32,7 @@ func (v *View) Window(part, points int) (from, to int) {
 	return from, min(points, from+ListStep)
 }
 
-// ShowWindow lists the waypoints of a part about one of them.
+// showWindow lists the waypoints of a part about one of them.
 func (v *View) showWindow(part, vertex int) {
 	if v.windows == nil {
 		v.windows = map[int]int{}

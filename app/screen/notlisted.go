@@ -25,9 +25,9 @@ func watched(r *plan.Report) int {
 	return n
 }
 
-// untold says what the report only counts: a leg tells its worst findings of each
-// check.
-func untold(r *plan.Report) string {
+// notListed says what the report only counts: of each check, a leg lists its worst
+// findings.
+func notListed(r *plan.Report) string {
 	var parts []string
 	for i := range r.More {
 		m := &r.More[i]
@@ -35,7 +35,7 @@ func untold(r *plan.Report) string {
 		if m.Leg > 0 {
 			where = fmt.Sprintf("leg %d, %s", m.Leg, where)
 		}
-		parts = append(parts, fmt.Sprintf("%d more on %s (%s)", m.Count, where, strings.ToLower(say(m.Severity).word)))
+		parts = append(parts, fmt.Sprintf("%d more on %s (%s)", m.Count, where, strings.ToLower(styleOf(m.Severity).word)))
 	}
 	if len(parts) == 0 {
 		return ""

@@ -9,9 +9,9 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// What a report only counts is told on the screen and on the printed sheet, and is
+// What a report only counts is shown on the screen and on the printed sheet, and is
 // in the tally.
-func TestUntoldIsTold(t *testing.T) {
+func TestWhatIsOnlyCounted(t *testing.T) {
 	day := inventedDay(t)
 	day.Report.More = []plan.More{{Check: plan.CheckNoEntry, Severity: plan.NotClear, Leg: 2, Count: 1980}, {Check: plan.CheckLand, Severity: plan.Note, Leg: 3, Count: 4}}
 	const tally, want = "1981 places or times are not clear", "1980 more on leg 2, "
