@@ -74,30 +74,6 @@ func mergeTexts(old, given []byte, letter int) []byte {
 	return out
 }
 
-// statement is what a record says about an attribute.
-type statement uint8
-
-// The statements. An attribute that is present without a value applies, and its
-// value is unknown (S-57 Part 3, 4.4).
-const (
-	absent  statement = iota
-	unknown           // present without a value
-	stated
-)
-
-// valueOf is the value of an attribute and how it is stated.
-func valueOf(b []byte, attribute uint16) (text string, s statement) {
-	eachText(b, 1, func(code uint16, value []byte) {
-		if code != attribute {
-			return
-		}
-		if text, s = latin(string(value)), stated; text == "" {
-			s = unknown
-		}
-	})
-	return text, s
-}
-
 // latin turns ISO 8859-1 to UTF-8; level 0, ASCII, is part of it.
 func latin(s string) string {
 	for i := range len(s) {

@@ -45,3 +45,27 @@ func listKnownAttributes() map[uint16]knownAttribute {
 	}
 	return m
 }
+
+// statement is what a record says about an attribute.
+type statement uint8
+
+// The statements. An attribute that is present without a value applies, and its
+// value is unknown (S-57 Part 3, 4.4).
+const (
+	absent  statement = iota
+	unknown           // present without a value
+	stated
+)
+
+// valueOf is the value of an attribute and how it is stated.
+func valueOf(b []byte, attribute uint16) (text string, s statement) {
+	eachText(b, 1, func(code uint16, value []byte) {
+		if code != attribute {
+			return
+		}
+		if text, s = latin(string(value)), stated; text == "" {
+			s = unknown
+		}
+	})
+	return text, s
+}

@@ -154,8 +154,3 @@ func matters(c chart.Class) bool {
 	}
 	return c.WaterArea() || c.Danger() || c.NoGo() || c.Overhead() || c.Shoreline() || c.CloseBy() || c.SpecialWater() || c.Confined()
 }
-
-// withoutPlace tells whether features of the class have no geometry.
-func withoutPlace(c chart.Class) bool {
-	return c == chart.DSID || c >= chart.CAGGR && c <= chart.CSTAC
-}

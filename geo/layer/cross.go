@@ -46,16 +46,13 @@ const (
 	stepsAnyway     = 4096
 )
 
-// found tells whether two segments cross properly, which is where even-odd and
-// a reader's eye may differ. Touching at a vertex is no crossing. A boundary so
-// tangled that the answer would take long counts as crossing itself.
-func (x *crossing) found(g *chart.Geometry) bool { return x.count(g, 0) > 0 }
-
 // mostCrossings is how often an area's boundary may cross itself. More is a tangle
 // that nobody drew, in which inside means nothing, and every look at it is long.
 const mostCrossings = 1000
 
-// count counts the crossings, up to one more than most.
+// count counts how often two segments cross properly, which is where even-odd and a
+// reader's eye may differ, up to one more than most. Touching at a vertex is no crossing.
+// A boundary so tangled that the answer would take long counts as crossing itself.
 func (x *crossing) count(g *chart.Geometry, most int) int {
 	x.times, x.most = 0, most
 	if x.search(g) && x.times == 0 {

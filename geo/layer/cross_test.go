@@ -152,3 +152,6 @@ func TestTangleIsRefused(t *testing.T) {
 func told(s *chart.Set, code, words string) bool {
 	return slices.ContainsFunc(s.Messages, func(m chart.Message) bool { return m.Code == code && strings.Contains(m.Found, words) })
 }
+
+// found reports whether a boundary crosses itself.
+func (x *crossing) found(g *chart.Geometry) bool { return x.count(g, 0) > 0 }
