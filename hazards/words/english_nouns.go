@@ -81,9 +81,10 @@ func className(k chart.Class) string {
 
 // overheadName is what a thing to pass under is called, with its name.
 func overheadName(t facts.Thing) string {
-	names := map[chart.Class]string{chart.BRIDGE: "bridge", chart.CBLOHD: "overhead cable", chart.PIPOHD: "overhead pipe", chart.CRANES: "crane"}
-	return named(cmp.Or(names[t.Class], "conveyor"), t.Name)
+	return named(cmp.Or(overheadNames[t.Class], "conveyor"), t.Name)
 }
+
+var overheadNames = map[chart.Class]string{chart.BRIDGE: "bridge", chart.CBLOHD: "overhead cable", chart.PIPOHD: "overhead pipe", chart.CRANES: "crane"}
 
 // restrictions are the RESTRN codes in words (IHO S-57 App. A, attribute 131; 39 and
 // 42 are of the S-101 Feature Catalogue 2.1.0).

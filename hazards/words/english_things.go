@@ -40,13 +40,7 @@ var englishThings = map[string]Sentence{
 		return fmt.Sprintf("%s lies %s: it is set over a danger, and the chart may not show how far that reaches.", capital(thing(c.Thing)), fromHer(c))
 	}),
 	facts.CodeOverheadNotKnown: say(func(_ *Teller, o facts.OverheadNotKnown) string {
-		missing := map[facts.WhyNoRoom]string{
-			facts.NoClearance:  "the chart gives no clearance.",
-			facts.NoAirDraught: "the boat's air draught is not given.",
-			facts.NoHeightThen: "the height of tide then is not known.",
-			facts.NoLevel:      "how far the level of charted heights lies above that of the tide is not known, and it may lie below it.",
-		}
-		return overheadName(o.Thing) + ": " + missing[o.Why]
+		return overheadName(o.Thing) + ": " + whyNoRoom[o.Why]
 	}),
 	facts.OverheadEnough: say(func(t *Teller, o facts.Overhead) string { return overheadName(o.Thing) + ": " + overheadSum(t, o) }),
 	facts.TooLittleOverhead: say(func(t *Teller, o facts.Overhead) string {
@@ -88,9 +82,10 @@ func solidInPlace(_ *Teller, s facts.Solid) string {
 }
 
 func tooClose(_ *Teller, c facts.TooClose) string {
-	stance := map[facts.Stance]string{facts.Stands: "stands", facts.Floats: "floats", facts.Moored: "is moored"}[c.Stance]
-	return fmt.Sprintf("%s %s %s; %.1f m off is wanted.", capital(thing(c.Thing)), stance, fromHer(c), c.WantedM)
+	return fmt.Sprintf("%s %s %s; %.1f m off is wanted.", capital(thing(c.Thing)), stances[c.Stance], fromHer(c), c.WantedM)
 }
+
+var stances = map[facts.Stance]string{facts.Stands: "stands", facts.Floats: "floats", facts.Moored: "is moored"}
 
 // fromHer says how far a thing is from the track, or from where she lies.
 func fromHer(c facts.TooClose) string {
@@ -122,14 +117,19 @@ func overheadSum(t *Teller, o facts.Overhead) string {
 		level = " How far the level of charted heights lies above the tide's datum is not known: taken as nothing."
 	}
 	return fmt.Sprintf("%s %s above %s + %s for that level above the tide's datum − tide %s, %s, − margin %s − waves %s − air draught %s = %s.%s",
-		clearanceName(o.Charted), millimetres(o.ChartedM), t.language.Datum(o.Level), millimetres(o.DatumM), millimetres(o.TideM), when,
+		clearanceNames[o.Charted], millimetres(o.ChartedM), t.language.Datum(o.Level), millimetres(o.DatumM), millimetres(o.TideM), when,
 		millimetres(o.MarginM), millimetres(o.WavesM), millimetres(o.AirM), millimetres(o.RoomM), level)
 }
 
-func clearanceName(c facts.Clearance) string {
-	return map[facts.Clearance]string{facts.PlainClearance: "Clearance", facts.SafeClearance: "Safe clearance", facts.LessForCurrent: "Clearance less 5 m for the current,",
-		facts.ClosedClearance: "Clearance closed", facts.LowerClosed: "Clearance closed, the lower charted,"}[c]
+var whyNoRoom = map[facts.WhyNoRoom]string{
+	facts.NoClearance:  "the chart gives no clearance.",
+	facts.NoAirDraught: "the boat's air draught is not given.",
+	facts.NoHeightThen: "the height of tide then is not known.",
+	facts.NoLevel:      "how far the level of charted heights lies above that of the tide is not known, and it may lie below it.",
 }
+
+var clearanceNames = map[facts.Clearance]string{facts.PlainClearance: "Clearance", facts.SafeClearance: "Safe clearance",
+	facts.LessForCurrent: "Clearance less 5 m for the current,", facts.ClosedClearance: "Clearance closed", facts.LowerClosed: "Clearance closed, the lower charted,"}
 
 // millimetres writes metres to the millimetre, with two decimals at least.
 func millimetres(m float64) string {

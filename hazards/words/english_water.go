@@ -159,20 +159,22 @@ func englishTerm(_ *Teller, m facts.Term) (name, why string) {
 	case facts.Squat:
 		return "squat", fmt.Sprintf("at %.1f kn in %s m of water", m.Kn, hundredths(m.WaterM))
 	case facts.ChartedHeight:
-		return "clearance", clearanceName(m.Charted)
+		return "clearance", clearanceNames[m.Charted]
 	}
-	fixed := map[facts.Part][2]string{
-		facts.DatumOffset:  {"datum", "tide datum above sounding datum, as answered"},
-		facts.Margin:       {"margin", "for the tide's own uncertainty"},
-		facts.Draught:      {"draught", "at rest, loaded"},
-		facts.Waves:        {"waves", "share of the significant wave height"},
-		facts.HeightDatum:  {"height datum", "above the tide's datum"},
-		facts.TideGreatest: {"tide", "greatest height while she is there, 15 min more under way"},
-		facts.AirDraught:   {"air draught", "above the water"},
-		facts.InTank:       {"in the tank", "at departure"},
-		facts.Burnt:        {"burnt", "burn curve over the timed track, cool-down included"},
-	}[m.Part]
-	return fixed[0], fixed[1]
+	return fixedTerms[m.Part][0], fixedTerms[m.Part][1]
+}
+
+// fixedTerms are the terms that are always called the same.
+var fixedTerms = map[facts.Part][2]string{
+	facts.DatumOffset:  {"datum", "tide datum above sounding datum, as answered"},
+	facts.Margin:       {"margin", "for the tide's own uncertainty"},
+	facts.Draught:      {"draught", "at rest, loaded"},
+	facts.Waves:        {"waves", "share of the significant wave height"},
+	facts.HeightDatum:  {"height datum", "above the tide's datum"},
+	facts.TideGreatest: {"tide", "greatest height while she is there, 15 min more under way"},
+	facts.AirDraught:   {"air draught", "above the water"},
+	facts.InTank:       {"in the tank", "at departure"},
+	facts.Burnt:        {"burnt", "burn curve over the timed track, cool-down included"},
 }
 
 func station(name string) string {
