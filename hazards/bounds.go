@@ -38,7 +38,7 @@ func (c *checker) boundsOf(index int) legBounds {
 // surelyFine tells whether a claim can neither fail any judgement of the
 // clearance check, nor be the leg's least or limiting one.
 func (c *checker) surelyFine(l *legClearance, cl claim) bool {
-	offset, ok := c.offset(cl.f)
+	offset, ok := c.levels().offset(cl.f)
 	b := &l.bounds
 	if !ok || !b.known || l.least == nil || everyClaim {
 		return false

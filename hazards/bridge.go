@@ -100,7 +100,7 @@ func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missi
 	if r.topM, r.marginM, ok = o.heights.greatest(start, end); !ok {
 		return r, facts.NoHeightThen
 	}
-	if r.datumM, r.levelUnknown, ok = o.heightDatum(h.Feature); !ok {
+	if r.datumM, r.levelUnknown, ok = o.levels().heightDatum(h.Feature); !ok {
 		return r, facts.NoLevel
 	}
 	r.waveM = o.waveAllowance(from, to)
@@ -203,15 +203,15 @@ func heightDatumCode(f *chart.Feature) int {
 // taken, which unknown tells: heights are charted above a high water or the mean level, so
 // there is then more room than said. ok is false where that is not sure, the
 // tide's datum being no lower one.
-func (c *checker) heightDatum(f *chart.Feature) (metres float64, unknown, ok bool) {
-	code, t := heightDatumCode(f), c.plan.Tide
+func (l levels) heightDatum(f *chart.Feature) (metres float64, unknown, ok bool) {
+	code, t := heightDatumCode(f), l.plan.Tide
 	if t == nil {
 		return 0, false, false
 	}
 	if code != 0 && code == t.DatumOf() {
 		return 0, false, true
 	}
-	if t.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum && !c.severalHeightDatums() {
+	if t.HeightDatumM != nil && f.Set != nil && code == f.Set.HeightDatum && !l.severalHeightDatums() {
 		return *t.HeightDatumM, false, true
 	}
 	if level, known := t.LevelOf(code); known {
@@ -222,9 +222,9 @@ func (c *checker) heightDatum(f *chart.Feature) (metres float64, unknown, ok boo
 
 // severalHeightDatums tells whether the charts have heights above more than one
 // level: then it is not known of which the plan speaks.
-func (c *checker) severalHeightDatums() bool {
+func (l levels) severalHeightDatums() bool {
 	first := 0
-	for _, s := range c.chart.Sets() {
+	for _, s := range l.chart.Sets() {
 		if s.HeightDatum == 0 {
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
 )
 
 // Where no direction of buoyage is charted, the channel that a lateral mark marks
@@ -28,6 +29,15 @@ const (
 	disagreesDeg = 60        // between two things that tell where the channel lies
 )
 
+// buoys reads lateral marks: which hand each marks, and which way the buoyage runs
+// there. It depends on the charts and on what the plan says of the buoyage.
+type buoys struct {
+	*ground
+	plan *plan.Plan
+}
+
+func (c *checker) buoys() buoys { return buoys{c.ground, c.plan} }
+
 // channelKey is a mark read in a region, which may decide on its hand.
 type channelKey struct {
 	f      *chart.Feature
@@ -42,29 +52,29 @@ type channelAt struct {
 
 // shownDirection is the direction of buoyage at a lateral mark of a hand as its
 // channel shows it.
-func (c *checker) shownDirection(f *chart.Feature, hand int) (deg float64, ok bool) {
-	key := channelKey{f, c.region(f)}
-	d, seen := c.channels[key]
+func (b buoys) shownDirection(f *chart.Feature, hand int) (deg float64, ok bool) {
+	key := channelKey{f, b.region(f)}
+	d, seen := b.channels[key]
 	if !seen {
-		if toward, ok := c.channelSide(f, hand); ok {
+		if toward, ok := b.channelSide(f, hand); ok {
 			turn := -90.0
 			if hand == starboardHand {
 				turn = 90
 			}
 			d = channelAt{geo.Bearing(toward + turn), true}
 		}
-		c.channels[key] = d
+		b.channels[key] = d
 	}
 	return d.deg, d.ok
 }
 
 // channelSide is the bearing from a mark straight across its channel. Where two
 // things put the channel on different sides, it is not known.
-func (c *checker) channelSide(f *chart.Feature, hand int) (toward float64, ok bool) {
+func (b buoys) channelSide(f *chart.Feature, hand int) (toward float64, ok bool) {
 	for _, look := range []func() (float64, bool){
-		func() (float64, bool) { return c.fairwaySide(f) },
-		func() (float64, bool) { return c.mateSide(f, hand) },
-		func() (float64, bool) { return c.lineSide(f) },
+		func() (float64, bool) { return b.fairwaySide(f) },
+		func() (float64, bool) { return b.mateSide(f, hand) },
+		func() (float64, bool) { return b.lineSide(f) },
 	} {
 		deg, found := look()
 		if !found {
@@ -84,18 +94,18 @@ func (c *checker) channelSide(f *chart.Feature, hand int) (toward float64, ok bo
 // the nearest in turn. Mates need not be abreast of each other: what of the way to
 // the mate runs along the channel, as the next mark of the same hand shows it, is
 // taken off.
-func (c *checker) mateSide(f *chart.Feature, hand int) (toward float64, ok bool) {
-	mate, ok := c.mate(f, hand)
+func (b buoys) mateSide(f *chart.Feature, hand int) (toward float64, ok bool) {
+	mate, ok := b.mate(f, hand)
 	if !ok {
 		return 0, false
 	}
-	if back, ok := c.mate(mate, portHand+starboardHand-hand); !ok || back != f {
+	if back, ok := b.mate(mate, portHand+starboardHand-hand); !ok || back != f {
 		return 0, false
 	}
 	here := f.Coords[0].Position()
 	plane := geo.NewPlane(here)
 	across := plane.XY(mate.Coords[0].Position()).Sub(plane.XY(here))
-	if next, ok := c.nearestOfHand(f, hand, neighbourM); ok {
+	if next, ok := b.nearestOfHand(f, hand, neighbourM); ok {
 		along := plane.XY(next.Coords[0].Position()).Sub(plane.XY(here))
 		square := across.Sub(along.Scale(across.Dot(along) / along.Dot(along)))
 		if square.Len() < notAbreast*across.Len() {
@@ -109,14 +119,14 @@ func (c *checker) mateSide(f *chart.Feature, hand int) (toward float64, ok bool)
 func bearingOf(v geo.XY) float64 { return geo.Bearing(math.Atan2(v.X, v.Y) * 180 / math.Pi) }
 
 // nearestOfHand is the nearest other lateral mark of a hand within some metres.
-func (c *checker) nearestOfHand(f *chart.Feature, hand int, reachM float64) (best *chart.Feature, ok bool) {
+func (b buoys) nearestOfHand(f *chart.Feature, hand int, reachM float64) (best *chart.Feature, ok bool) {
 	at := f.Coords[0].Position()
-	for _, g := range c.query.MarksNear(chart.NewPiece(at, at), reachM) {
-		if g == f || g.UnreadMark() || !g.Class.Lateral() || c.chart.Overruled(g) {
+	for _, g := range b.query.MarksNear(chart.NewPiece(at, at), reachM) {
+		if g == f || g.UnreadMark() || !g.Class.Lateral() || b.chart.Overruled(g) {
 			continue
 		}
 		d := geo.DistanceM(at, g.Coords[0].Position())
-		if other, known := c.hand(g); !known || other != hand || d > reachM || d < twinM {
+		if other, known := b.hand(g); !known || other != hand || d > reachM || d < twinM {
 			continue // so near it is the same mark on another chart
 		}
 		if best == nil || d < geo.DistanceM(at, best.Coords[0].Position()) {
@@ -129,16 +139,16 @@ func (c *checker) nearestOfHand(f *chart.Feature, hand int, reachM float64) (bes
 // fairwaySide goes by the edge of the fairway at which a mark stands: across its
 // ORIENT where that is charted, else across the edge. A corner, and the end of a
 // fairway, which is shorter than the fairway is long, tell nothing.
-func (c *checker) fairwaySide(f *chart.Feature) (toward float64, ok bool) {
+func (b buoys) fairwaySide(f *chart.Feature) (toward float64, ok bool) {
 	at := f.Coords[0].Position()
-	met := c.query.At(at, chart.Reach{HalfM: fairwayM})
+	met := b.query.At(at, chart.Reach{HalfM: fairwayM})
 	nearestM := math.Inf(1)
 	for i := range met.Hits {
 		h := &met.Hits[i]
-		if h.Class != chart.FAIRWY || h.Prim != chart.Area || len(h.Near) == 0 || c.chart.Overruled(h.Feature) {
+		if h.Class != chart.FAIRWY || h.Prim != chart.Area || len(h.Near) == 0 || b.chart.Overruled(h.Feature) {
 			continue
 		}
-		side, metres, found := c.edgeSide(h.Feature, at)
+		side, metres, found := b.edgeSide(h.Feature, at)
 		switch {
 		case metres > nearestM+cornerM:
 			continue
@@ -154,7 +164,7 @@ func (c *checker) fairwaySide(f *chart.Feature) (toward float64, ok bool) {
 
 // edgeSide is the bearing into an area across the side of it that is nearest to a
 // place, and how far off that is.
-func (c *checker) edgeSide(area *chart.Feature, at orb.Point) (inward, metres float64, ok bool) {
+func (b buoys) edgeSide(area *chart.Feature, at orb.Point) (inward, metres float64, ok bool) {
 	rim := rimAbout(area, at)
 	side, ok := rim.nearestSide()
 	metres = side.foot.Len()
@@ -162,14 +172,14 @@ func (c *checker) edgeSide(area *chart.Feature, at orb.Point) (inward, metres fl
 		return 0, metres, false
 	}
 	normal := geo.XY{X: -side.dir.Y, Y: side.dir.X}
-	left, right := c.within(area, rim.place(side.foot.Add(normal.Scale(5)))), c.within(area, rim.place(side.foot.Sub(normal.Scale(5))))
+	left, right := b.within(area, rim.place(side.foot.Add(normal.Scale(5)))), b.within(area, rim.place(side.foot.Sub(normal.Scale(5))))
 	if left == right {
 		return 0, metres, false // a tip of the area
 	}
 	if right {
 		normal = normal.Scale(-1)
 	}
-	if metres > insideEdgeM && c.within(area, at) || side.lengthM < rim.widthM(side.foot, normal) {
+	if metres > insideEdgeM && b.within(area, at) || side.lengthM < rim.widthM(side.foot, normal) {
 		return 0, metres, false
 	}
 	inward, ok = acrossAxis(area, bearingOf(normal))
@@ -191,8 +201,8 @@ func acrossAxis(area *chart.Feature, inward float64) (deg float64, ok bool) {
 	return 0, false
 }
 
-func (c *checker) within(area *chart.Feature, p orb.Point) bool {
-	for _, f := range c.query.AreasAt(p) {
+func (b buoys) within(area *chart.Feature, p orb.Point) bool {
+	for _, f := range b.query.AreasAt(p) {
 		if f == area {
 			return true
 		}
@@ -201,12 +211,12 @@ func (c *checker) within(area *chart.Feature, p orb.Point) bool {
 }
 
 // lineSide goes by a recommended track or leading line that a mark stands beside.
-func (c *checker) lineSide(f *chart.Feature) (toward float64, ok bool) {
+func (b buoys) lineSide(f *chart.Feature) (toward float64, ok bool) {
 	at := f.Coords[0].Position()
-	met := c.query.At(at, chart.Reach{HalfM: lineM})
+	met := b.query.At(at, chart.Reach{HalfM: lineM})
 	for i := range met.Hits {
 		h := &met.Hits[i]
-		if h.Class != chart.RECTRC && h.Class != chart.NAVLNE || h.Prim != chart.Line || len(h.Near) == 0 || c.chart.Overruled(h.Feature) {
+		if h.Class != chart.RECTRC && h.Class != chart.NAVLNE || h.Prim != chart.Line || len(h.Near) == 0 || b.chart.Overruled(h.Feature) {
 			continue
 		}
 		side, found := rimAbout(h.Feature, at).nearestEdge()

@@ -58,7 +58,7 @@ func (s *sum) levelM() float64 {
 func (c *checker) sumUp(st *stretch, cl claim, zones []zocSpan, confined bool) (sum, bool) {
 	s := sum{claim: cl, start: c.track.TimeAt(st.leg, cl.from), end: c.track.TimeAt(st.leg, cl.to)}
 	s.kn = c.fastest(st, cl.from, cl.to)
-	s.offsetM, s.datumOK = c.offset(cl.f)
+	s.offsetM, s.datumOK = c.levels().offset(cl.f)
 	var ok bool
 	s.tideM, s.marginM, ok = c.heights.least(s.start.Add(-underWayPad), s.end.Add(underWayPad))
 	if !ok {

@@ -29,7 +29,7 @@ const (
 // lateral judges a lateral mark against the direction of buoyage.
 func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
 	mark := func(what string) facts.LateralMark { return facts.LateralMark{What: what, Name: a.mark.Name} }
-	hand, ok := c.hand(a.mark)
+	hand, ok := c.buoys().hand(a.mark)
 	if !ok {
 		// Without its hand and its colours it is a mark that could not be read.
 		severity := plan.Care
@@ -43,7 +43,7 @@ func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
 		c.markFinding(leg, a, plan.Note, mark(facts.PreferredChannel))
 		return
 	}
-	direction, ok := c.direction(a.mark, hand)
+	direction, ok := c.buoys().direction(a.mark, hand)
 	if !ok {
 		c.gate(l, leg, a, hand)
 		return
@@ -133,12 +133,12 @@ func (l *legClearance) shoalOn(from, to, comfortM float64) bool {
 
 // hand is CATLAM, else what the colour means in the region: red to port in
 // region A, to starboard in region B (IALA R1001).
-func (c *checker) hand(f *chart.Feature) (hand int, ok bool) {
+func (b buoys) hand(f *chart.Feature) (hand int, ok bool) {
 	m := f.Mark
 	if m.CatLam != 0 {
 		return m.CatLam, true
 	}
-	region := c.region(f)
+	region := b.region(f)
 	if region == "" || len(m.Colours) != 1 || m.Colours[0] != red && m.Colours[0] != green {
 		return 0, false
 	}
@@ -155,22 +155,22 @@ const (
 )
 
 // region is the IALA region at a mark: the chart's, else the plan's.
-func (c *checker) region(f *chart.Feature) string {
-	return cmp.Or(c.ground.buoyage(f).region, c.plan.BuoyageRegion)
+func (b buoys) region(f *chart.Feature) string {
+	return cmp.Or(b.ground.buoyage(f).region, b.plan.BuoyageRegion)
 }
 
 // direction is the direction of buoyage at a mark of a hand, degrees true: the
 // chart's, else the one its channel shows, else the plan's, which is the same
 // everywhere.
-func (c *checker) direction(f *chart.Feature, hand int) (deg float64, ok bool) {
-	if b := c.ground.buoyage(f); b.charted {
+func (b buoys) direction(f *chart.Feature, hand int) (deg float64, ok bool) {
+	if b := b.ground.buoyage(f); b.charted {
 		return b.deg, true
 	}
-	if deg, ok := c.shownDirection(f, hand); ok {
+	if deg, ok := b.shownDirection(f, hand); ok {
 		return deg, true
 	}
-	if c.plan.BuoyageDeg != nil {
-		return *c.plan.BuoyageDeg, true
+	if b.plan.BuoyageDeg != nil {
+		return *b.plan.BuoyageDeg, true
 	}
 	return 0, false
 }
@@ -179,7 +179,7 @@ func (c *checker) direction(f *chart.Feature, hand int) (deg float64, ok bool) {
 // mark; else the direction is not known, which is told once a day, where it weighs
 // most: by the water there, as it may be the right side.
 func (c *checker) gate(l *legClearance, leg *passage.Leg, a abeam, hand int) {
-	if mate, ok := c.mate(a.mark, hand); ok && crossesBetween(leg, a.at, mate.Coords[0].Position()) {
+	if mate, ok := c.buoys().mate(a.mark, hand); ok && crossesBetween(leg, a.at, mate.Coords[0].Position()) {
 		return
 	}
 	severity, _ := c.wrongHand(l, leg, a)
@@ -220,6 +220,6 @@ func (c *checker) reportUndirected() {
 }
 
 // mate is the nearest lateral mark of the other hand within gateM.
-func (c *checker) mate(f *chart.Feature, hand int) (*chart.Feature, bool) {
-	return c.nearestOfHand(f, portHand+starboardHand-hand, gateM)
+func (b buoys) mate(f *chart.Feature, hand int) (*chart.Feature, bool) {
+	return b.nearestOfHand(f, portHand+starboardHand-hand, gateM)
 }

@@ -105,7 +105,7 @@ func TestDirectionThatTheChannelShows(t *testing.T) {
 			for _, f := range g.query.MarksNear(chart.NewPiece(at45(0, -60), at45(0, -60)), 5) {
 				buoy = f
 			}
-			deg, ok := k.direction(buoy, 1)
+			deg, ok := k.buoys().direction(buoy, 1)
 			if ok != c.known || ok && math.Abs(geo.Turn(45, deg)) > 15 {
 				t.Errorf("direction %.0f°, known %v; want 045° ± 15°, known %v", deg, ok, c.known)
 			}
@@ -178,8 +178,8 @@ func TestDirectionsOfRealChannels(t *testing.T) {
 	for channel, marks := range channels {
 		slices.SortFunc(marks, func(a, b numbered) int { return a.n - b.n })
 		for i, m := range marks {
-			hand, _ := c.hand(m.f)
-			deg, ok := c.direction(m.f, hand)
+			hand, _ := c.buoys().hand(m.f)
+			deg, ok := c.buoys().direction(m.f, hand)
 			next := slices.IndexFunc(marks[i:], func(o numbered) bool { return o.n >= m.n+2 })
 			if !ok || next < 0 {
 				continue

@@ -172,7 +172,7 @@ func (w *placeLook) tideThere() {
 	if w.area == nil {
 		return
 	}
-	offset, comparable := w.offset(w.area)
+	offset, comparable := w.levels().offset(w.area)
 	least, margin, ok := w.heights.least(w.at.Add(-underWayPad), w.at.Add(underWayPad))
 	switch {
 	case !comparable:

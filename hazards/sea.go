@@ -83,7 +83,7 @@ func (c *checker) newSea() error {
 
 // shore casts rays over the chart with the tide of the plan.
 func (c *checker) shore() shore {
-	return shore{ground: c.ground, heights: c.heights, offset: c.chartsOffset, last: &topMemo{}}
+	return shore{ground: c.ground, heights: c.heights, offset: c.levels().chartsOffset, last: &topMemo{}}
 }
 
 // WindOf is the wind of a plan over time. The error names the member.

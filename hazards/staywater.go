@@ -164,7 +164,7 @@ func lesser(a *sum, b sum) *sum {
 func (s *stayCheck) sumAt(cl claim, least, margin float64, zones []zocSpan) sum {
 	x := sum{claim: cl, start: s.lowest(), end: s.stop.Leave, atStay: true, marginAheadM: s.marginAheadM, humpM: s.plan.Boat.HumpM, seaUnknown: s.seaMissing, tideM: least, marginM: margin, draughtM: s.plan.Boat.DraughtM,
 		waveM: s.plan.Margins.WaveFraction * s.hsM, openWaveM: s.plan.Margins.WaveFraction * (s.openHsM - s.hsM), requiredM: s.plan.Margins.AnchoredUnderKeelM}
-	x.offsetM, x.datumOK = s.offset(cl.f)
+	x.offsetM, x.datumOK = s.levels().offset(cl.f)
 	x.accuracyM = DepthAccuracyM(worstZoc(zones, 0, 0), cl.depthM)
 	s.shoalByEcho(&x)
 	return x
@@ -188,7 +188,7 @@ func (s *stayCheck) shoalByEcho(x *sum) {
 }
 
 func (s *stayCheck) datumAtStay(x *sum) plan.Finding {
-	if _, ok := s.offset(x.f); ok {
+	if _, ok := s.levels().offset(x.f); ok {
 		return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Facts: facts.SoundingUnusable{}}
 	}
 	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Source: x.origin(),
@@ -245,7 +245,7 @@ func (s *stayCheck) greatestDepth(lowM, topM float64) {
 		if !h.Class.WaterArea() || len(h.Near) == 0 || s.chart.Overruled(h.Feature) {
 			continue
 		}
-		offset, ok := s.offset(h.Feature)
+		offset, ok := s.levels().offset(h.Feature)
 		if !chart.Known(h.DepthMaxM) || !ok {
 			return
 		}

@@ -61,18 +61,18 @@ func NewWaterLevels(c *chart.Chart, p *plan.Plan, r *plan.Report, from, to time.
 		return nil, err
 	}
 	w.heights.tide = tide.NewWindow(t, from.Add(-underWayPad), to.Add(underWayPad))
-	w.compare(&checker{ground: &ground{chart: c}, plan: p})
+	w.compare(levels{&ground{chart: c}, p})
 	return w, nil
 }
 
 // compare keeps the sets whose depths the tide adds to.
-func (w *WaterLevels) compare(c *checker) {
+func (w *WaterLevels) compare(l levels) {
 	w.offsetM = math.Inf(1)
-	for _, s := range c.chart.Sets() {
-		if s.Authority == chart.Private && !c.chart.OnlyPrivate() {
+	for _, s := range l.chart.Sets() {
+		if s.Authority == chart.Private && !l.chart.OnlyPrivate() {
 			continue
 		}
-		if offset, ok := c.setOffset(s); ok {
+		if offset, ok := l.setOffset(s); ok {
 			w.sets = append(w.sets, s)
 			w.offsetM = math.Min(w.offsetM, offset)
 		}
@@ -81,7 +81,7 @@ func (w *WaterLevels) compare(c *checker) {
 
 // setOffset is the least that the tide's datum lies above those of the depth
 // areas of a set; ok is false where one is not known, or there is none.
-func (c *checker) setOffset(s *chart.Set) (offsetM float64, ok bool) {
+func (l levels) setOffset(s *chart.Set) (offsetM float64, ok bool) {
 	offsetM = math.Inf(1)
 	seen := map[int]bool{}
 	for i := range s.Features {
@@ -90,7 +90,7 @@ func (c *checker) setOffset(s *chart.Set) (offsetM float64, ok bool) {
 			continue
 		}
 		seen[f.Datum] = true
-		offset, known := c.datumOffset(f.Datum, s.SoundingDatum)
+		offset, known := l.datumOffset(f.Datum, s.SoundingDatum)
 		if !known {
 			return 0, false
 		}
