@@ -37,8 +37,8 @@ func (c *checker) boundsOf(index int) legBounds {
 
 // surelyFine tells whether a claim can neither fail any judgement of the
 // clearance check, nor be the leg's least or limiting one.
-func (c *checker) surelyFine(l *legClearance, cl claim) bool {
-	offset, ok := c.levels().offset(cl.f)
+func (l *legClearance) surelyFine(cl claim) bool {
+	offset, ok := l.levels().offset(cl.f)
 	b := &l.bounds
 	if !ok || !b.known || l.least == nil || everyClaim {
 		return false
@@ -50,7 +50,7 @@ func (c *checker) surelyFine(l *legClearance, cl claim) bool {
 		return false // may be too little, or only just enough
 	case cl.depthM+offset+b.lowestM-b.takenM < b.wantedM:
 		return false // may have a tide window
-	case water < math.Max(c.plan.Margins.ComfortDepthM, b.breaking), water < 2*(b.takenM+b.wantedM):
+	case water < math.Max(l.plan.Margins.ComfortDepthM, b.breaking), water < 2*(b.takenM+b.wantedM):
 		return false // may count on the wrong side of a mark: see shoalOn
 	}
 	return clearance >= l.least.clearanceM()

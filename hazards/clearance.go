@@ -136,8 +136,10 @@ type found struct {
 	source   *chart.Feature
 }
 
-// legClearance is the outcome for one leg.
+// legClearance checks the water under the keel along one leg.
 type legClearance struct {
+	*checker
+	index    int // of the leg
 	found    []found
 	least    *sum  // of all claims, those that only the survey's accuracy brings near among them
 	partial  bool  // some of it is not known, so that its least is no figure
@@ -201,10 +203,10 @@ func add(list []found, f found) []found {
 func (f *found) shortfall() float64 { return f.worst.requiredM - f.worst.clearanceM() }
 
 // clearance checks the water under the keel along a stretch.
-func (c *checker) clearance(l *legClearance, st *stretch) {
-	zones := c.zocSpans(st.met)
-	confined := c.confined(st)
-	claims := c.claims(st)
+func (l *legClearance) clearance(st *stretch) {
+	zones := l.zocSpans(st.met)
+	confined := l.confined(st)
+	claims := l.claims(st)
 	slices.SortStableFunc(claims, func(a, b claim) int { return cmp.Compare(a.depthM, b.depthM) })
 	for _, cl := range claims {
 		if cl.unknown != (facts.Unknown{}) {
@@ -212,20 +214,20 @@ func (c *checker) clearance(l *legClearance, st *stretch) {
 			l.found = add(l.found, unknownWater(cl))
 			continue
 		}
-		if c.surelyFine(l, cl) {
+		if l.surelyFine(cl) {
 			continue
 		}
-		s, ok := c.sumUp(st, cl, zones, confined)
+		s, ok := l.sumUp(st, cl, zones, confined)
 		if !ok {
 			l.noTide, l.partial = true, true
 			continue
 		}
-		c.weigh(l, &s)
+		l.weigh(&s)
 	}
 }
 
-func (c *checker) weigh(l *legClearance, s *sum) {
-	kind := c.judge(s)
+func (l *legClearance) weigh(s *sum) {
+	kind := l.judge(s)
 	l.partial = l.partial || !s.datumOK || s.seaUnknown
 	if !s.datumOK && kind != tooLittle {
 		l.datum = add(l.datum, found{kind: unknownTide, from: s.from, to: s.to, worst: *s, source: s.f})
@@ -245,14 +247,14 @@ func (c *checker) weigh(l *legClearance, s *sum) {
 	}
 	l.waters = append(l.waters, waterSpan{s.from, s.to, s.waterM(), s.needM()})
 	if kind != tooLittle {
-		c.limit(l, s)
+		l.limit(s)
 	}
 }
 
 // limit keeps a claim that passes unless another needs as high a tide for as
 // long, the tide not falling below it between the two: of two claims the one
 // with the higher level or the later end may have the window that closes first.
-func (c *checker) limit(l *legClearance, s *sum) {
+func (l *legClearance) limit(s *sum) {
 	covers := func(a, b *sum) bool {
 		if a.levelM() < b.levelM() || a.end.Before(b.end) {
 			return false
@@ -260,7 +262,7 @@ func (c *checker) limit(l *legClearance, s *sum) {
 		if !a.start.After(b.end) {
 			return true
 		}
-		between, ok := c.heights.tide.Least(b.end, a.start)
+		between, ok := l.heights.tide.Least(b.end, a.start)
 		return ok && between >= b.levelM()
 	}
 	for i := range l.limiting {
@@ -288,20 +290,20 @@ func (c *checker) confined(st *stretch) bool {
 
 // reportClearance writes a leg's findings: worse ones hide the milder ones of
 // the same water.
-func (c *checker) reportClearance(index int, l *legClearance) {
+func (l *legClearance) reportClearance() {
 	for _, f := range l.found {
 		if !hidden(f, l.found) {
-			c.find(c.clearanceFinding(index, f))
+			l.find(l.clearanceFinding(f))
 		}
 	}
 	for _, f := range l.datum {
-		c.find(c.datumFinding(index, f))
+		l.find(l.datumFinding(f))
 	}
 	if l.noTide {
-		c.find(c.noTideFinding(index))
+		l.find(l.noTideFinding())
 	}
-	if !c.onlyStops {
-		c.reportWindow(index, l)
+	if !l.onlyStops {
+		l.reportWindow()
 	}
 }
 
@@ -316,10 +318,10 @@ func hidden(f found, all []found) bool {
 	return false
 }
 
-func (c *checker) clearanceFinding(index int, f found) plan.Finding {
-	leg := &c.track.Legs[index]
+func (l *legClearance) clearanceFinding(f found) plan.Finding {
+	leg := &l.track.Legs[l.index]
 	out := plan.Finding{Check: plan.CheckClearance, Severity: f.kind.severity(), Leg: leg.Number,
-		Time: ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to)}
+		Time: ptr(l.track.TimeAt(leg, f.from)), Until: ptr(l.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to)}
 	if f.source != nil {
 		out.Source = sourceOf(f.source)
 		out.Source.At = f.worst.sounding
@@ -338,15 +340,15 @@ func (c *checker) clearanceFinding(index int, f found) plan.Finding {
 		return out
 	}
 	s := &f.worst
-	out.Measured, out.Required, out.Unit, out.Made = s.figures(f.kind, &c.plan.Margins)
-	what := s.facts(f.kind, &c.plan.Margins)
+	out.Measured, out.Required, out.Unit, out.Made = s.figures(f.kind, &l.plan.Margins)
+	what := s.facts(f.kind, &l.plan.Margins)
 	if d := f.source; d != nil && d.Class.Danger() && d.Name != "" {
 		what.Danger = facts.Thing{Class: d.Class, Name: d.Name}
 	}
 	out.Facts = what
-	from, to := c.day(s.start)
+	from, to := l.day(s.start)
 	if f.kind == tooLittle && f.timely {
-		out.Windows = c.windowsFor(f.levelM, from, to)
+		out.Windows = l.windowsFor(f.levelM, from, to)
 	}
 	return out
 }
@@ -358,24 +360,24 @@ func (c *checker) windowsFor(levelM float64, from, to time.Time) [][2]time.Time 
 	return c.heights.windowsToTell(levelM, true, from, to)
 }
 
-func (c *checker) noTideFinding(index int) plan.Finding {
-	leg := &c.track.Legs[index]
+func (l *legClearance) noTideFinding() plan.Finding {
+	leg := &l.track.Legs[l.index]
 	why := facts.NoTide
-	if c.tide != nil {
+	if l.tide != nil {
 		why = facts.TideEnds
 	}
 	return plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Leg: leg.Number, Facts: facts.TideNotKnown{Why: why},
 		Time: ptr(leg.Start), Until: ptr(leg.End), Geometry: line(leg, 0, leg.Rhumb.LengthM)}
 }
 
-func (c *checker) datumFinding(index int, f found) plan.Finding {
-	leg := &c.track.Legs[index]
+func (l *legClearance) datumFinding(f found) plan.Finding {
+	leg := &l.track.Legs[l.index]
 	levels := facts.LevelsDiffer{Depths: f.source.Datum, Tide: facts.NoDatum}
-	if c.plan.Tide != nil {
-		levels.Tide = c.plan.Tide.DatumOf()
+	if l.plan.Tide != nil {
+		levels.Tide = l.plan.Tide.DatumOf()
 	}
 	return plan.Finding{Check: plan.CheckDatum, Severity: plan.NoData, Leg: leg.Number, Facts: levels,
-		Time: ptr(c.track.TimeAt(leg, f.from)), Until: ptr(c.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to), Source: f.worst.origin()}
+		Time: ptr(l.track.TimeAt(leg, f.from)), Until: ptr(l.track.TimeAt(leg, f.to)), Geometry: line(leg, f.from, f.to), Source: f.worst.origin()}
 }
 
 // clearanceFeature is the report's figure for a leg, its terms as they are shown.

@@ -27,7 +27,7 @@ func (c *checker) finish() {
 	c.stateOfChecks()
 	c.cautions()
 	r.Verdict = plan.VerdictOf(r.Findings)
-	r.Findings, r.More = bounded(c.once(r.Findings, c.abouts))
+	r.Findings, r.More = bounded(c.merging().once(r.Findings, c.abouts))
 }
 
 func (c *checker) tideOfDay() *plan.TideOfDay {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
 
@@ -72,8 +73,13 @@ func (h cause) id() string {
 
 var idLetters = base32.NewEncoding("abcdefghijklmnopqrstuvwxyz234567").WithPadding(base32.NoPadding)
 
+// causes tell what findings of a day come from.
+type causes struct{ track *passage.Track }
+
+func (c *checker) causes() causes { return causes{c.track} }
+
 // causeOf is what a finding comes from.
-func (c *checker) causeOf(f *plan.Finding, a *about) cause {
+func (s causes) causeOf(f *plan.Finding, a *about) cause {
 	h := hashBasis.text(f.Check).text(f.Code)
 	if thing := thingOf(f); thing != nil {
 		h = h.feature(thing)
@@ -81,19 +87,19 @@ func (c *checker) causeOf(f *plan.Finding, a *about) cause {
 			h = h.place(chart.CoordOf(f.Source.At))
 		}
 		if a.lying > 0 {
-			h = c.stayCause(h, a.lying-1)
+			h = s.stayCause(h, a.lying-1)
 		}
 		return h
 	}
 	switch {
 	case a.lying > 0:
-		return c.stayCause(h, a.lying-1)
+		return s.stayCause(h, a.lying-1)
 	case a.arriving > 0:
-		return c.stayCause(h, a.arriving-1)
+		return s.stayCause(h, a.arriving-1)
 	case a.ofDay || f.Leg == 0:
 		return h.text("day")
 	}
-	return c.legCause(h, f.Leg)
+	return s.legCause(h, f.Leg)
 }
 
 // thingOf is the feature that a finding comes from, nil for none.
@@ -106,10 +112,10 @@ func thingOf(f *plan.Finding) *chart.Feature {
 }
 
 // stayCause takes a stay in, by its name and which of that name it is.
-func (c *checker) stayCause(h cause, stop int) cause {
-	name, of := c.track.Stops[stop].Stay.Name, 0
+func (s causes) stayCause(h cause, stop int) cause {
+	name, of := s.track.Stops[stop].Stay.Name, 0
 	for i := range stop {
-		if c.track.Stops[i].Stay.Name == name {
+		if s.track.Stops[i].Stay.Name == name {
 			of++
 		}
 	}
@@ -118,14 +124,14 @@ func (c *checker) stayCause(h cause, stop int) cause {
 
 // legCause takes a leg in, by the name of its route, which of that name it is, and
 // which leg of it.
-func (c *checker) legCause(h cause, number int) cause {
-	route, name := c.track.Legs[number-1].Route, c.track.Legs[number-1].RouteName
+func (s causes) legCause(h cause, number int) cause {
+	route, name := s.track.Legs[number-1].Route, s.track.Legs[number-1].RouteName
 	first, of := number, 0
 	for i := number - 1; i >= 0; i-- {
-		switch leg := &c.track.Legs[i]; {
+		switch leg := &s.track.Legs[i]; {
 		case leg.Route == route:
 			first = i + 1
-		case leg.RouteName == name && leg.Route != c.track.Legs[i+1].Route:
+		case leg.RouteName == name && leg.Route != s.track.Legs[i+1].Route:
 			of++
 		}
 	}

@@ -20,13 +20,13 @@ func (c *checker) keep(m plan.InHand) {
 
 // legInHand is what is in hand along a leg: of the water where all of it is known, and
 // of the sea.
-func (c *checker) legInHand(index int, l *legClearance, hsM float64, seaKnown bool) {
-	leg := c.track.Legs[index].Number
+func (l *legClearance) legInHand(hsM float64, seaKnown bool) {
+	leg := l.track.Legs[l.index].Number
 	if l.least != nil {
-		c.keep(plan.InHand{Check: plan.CheckClearance, Leg: leg, Measured: plan.WholeMM(l.least.clearanceM()), Required: l.least.requiredM, Unit: "m"})
+		l.keep(plan.InHand{Check: plan.CheckClearance, Leg: leg, Measured: plan.WholeMM(l.least.clearanceM()), Required: l.least.requiredM, Unit: "m"})
 	}
 	if seaKnown {
-		c.keep(plan.InHand{Check: plan.CheckSea, Leg: leg, Measured: hsM, Required: c.plan.Boat.SeaStopM, Unit: "m"})
+		l.keep(plan.InHand{Check: plan.CheckSea, Leg: leg, Measured: hsM, Required: l.plan.Boat.SeaStopM, Unit: "m"})
 	}
 }
 

@@ -37,13 +37,13 @@ func (c *checker) checkLegs() {
 
 // checkWay runs the checks of a leg but for the marks that it passes.
 func (c *checker) checkWay(i int) *legClearance {
-	l := &legClearance{bounds: c.boundsOf(i), firstFinding: len(c.report.Findings)}
+	l := &legClearance{checker: c, index: i, bounds: c.boundsOf(i), firstFinding: len(c.report.Findings)}
 	lay := newObstacles(c, i)
 	for _, st := range c.stretches(i) {
-		c.clearance(l, &st)
+		l.clearance(&st)
 		lay.along(&st)
 	}
-	c.reportClearance(i, l)
+	l.reportClearance()
 	lay.report()
 	c.checkLegSea(i, l)
 	within, _, known := c.waves(i, 0, c.track.Legs[i].Rhumb.LengthM)
@@ -51,9 +51,9 @@ func (c *checker) checkWay(i int) *legClearance {
 	if l.partial = l.partial || !known || lay.unseen(); l.partial {
 		l.least = nil
 	}
-	c.legInHand(i, l, within, known)
+	l.legInHand(within, known)
 	c.results = append(c.results, legResult{least: l.least})
-	c.leasts = append(c.leasts, c.leastOfLeg(i, l))
+	c.leasts = append(c.leasts, l.leastOfLeg())
 	return l
 }
 
@@ -104,8 +104,8 @@ func (c *checker) legFigures(i int, least *sum) *legFigures {
 	return out
 }
 
-func (c *checker) leastOfLeg(index int, l *legClearance) leastAt {
-	leg := &c.track.Legs[index]
+func (l *legClearance) leastOfLeg() leastAt {
+	leg := &l.track.Legs[l.index]
 	out := leastAt{sum: l.least, known: !l.partial, leg: leg.Number}
 	if l.least != nil {
 		out.at = leg.Rhumb.At(l.least.from)

@@ -57,12 +57,21 @@ func startOf(f *plan.Finding) time.Time {
 	return *f.Time
 }
 
+// merging puts findings of a day together.
+type merging struct {
+	causes
+	ground *ground
+	day    func(time.Time) (from, to time.Time)
+}
+
+func (c *checker) merging() merging { return merging{c.causes(), c.ground, c.day} }
+
 // once puts findings together that tell the same, and gives each its id.
-func (c *checker) once(all []plan.Finding, abouts []about) []plan.Finding {
+func (m merging) once(all []plan.Finding, abouts []about) []plan.Finding {
 	var causes []cause
 	if everyFinding {
 		for i := range all {
-			causes = append(causes, c.causeOf(&all[i], &abouts[i]))
+			causes = append(causes, m.causeOf(&all[i], &abouts[i]))
 		}
 		identify(all, causes)
 		return all
@@ -75,12 +84,12 @@ func (c *checker) once(all []plan.Finding, abouts []about) []plan.Finding {
 	slices.SortStableFunc(items, func(a, b item) int {
 		return cmp.Or(cmp.Compare(a.Leg, b.Leg), startOf(a.Finding).Compare(startOf(b.Finding)))
 	})
-	same := sameness{checker: c, items: items, sets: newSets(len(items)), twins: c.twinsAmong(items)}
+	same := sameness{merging: m, items: items, sets: newSets(len(items)), twins: m.ground.twinsAmong(items)}
 	same.find()
 	var out []plan.Finding
 	for _, group := range same.sets.groups() {
 		for _, part := range apart(items, group) {
-			f, from := c.together(items, part, same.twins)
+			f, from := m.together(items, part, same.twins)
 			out, causes = append(out, f), append(causes, from)
 		}
 	}

@@ -295,7 +295,7 @@ func TestANoteIsToldWithTheCareOfTheSameThing(t *testing.T) {
 	if err := c.prepare(); err != nil {
 		t.Fatal(err)
 	}
-	once := c.once(apart, make([]about, len(apart)))
+	once := c.merging().once(apart, make([]about, len(apart)))
 	if len(once) != 2 || once[0].Severity != plan.Care || once[0].Leg != 3 || len(once[0].Also) != 1 || once[0].Also[0].Leg != 1 || !containsText(once[0].Detail, "shoal") || once[1].Severity != plan.Note {
 		t.Errorf("%+v", once)
 	}

@@ -52,7 +52,7 @@ func (c *checker) worstNamed() []plan.Finding {
 	var out []plan.Finding
 	for _, i := range c.report.WorstFirst() {
 		f := c.report.Findings[i]
-		f.ID = c.causeOf(&f, &c.abouts[i]).id()
+		f.ID = c.causes().causeOf(&f, &c.abouts[i]).id()
 		out = append(out, f)
 	}
 	return out

@@ -10,7 +10,7 @@ import (
 
 // sameness finds which findings tell the same.
 type sameness struct {
-	*checker
+	merging
 	items []item
 	sets  *sets
 	twins map[*chart.Feature]*chart.Feature

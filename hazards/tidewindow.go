@@ -13,22 +13,22 @@ const besideLow = 12 * time.Hour
 
 // reportWindow warns where a leg has water enough now but not at low water,
 // and tells when the first window closes. A stay may then have to end earlier.
-func (c *checker) reportWindow(index int, l *legClearance) {
-	if len(l.limiting) == 0 || c.heights.tide == nil {
+func (l *legClearance) reportWindow() {
+	if len(l.limiting) == 0 || l.heights.tide == nil {
 		return
 	}
 	var first *closing
 	for i := range l.limiting {
-		w := c.closing(&l.limiting[i])
+		w := l.closing(&l.limiting[i])
 		if w.opens && (first == nil || w.before(first)) {
 			first = &w
 		}
 	}
 	switch {
 	case first != nil:
-		c.find(c.windowFinding(index, first))
-	case !c.besideKnown(l):
-		c.find(c.lowNotKnown(index, l))
+		l.find(l.windowFinding(first))
+	case !l.besideKnown():
+		l.find(l.lowNotKnown())
 	}
 }
 
@@ -51,34 +51,34 @@ func (w *closing) before(v *closing) bool {
 	return w.known && w.left() < v.left()
 }
 
-func (c *checker) closing(s *sum) closing {
+func (l *legClearance) closing(s *sum) closing {
 	w := closing{sum: s}
-	lowest, ok := c.heights.tide.Least(c.known(s.start.Add(-besideLow), s.end.Add(besideLow)))
+	lowest, ok := l.heights.tide.Least(l.known(s.start.Add(-besideLow), s.end.Add(besideLow)))
 	if !ok || lowest >= s.levelM() {
 		return w
 	}
 	w.opens, w.lowestM = true, lowest
-	w.at, w.known = c.closes(s)
+	w.at, w.known = l.closes(s)
 	return w
 }
 
-func (c *checker) windowFinding(index int, s *closing) plan.Finding {
-	leg := &c.track.Legs[index]
+func (l *legClearance) windowFinding(s *closing) plan.Finding {
+	leg := &l.track.Legs[l.index]
 	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Note, Leg: leg.Number, Time: ptr(s.start), Until: ptr(s.end),
 		Geometry: line(leg, s.from, s.to), Source: s.origin(),
 		Measured: ptr(s.tideM), Required: ptr(s.levelM()), Unit: "m"}
-	window := facts.TideWindow{NeedM: plan.CeilHundredths(s.levelM()), LowestM: plan.FloorHundredths(s.lowestM), Datum: c.plan.Tide.DatumOf()}
+	window := facts.TideWindow{NeedM: plan.CeilHundredths(s.levelM()), LowestM: plan.FloorHundredths(s.lowestM), Datum: l.plan.Tide.DatumOf()}
 	if s.known {
 		window.Ends, window.Closes, window.LeftMin = true, facts.At(s.at), int(s.left().Minutes())
-		if s.left() <= time.Duration(c.plan.Margins.WindowMin*float64(time.Minute)) {
+		if s.left() <= time.Duration(l.plan.Margins.WindowMin*float64(time.Minute)) {
 			f.Severity = plan.Care
 		}
-		c.slack = append(c.slack, slack{route: leg.Route, left: s.left()})
-		c.keep(plan.InHand{Check: plan.CheckTideWindow, Leg: leg.Number, Measured: s.left().Minutes(), Required: c.plan.Margins.WindowMin, Unit: "min"})
+		l.slack = append(l.slack, slack{route: leg.Route, left: s.left()})
+		l.keep(plan.InHand{Check: plan.CheckTideWindow, Leg: leg.Number, Measured: s.left().Minutes(), Required: l.plan.Margins.WindowMin, Unit: "min"})
 	}
 	f.Facts = window
-	dayFrom, dayTo := c.day(s.start)
-	f.Windows = c.windowsFor(s.levelM(), dayFrom, dayTo)
+	dayFrom, dayTo := l.day(s.start)
+	f.Windows = l.windowsFor(s.levelM(), dayFrom, dayTo)
 	return f
 }
 
@@ -88,9 +88,9 @@ const cycle = 13 * time.Hour
 
 // besideKnown tells whether enough of the tide about a leg is known to say how
 // low it falls.
-func (c *checker) besideKnown(l *legClearance) bool {
+func (l *legClearance) besideKnown() bool {
 	for i := range l.limiting {
-		from, to := c.known(l.limiting[i].start.Add(-besideLow), l.limiting[i].end.Add(besideLow))
+		from, to := l.known(l.limiting[i].start.Add(-besideLow), l.limiting[i].end.Add(besideLow))
 		if to.Sub(from) < cycle {
 			return false
 		}
@@ -98,15 +98,15 @@ func (c *checker) besideKnown(l *legClearance) bool {
 	return true
 }
 
-func (c *checker) lowNotKnown(index int, l *legClearance) plan.Finding {
-	leg, s := &c.track.Legs[index], &l.limiting[0]
+func (l *legClearance) lowNotKnown() plan.Finding {
+	leg, s := &l.track.Legs[l.index], &l.limiting[0]
 	return plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Care, Leg: leg.Number, Time: ptr(leg.Start), Until: ptr(leg.End),
 		Facts: facts.LowNotKnown{}, Geometry: line(leg, s.from, s.to), Source: s.origin()}
 }
 
 // closes is when, after passing, the water at a place is no longer enough.
-func (c *checker) closes(s *sum) (time.Time, bool) {
-	for _, w := range c.heights.windows(s.levelM(), true, s.start.Add(-time.Hour), s.end.Add(2*besideLow)) {
+func (l *legClearance) closes(s *sum) (time.Time, bool) {
+	for _, w := range l.heights.windows(s.levelM(), true, s.start.Add(-time.Hour), s.end.Add(2*besideLow)) {
 		if !w[0].After(s.start.Add(underWayPad)) && !w[1].Before(s.start) {
 			return w[1], w[1].Before(s.end.Add(2 * besideLow))
 		}

@@ -17,7 +17,7 @@ import (
 // together is the one finding of a group, which is in the order she comes there:
 // the place and time of the first, the words and figures of the worst, and where
 // else it holds.
-func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*chart.Feature) (plan.Finding, cause) {
+func (m merging) together(items []item, group []int, twins map[*chart.Feature]*chart.Feature) (plan.Finding, cause) {
 	group = heaviestFirst(items, group)
 	first := &items[group[0]]
 	speaker, out := first, *first.Finding
@@ -29,15 +29,15 @@ func (c *checker) together(items []item, group []int, twins map[*chart.Feature]*
 	}
 	out.Code, out.Facts, out.Measured, out.Required, out.Unit, out.Made, out.Source = speaker.Code, speaker.Facts,
 		speaker.Measured, speaker.Required, speaker.Unit, speaker.Made, speaker.Source
-	out.Also = c.alsoAt(items, group)
+	out.Also = m.alsoAt(items, group)
 	if first.lying == 0 {
-		c.lengthen(&out, items, group)
+		m.lengthen(&out, items, group)
 	}
 	if speaker.Measured != nil && !samePlace(speaker.Finding, first.Finding) {
 		out.Further = append(out.Further, facts.AsOnLeg{Leg: speaker.Leg, When: facts.At(startOf(speaker.Finding))})
 	}
 	out.Further = append(out.Further, others(items, group, speaker, twins)...)
-	return out, c.causeOf(&out, &first.about)
+	return out, m.causeOf(&out, &first.about)
 }
 
 // heaviestFirst puts the notes of a group that wants care elsewhere at its end: the
@@ -81,7 +81,7 @@ func samePlace(f, g *plan.Finding) bool {
 
 // alsoAt lists the places and times of a group but for the first, each once, in the
 // order she comes there.
-func (c *checker) alsoAt(items []item, group []int) []plan.Passing {
+func (m merging) alsoAt(items []item, group []int) []plan.Passing {
 	rest := slices.Sorted(slices.Values(group[1:])) // items are in that order
 	last := items[group[0]].Finding
 	var out []plan.Passing
@@ -97,11 +97,11 @@ func (c *checker) alsoAt(items []item, group []int) []plan.Passing {
 }
 
 // lengthen draws a finding on over the stretches that follow it without a break.
-func (c *checker) lengthen(out *plan.Finding, items []item, group []int) {
+func (m merging) lengthen(out *plan.Finding, items []item, group []int) {
 	leg := out.Leg
 	for _, k := range group[1:] {
 		f := items[k].Finding
-		if items[k].lying > 0 || f.Severity != out.Severity || f.Leg > leg+1 || f.Geometry == nil || out.Geometry == nil || !c.onOneRoute(leg, f.Leg) ||
+		if items[k].lying > 0 || f.Severity != out.Severity || f.Leg > leg+1 || f.Geometry == nil || out.Geometry == nil || !m.onOneRoute(leg, f.Leg) ||
 			geo.DistanceM(lastOf(out.Geometry), firstOf(f.Geometry)) > togetherM {
 			return
 		}
@@ -114,8 +114,8 @@ func (c *checker) lengthen(out *plan.Finding, items []item, group []int) {
 }
 
 // onOneRoute tells whether two legs, by their numbers, are of one route.
-func (c *checker) onOneRoute(a, b int) bool {
-	return a > 0 && b > 0 && c.track.Legs[a-1].Route == c.track.Legs[b-1].Route
+func (m merging) onOneRoute(a, b int) bool {
+	return a > 0 && b > 0 && m.track.Legs[a-1].Route == m.track.Legs[b-1].Route
 }
 
 func joinedShape(a, b orb.Geometry) orb.Geometry {
