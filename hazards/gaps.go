@@ -56,7 +56,7 @@ func (c *checker) checkGap(g gap) {
 	}
 	alone := c.alone(g)
 	alone.checkWay(0)
-	alone.checkGapMarks()
+	alone.legMarks(0, nil).checkGapMarks()
 	c.stopped, c.unasked = alone.stopped, alone.unasked
 	for i, f := range alone.report.Findings {
 		if f.Severity != plan.Note { // what is only to be known, the leg beside it tells
@@ -82,14 +82,13 @@ func (c *checker) checkGap(g gap) {
 
 // checkGapMarks judges the cardinal marks passed on a gap, and those that could not
 // be read. A lateral mark is not passed where a route only begins or ends.
-func (c *checker) checkGapMarks() {
-	leg := &c.track.Legs[0]
-	for _, a := range c.passes(0) {
+func (m *legMarks) checkGapMarks() {
+	for _, a := range m.passes() {
 		switch {
 		case a.mark.UnreadMark():
-			c.unreadMark(leg, a)
+			m.unreadMark(a)
 		case a.mark.Class.Cardinal():
-			c.cardinal(leg, a)
+			m.cardinal(a)
 		}
 	}
 }

@@ -27,49 +27,49 @@ const (
 )
 
 // lateral judges a lateral mark against the direction of buoyage.
-func (c *checker) lateral(l *legClearance, leg *passage.Leg, a abeam) {
+func (m *legMarks) lateral(a abeam) {
 	mark := func(what string) facts.LateralMark { return facts.LateralMark{What: what, Name: a.mark.Name} }
-	hand, ok := c.buoys().hand(a.mark)
+	hand, ok := m.buoys().hand(a.mark)
 	if !ok {
 		// Without its hand and its colours it is a mark that could not be read.
 		severity := plan.Care
 		if len(a.mark.Mark.Colours) == 0 {
 			severity = plan.NoData
 		}
-		c.markFinding(leg, a, severity, mark(facts.HandNotCharted))
+		m.markFinding(a, severity, mark(facts.HandNotCharted))
 		return
 	}
 	if hand != portHand && hand != starboardHand {
-		c.markFinding(leg, a, plan.Note, mark(facts.PreferredChannel))
+		m.markFinding(a, plan.Note, mark(facts.PreferredChannel))
 		return
 	}
-	direction, ok := c.buoys().direction(a.mark, hand)
+	direction, ok := m.buoys().direction(a.mark, hand)
 	if !ok {
-		c.gate(l, leg, a, hand)
+		m.gate(a, hand)
 		return
 	}
-	off := math.Abs(geo.Turn(direction, leg.Rhumb.CourseDeg))
+	off := math.Abs(geo.Turn(direction, m.leg.Rhumb.CourseDeg))
 	if math.Abs(off-90) <= athwartDeg {
-		severity, _ := c.wrongHand(l, leg, a)
-		c.markFinding(leg, a, min(severity, plan.Care), mark(facts.CrossingChannel))
+		severity, _ := m.wrongHand(a)
+		m.markFinding(a, min(severity, plan.Care), mark(facts.CrossingChannel))
 		return
 	}
 	wantPort := (hand == portHand) == (off < 90)
 	if a.toPort == wantPort {
 		return
 	}
-	severity, water := c.wrongHand(l, leg, a)
+	severity, water := m.wrongHand(a)
 	wrong := facts.LateralWrong{Name: a.mark.Name, Port: wantPort, Beside: water.beside()}
 	if wrong.Beside == facts.Shoal {
 		wrong.LeastM = down(water.leastM)
 	}
-	c.markFinding(leg, a, severity, wrong)
+	m.markFinding(a, severity, wrong)
 }
 
 // wrongHand is how passing a lateral mark on the wrong side weighs, by the water
 // there: it marks the edge of a channel, and outside it may be as deep.
-func (c *checker) wrongHand(l *legClearance, leg *passage.Leg, a abeam) (plan.Severity, sideWater) {
-	water := c.waterBeside(l, leg, a)
+func (m *legMarks) wrongHand(a abeam) (plan.Severity, sideWater) {
+	water := m.waterBeside(a)
 	switch water.beside() {
 	case facts.Foul:
 		return plan.NotClear, water
@@ -99,13 +99,13 @@ func (w *sideWater) beside() facts.Beside {
 }
 
 // waterBeside looks at the leg's water within mark_m of where it passes a mark.
-func (c *checker) waterBeside(l *legClearance, leg *passage.Leg, a abeam) sideWater {
-	from, to := math.Max(0, a.metres-c.plan.Margins.MarkM), math.Min(leg.Rhumb.LengthM, a.metres+c.plan.Margins.MarkM)
-	water := sideWater{leastM: l.waterOn(from, to), unknown: l.noTide || !l.bounds.known}
-	water.shoal = l.shoalOn(from, to, c.plan.Margins.ComfortDepthM)
-	start, end := c.track.TimeAt(leg, from), c.track.TimeAt(leg, to)
-	for i := range c.report.Findings[l.firstFinding:] {
-		f := &c.report.Findings[l.firstFinding+i]
+func (m *legMarks) waterBeside(a abeam) sideWater {
+	from, to := math.Max(0, a.metres-m.plan.Margins.MarkM), math.Min(m.leg.Rhumb.LengthM, a.metres+m.plan.Margins.MarkM)
+	water := sideWater{leastM: m.water.waterOn(from, to), unknown: m.water.noTide || !m.water.bounds.known}
+	water.shoal = m.water.shoalOn(from, to, m.plan.Margins.ComfortDepthM)
+	start, end := m.track.TimeAt(m.leg, from), m.track.TimeAt(m.leg, to)
+	for i := range m.report.Findings[m.water.firstFinding:] {
+		f := &m.report.Findings[m.water.firstFinding+i]
 		if f.Time == nil || f.Until == nil || f.Until.Before(start) || f.Time.After(end) {
 			continue
 		}
@@ -178,14 +178,14 @@ func (b buoys) direction(f *chart.Feature, hand int) (deg float64, ok bool) {
 // gate accepts a track between a port-hand mark and its nearest starboard-hand
 // mark; else the direction is not known, which is told once a day, where it weighs
 // most: by the water there, as it may be the right side.
-func (c *checker) gate(l *legClearance, leg *passage.Leg, a abeam, hand int) {
-	if mate, ok := c.buoys().mate(a.mark, hand); ok && crossesBetween(leg, a.at, mate.Coords[0].Position()) {
+func (m *legMarks) gate(a abeam, hand int) {
+	if mate, ok := m.buoys().mate(a.mark, hand); ok && crossesBetween(m.leg, a.at, mate.Coords[0].Position()) {
 		return
 	}
-	severity, _ := c.wrongHand(l, leg, a)
-	u := undirected{leg: leg, a: a, severity: min(severity, plan.Care)}
-	u.day, _ = c.day(c.track.TimeAt(leg, a.metres))
-	c.undirected = append(c.undirected, u)
+	severity, _ := m.wrongHand(a)
+	u := undirected{leg: m.leg, a: a, severity: min(severity, plan.Care)}
+	u.day, _ = m.day(m.track.TimeAt(m.leg, a.metres))
+	m.undirected = append(m.undirected, u)
 }
 
 // addUndirected keeps of a day's marks the first, until one weighs more; what is met
@@ -215,7 +215,7 @@ type undirected struct {
 // reportUndirected writes the warnings that gate gathered.
 func (c *checker) reportUndirected() {
 	for _, u := range c.undirected {
-		c.markFinding(u.leg, u.a, u.severity, facts.LateralMark{What: facts.DirectionNotCharted, Name: u.a.mark.Name})
+		(&legMarks{checker: c, leg: u.leg}).markFinding(u.a, u.severity, facts.LateralMark{What: facts.DirectionNotCharted, Name: u.a.mark.Name})
 	}
 }
 

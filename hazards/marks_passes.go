@@ -26,16 +26,16 @@ type abeam struct {
 // within mark_m and draws away again is one pass. The distance along a leg has
 // one least value; where that is at a waypoint, both legs beside it must have
 // it there, and the first tells of it.
-func (c *checker) passes(index int) []abeam {
+func (m *legMarks) passes() []abeam {
 	var out []abeam
-	for _, a := range c.marksBeside(c.track.Legs[index].Rhumb) {
+	for _, a := range m.marksBeside(m.track.Legs[m.index].Rhumb) {
 		switch {
-		case a.distM > c.plan.Margins.MarkM:
-		case a.started && !c.routeStarts(index):
+		case a.distM > m.plan.Margins.MarkM:
+		case a.started && !m.routeStarts(m.index):
 			// The leg before tells of it, if it is nearest there too.
-		case a.ended && !c.routeEnds(index):
-			if next, ok := c.seenFrom(index+1, a.mark); ok && next.started {
-				a.toPort = c.outsideOfTurn(index, a.toPort)
+		case a.ended && !m.routeEnds(m.index):
+			if next, ok := m.seenFrom(m.index+1, a.mark); ok && next.started {
+				a.toPort = m.outsideOfTurn(a.toPort)
 				out = append(out, a)
 			}
 		default:
@@ -46,8 +46,8 @@ func (c *checker) passes(index int) []abeam {
 }
 
 // seenFrom is the mark as another leg sees it.
-func (c *checker) seenFrom(index int, f *chart.Feature) (abeam, bool) {
-	list := c.marksBeside(c.track.Legs[index].Rhumb)
+func (m *legMarks) seenFrom(index int, f *chart.Feature) (abeam, bool) {
+	list := m.marksBeside(m.track.Legs[index].Rhumb)
 	i := slices.IndexFunc(list, func(a abeam) bool { return a.mark == f })
 	if i < 0 {
 		return abeam{}, false
@@ -57,8 +57,8 @@ func (c *checker) seenFrom(index int, f *chart.Feature) (abeam, bool) {
 
 // outsideOfTurn is the hand on which a mark lies that is nearest to a waypoint
 // itself: the one away from the turn. Without a turn it is the hand seen.
-func (c *checker) outsideOfTurn(index int, seenToPort bool) bool {
-	turn := geo.Turn(c.track.Legs[index].Rhumb.CourseDeg, c.track.Legs[index+1].Rhumb.CourseDeg)
+func (m *legMarks) outsideOfTurn(seenToPort bool) bool {
+	turn := geo.Turn(m.track.Legs[m.index].Rhumb.CourseDeg, m.track.Legs[m.index+1].Rhumb.CourseDeg)
 	if math.Abs(turn) < 1 {
 		return seenToPort
 	}
@@ -75,8 +75,8 @@ func (c *checker) routeEnds(index int) bool {
 
 // atRouteEnd tells whether a mark is nearest to the route's start or end: it is
 // beside her, but not passed.
-func (c *checker) atRouteEnd(index int, a abeam) bool {
-	return a.started && c.routeStarts(index) || a.ended && c.routeEnds(index)
+func (m *legMarks) atRouteEnd(a abeam) bool {
+	return a.started && m.routeStarts(m.index) || a.ended && m.routeEnds(m.index)
 }
 
 // marksBeside lists the marks near a leg, each seen from its nearest place.

@@ -289,7 +289,7 @@ func (o *obstacles) foundWorse(key metKey) bool {
 	if key.sev != plan.Care || key.check != plan.CheckNoEntry && key.check != plan.CheckMark {
 		return false
 	}
-	return o.notClear[notClearKey{key.f, key.check}] || o.stay == nil && key.f.Class.Cardinal() && key.f.Mark != nil && o.wrongCardinal(o.index, key.f)
+	return o.notClear[notClearKey{key.f, key.check}] || o.stay == nil && key.f.Class.Cardinal() && key.f.Mark != nil && o.legMarks(o.index, nil).wrongCardinal(key.f)
 }
 
 // unseen tells whether of some of what is about nothing is known, or not where it

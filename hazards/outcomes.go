@@ -79,7 +79,7 @@ func (c *checker) judgeLeg(i int) *legOutcome {
 	one.results, one.leasts, one.poors, one.slack, one.undirected, one.met = nil, nil, nil, nil, nil, nil
 	one.passed, one.swellShut = map[int][]*chart.Feature{}, false
 	l := one.checkWay(i)
-	one.checkLegMarks(i, l)
+	one.legMarks(i, l).checkLegMarks()
 	c.stopped, c.unasked = one.stopped, one.unasked
 	if c.stopped != nil {
 		return nil
