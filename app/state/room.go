@@ -65,7 +65,7 @@ func NewRoom(e Engine, s Store, d Device, build string) *Room {
 
 // wirePlan joins the parts that hold and keep plans.
 func (r *Room) wirePlan() {
-	r.History = &History{ports: r.Ports, notices: r.Notices, take: r.take, Plan: plan.New()}
+	r.History = &History{ports: r.Ports, notices: r.Notices, changed: r.planChanged, Plan: plan.New()}
 	r.Keeper = &Keeper{ports: r.Ports, notices: r.Notices, settings: r.Settings, history: r.History, startup: r.Startup,
 		show: r.show, recheck: func() { r.Checks.recheck() }, savingCharts: func() bool { return r.Charts.saving() }}
 	r.Plans = &Plans{ports: r.Ports, view: r.View, notices: r.Notices, settings: r.Settings, history: r.History, keeper: r.Keeper, show: r.show}
@@ -144,24 +144,17 @@ func (r *Room) begin(k Kept) {
 
 // show makes everything follow the text of the open plan, after it was opened.
 func (r *Room) show() {
-	p, err := plan.DecodeDraft([]byte(r.History.Open.Text))
-	r.History.unread = err
-	if err != nil {
-		// Nothing of another plan may stand under its name.
-		p = plan.New()
-		p.Title = "A plan that cannot be read"
+	if err := r.History.read(); err != nil {
 		r.Notices.notify(true, "This plan cannot be read, and nothing of it is changed: "+plain(err)+". Open another one.")
 		r.Keeper.Save.unreadable = r.History.Open.ID
 	}
-	r.History.Plan, r.History.Open.Title = p, p.Title
-	r.History.rev++
 	r.Forms.Rejected, r.Hour.chosen = map[string]rejected{}, false
 	r.Places.set(nil)
 	r.Forms.drafts, r.Stations.Search, r.Selection.Finding = nil, stationSearch{}, -1
 	r.View.more, r.View.windows = nil, nil
 	r.Ports.chart.SketchCancel()
 	r.Sketch.setMode(ModeLook)
-	r.Checks.Day = Day{Plan: p}
+	r.Checks.Day = Day{Plan: r.History.Plan}
 	r.Checks.Checking.Failed, r.Checks.Checking.Problems = "", nil
 	r.Checks.Shown++
 	r.Checks.clearViews()
@@ -169,7 +162,7 @@ func (r *Room) show() {
 	r.Ports.chart.SetPlan(r.History.Open.Text)
 	r.Selection.choosePoint(nothing)
 	r.Checks.recheck()
-	if b, ok := planBounds(p); ok {
+	if b, ok := planBounds(r.History.Plan); ok {
 		r.Ports.chart.Fit(b)
 	}
 	r.Ports.redraw()
@@ -208,3 +201,17 @@ func (r *Room) Shared(list []File) { r.files.share(list) }
 
 // Unreadable shows why files that were given cannot be read.
 func (r *Room) Unreadable(why string) { r.files.unreadable(why) }
+
+// planChanged makes everything follow a change of the open plan, saves and checks it.
+func (r *Room) planChanged(before *plan.Plan) {
+	r.Ports.chart.SetPlan(r.History.Open.Text)
+	r.Places.set(nil)
+	r.Selection.follow(before)
+	r.Hour.follow(before)
+	r.Forms.Rejected = map[string]rejected{} // questions and mistakes were about the state before
+	r.Keeper.keep()
+	r.Keeper.persist()
+	r.Checks.recheck()
+	r.Checks.fade()
+	r.Ports.redraw()
+}

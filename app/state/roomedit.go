@@ -6,92 +6,8 @@ import (
 	"strings"
 	"time"
 
-	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
-
-// mostStates is how many earlier states a plan keeps.
-const mostStates = 50
-
-// change applies one edit to the plan: one step of undo. On an error the plan
-// stays as it was.
-func (h *History) change(edit func(p *plan.Plan) error) error {
-	p, text, err := h.edited(edit)
-	if err != nil || text == h.Open.Text {
-		return err
-	}
-	h.Open.Past = append(h.Open.Past, h.Open.Text)
-	if n := len(h.Open.Past) - mostStates; n > 0 {
-		h.Open.Past = h.Open.Past[n:]
-	}
-	h.Open.Future = nil
-	h.take(p, text)
-	h.spelt = spelling{p, text, text}
-	return nil
-}
-
-// edited is the plan with an edit, and its text; the open plan is not touched.
-func (h *History) edited(edit func(p *plan.Plan) error) (*plan.Plan, string, error) {
-	if h.unread != nil {
-		return nil, "", h.unread
-	}
-	p := h.Plan.Clone()
-	if err := edit(p); err != nil {
-		return nil, "", err
-	}
-	b, err := p.Write()
-	if err != nil {
-		return nil, "", err
-	}
-	if text := string(b); text != h.spelling() {
-		return p, text, nil
-	}
-	return h.Plan, h.Open.Text, nil
-}
-
-// spelling is the open plan as this program writes it: a file from elsewhere may be
-// spelt in another way. It is "" for a plan that cannot be written.
-func (h *History) spelling() string {
-	if h.spelt.plan != h.Plan || h.spelt.of != h.Open.Text {
-		b, _ := plan.Encode(h.Plan) // what fails here fails again with the edit
-		h.spelt = spelling{h.Plan, h.Open.Text, string(b)}
-	}
-	return h.spelt.text
-}
-
-// spelling is a plan's text as it is written, and what it was written for.
-type spelling struct {
-	plan     *plan.Plan
-	of, text string
-}
-
-// try is change for a gesture: what is wrong is told.
-func (h *History) try(edit func(p *plan.Plan) error) bool {
-	if err := h.change(edit); err != nil {
-		h.notices.notify(true, phrase.Capital(plain(err))+".")
-		h.ports.chart.SetPlan(h.Open.Text)
-		return false
-	}
-	return true
-}
-
-// take makes a new state the plan's, saves and checks it.
-func (r *Room) take(p *plan.Plan, text string) {
-	before := r.History.Plan
-	r.History.Plan, r.History.Open.Text, r.History.Open.Title = p, text, p.Title
-	r.History.unread = nil
-	r.History.rev++
-	r.Ports.chart.SetPlan(text)
-	r.Places.set(nil)
-	r.Selection.follow(before)
-	r.Hour.follow(before)
-	r.Forms.Rejected = map[string]rejected{} // questions and mistakes were about the state before
-	r.Keeper.keep()
-	r.Keeper.persist()
-	r.Checks.recheck()
-	r.Checks.fade()
-	r.Ports.redraw()
-}
 
 // followDeparture moves the hour with the departure: the water on the chart is that
 // of the day as it is now planned.
@@ -151,29 +67,6 @@ func (r *Checks) sameWater() bool {
 		return []any{p.Tide, p.Boat, p.Margins, p.Choices, p.ZoneName, date}
 	}
 	return r.Day.Report != nil && r.Checking.sinceChart == r.charts.rev && !r.charts.reading() && reflect.DeepEqual(of(r.Day.Plan), of(r.history.Plan))
-}
-
-// Undo goes back to the state before the last edit.
-func (h *History) undo() { h.step(&h.Open.Past, &h.Open.Future, "There is nothing to undo.") }
-
-// Redo goes forward again.
-func (h *History) redo() { h.step(&h.Open.Future, &h.Open.Past, "There is nothing to do again.") }
-
-func (h *History) step(from, to *[]string, none string) {
-	n := len(*from)
-	if n == 0 {
-		h.notices.notify(false, none)
-		return
-	}
-	text := (*from)[n-1]
-	p, err := plan.DecodeDraft([]byte(text))
-	if err != nil {
-		h.notices.notify(true, "That state cannot be read: "+err.Error())
-		return
-	}
-	*from = (*from)[: n-1 : n-1]
-	*to = append(*to, h.Open.Text)
-	h.take(p, text)
 }
 
 // shapeOf tells two plans apart by how many points their parts have.
