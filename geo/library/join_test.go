@@ -76,9 +76,12 @@ func TestJoin(t *testing.T) {
 		{name: "a listed update that is not there", files: edition2, open: "2.1.1", missing: []string{"W-CATALOG 002"}, want: "000=a 001=b", kept: "W-CATALOG 002"},
 		{name: "one that is there", files: edition2, open: "2.1.1", missing: []string{"W-CATALOG 001"}, want: "000=a 001=b", same: true},
 		{name: "a listed base that is not there", files: edition2, open: "2.1.1", missing: []string{"W-CATALOG 000"}, want: "000=a 001=b", notes: "listed-base 000", same: true},
+		{name: "a listed cancellation that is there", files: append(edition2, "cancelled/XX5INVNT.002 q"), open: "2.1.1", missing: []string{"W-CATALOG 002"}, want: "000=a 001=b cancelled/002=q", same: true},
+		{name: "a listed base beside another that came", files: edition2, open: "2.1.1", given: []string{"2.0 a"}, missing: []string{"W-CATALOG 000"}, want: "000=a 001=b", same: true},
+		{name: "a damaged update, and one of that number of an older edition", files: edition2, open: "2.1.1", given: []string{"1.2u x"}, missing: []string{"E-CELL 002"}, want: "000=a 001=b", kept: "E-CELL 002", notes: "older-update 002"},
 		{name: "a later edition is known", files: edition2, open: "2.1.1", left: []string{"W-UPDATE 000 3.0"}, given: []string{"2.2u c"}, want: "000=a 001=b 002=c", kept: "W-UPDATE 000"},
 		{name: "until the cell has reached it", files: edition2, open: "2.1.1", left: []string{"W-UPDATE 000 2.3"}, given: []string{"2.2u c", "2.3u d"}, want: "000=a 001=b 002=c 003=d"},
-		{name: "all that there is, sorted once more", files: edition2, left: []string{"E-CELL 000"}, given: []string{"2.0 x", "2.1u b"}, whole: true, want: "000=x 001=b"},
+		{name: "all that there is, sorted once more", files: edition2, left: []string{"E-CELL 000", "E-CELL 003"}, given: []string{"2.0 x", "2.1u b"}, whole: true, want: "000=x 001=b"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			h, g := Holding{}, &Given{Cell: "XX5INVNT", Complete: c.whole}
@@ -148,8 +151,12 @@ func TestKeep(t *testing.T) {
 	}
 	g := given()
 	g.LeftOut = []Message{message("E-CELL 002")}
-	if again, more := h.Keep(g); !more || len(again.LeftOut) != 1 || len(h.LeftOut) != 0 {
+	again, more := h.Keep(g)
+	if !more || len(again.LeftOut) != 1 || len(h.LeftOut) != 0 {
 		t.Errorf("a message: %s, more %v; before %s", again, more, h)
+	}
+	if twice, more := again.Keep(g); more || len(twice.LeftOut) != 1 {
+		t.Errorf("the same message again: %s, more %v", twice, more)
 	}
 	if parts := h.Parts(); len(parts) != 1 || parts[0].Name != "cancelled/XX5INVNT.004" {
 		t.Errorf("parts of the chart: %v", parts)
