@@ -1,7 +1,7 @@
 // Program crossings compares our look-up of what legs meet with other
 // libraries, over legs of the chart US5MA12M: which depth areas the legs meet
-// and where they cross them (turf with rbush, under Node), and what lies within
-// their corridors (GEOS through shapely). Ours runs native and, compiled to
+// and where they cross them (flatbush with plane tests by hand, and turf with rbush,
+// under Node), and what lies within their corridors (GEOS through shapely). Ours runs native and, compiled to
 // WebAssembly, under Node, over the same layers as the peer; and native over the
 // whole chart, as the product does. It fails where answers disagree.
 //
@@ -104,6 +104,7 @@ const (
 	native = "native"
 	wasm   = "wasm in Node"
 	whole  = "native, whole chart"
+	flat   = "flatbush, plain JS"
 	turf   = "turf+rbush, areas"
 	pieces = "turf+rbush, pieces"
 	geos   = "GEOS, shapely"
@@ -113,9 +114,10 @@ const (
 func (b *bench) areas() ([]contest.Row, error) {
 	commands := b.ours("DEPARE")
 	script := filepath.Join(b.here, "turf.mjs")
+	commands[flat] = []string{"node", filepath.Join(b.here, "flatbush.mjs"), b.folder}
 	commands[turf] = []string{"node", script, b.folder, "areas"}
 	commands[pieces] = []string{"node", script, b.folder, "pieces"}
-	rows := rowsOf("areas crossed", []string{native, wasm, whole}, []string{turf, pieces})
+	rows := rowsOf("areas crossed", []string{native, wasm, whole}, []string{flat, turf, pieces})
 	err := b.play(commands, rows, 0, func(field *field, t legs.Task, row *contest.Row) (int, error) {
 		return agreeAreas(row.Ours+" and "+row.Peer, t, field.said[row.Ours].Areas, field.said[row.Peer].Areas), nil
 	})
