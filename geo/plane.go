@@ -78,6 +78,14 @@ func (p *Plane) project(dLon, d float64) XY {
 	return XY{dLon * p.kx, d * (p.c[0] + d*(p.c[1]+d*(p.c[2]+d*p.c[3])))}
 }
 
+// Straight gives the metres a degree of longitude and of latitude by which a plane
+// that was linear in degrees would place positions, and how far at most their northings
+// are out of it within so many degrees of latitude of the origin.
+func (p *Plane) Straight(latDeg float64) (perLon, perLat, offM float64) {
+	d := latDeg
+	return p.kx, p.c[0], d * d * (math.Abs(p.c[1]) + d*(math.Abs(p.c[2])+d*math.Abs(p.c[3])))
+}
+
 // Position is the inverse of XY, to 1e-9 degrees within 15 nautical miles.
 func (p *Plane) Position(q XY) orb.Point {
 	d := q.Y / p.c[0]

@@ -67,6 +67,7 @@ func index(sets []*Set, trusted map[*Set]bool, between func()) *Chart {
 	}
 	c.mixed = stands[derived] && stands[official]
 	c.addGaps()
+	c.pack()
 	c.deep = newDepthGrid(c)
 	return c
 }
@@ -125,6 +126,16 @@ func (c *Chart) addSet(s *Set) {
 				c.densify(&f.Geometry)
 			}
 			c.add(f)
+		}
+	}
+	c.pack()
+}
+
+// pack makes what was added to the trees ready to be found.
+func (c *Chart) pack() {
+	for _, t := range []*tree{c.rims, c.others, c.shore, c.marks, c.areas} {
+		if t != nil {
+			t.pack(c.did)
 		}
 	}
 }

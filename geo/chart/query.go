@@ -110,8 +110,9 @@ func (q *Query) Along(p Piece, r Reach) Met {
 	q.reset()
 	w := widths(&p, r)
 	lo, hi := p.box(w.greatest())
-	q.chart.rims.search(lo, hi, func(c chunk) { q.collect(&p, w, c) })
-	q.chart.others.search(lo, hi, func(c chunk) { q.collect(&p, w, c) })
+	strip := p.strip(w.greatest())
+	q.chart.rims.searchAlong(strip, lo, hi, func(c chunk) { q.collect(&p, w, c) })
+	q.chart.others.searchAlong(strip, lo, hi, func(c chunk) { q.collect(&p, w, c) })
 	ref := q.markReference(&p)
 	hits := make([]Hit, 0, len(q.work))
 	q.spans = nil

@@ -140,7 +140,8 @@ type cast struct {
 // part looks for what stops the ray between two distances.
 func (r *cast) part(from, to float64) {
 	lo, hi := r.box(from, to)
-	r.query.chart.shore.search(lo, hi, func(c chunk) {
+	line := &strip{plane: r.plane, dir: r.dir}
+	r.query.chart.shore.searchAlong(line, lo, hi, func(c chunk) {
 		f := r.query.chart.features[c.feature]
 		if f.Class == DEPARE && !r.dry(f.DepthMaxM) {
 			return

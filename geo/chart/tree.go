@@ -1,10 +1,6 @@
 package chart
 
-import (
-	"math"
-
-	"github.com/tidwall/rtree"
-)
+import "math"
 
 // chunkSegments is how many segments share a box of a tree. Few enough to be
 // tested quickly, many enough that building the tree stays cheap: over 16 the
@@ -19,11 +15,18 @@ type chunk struct {
 	segments int32
 }
 
-// tree is an R-tree over chunks, boxes in degrees, over another one that it
-// leaves as it is.
+// tree is an R-tree over chunks, over another one that it leaves as it is. What is
+// added is found once it is packed.
 type tree struct {
-	own   rtree.RTreeGN[float64, chunk]
+	added []boxed // not packed yet
+	parts []packed
 	under *tree
+}
+
+// boxed is a chunk with its box.
+type boxed struct {
+	box corners
+	chunk
 }
 
 // add puts a feature's boundary into the tree.
@@ -48,7 +51,21 @@ func (t *tree) add(index int, g *Geometry) {
 
 func (t *tree) insert(c chunk, g *Geometry) {
 	lo, hi := box(g.Coords[c.first : c.first+c.segments+1])
-	t.own.Insert(degreesOf(lo), degreesOf(hi), c)
+	t.added = append(t.added, boxed{corners{lo, hi}, c})
+}
+
+// addWhole puts a feature into the tree by the box of all of it.
+func (t *tree) addWhole(index int, g *Geometry) {
+	lo, hi := box(g.Coords)
+	t.added = append(t.added, boxed{corners{lo, hi}, chunk{feature: int32(index)}})
+}
+
+// pack makes what was added ready to be found.
+func (t *tree) pack(did func(n int)) {
+	if len(t.added) > 0 {
+		t.parts = append(t.parts, newPacked(t.added, did))
+		t.added = nil
+	}
 }
 
 func degreesOf(c Coord) [2]float64 { return [2]float64{float64(c.Lon) * e7, float64(c.Lat) * e7} }
@@ -66,35 +83,37 @@ func box(cs []Coord) (lo, hi Coord) {
 // search calls fn for the chunks whose boxes meet a box in degrees. The box may
 // run over the antimeridian, beyond ±180°: what lies there is looked up on the
 // other side.
-func (t *tree) search(lo, hi [2]float64, fn func(chunk)) {
+func (t *tree) search(lo, hi [2]float64, fn func(chunk)) { t.searchAlong(nil, lo, hi, fn) }
+
+// searchAlong is search for what comes near a straight line: with a strip, chunks
+// whose boxes lie wholly beside it may be left out.
+func (t *tree) searchAlong(s *strip, lo, hi [2]float64, fn func(chunk)) {
 	if hi[0]-lo[0] >= 360 {
 		lo[0], hi[0] = -180, 180
 	}
-	t.searchFlat(lo, hi, fn)
+	t.searchWindow(newWindow(s, lo, hi, 0), fn)
 	if lo[0] < -180 {
-		t.searchFlat([2]float64{lo[0] + 360, lo[1]}, [2]float64{180, hi[1]}, fn)
+		t.searchWindow(newWindow(s, [2]float64{lo[0] + 360, lo[1]}, [2]float64{180, hi[1]}, 360), fn)
 	}
 	if hi[0] > 180 {
-		t.searchFlat([2]float64{-180, lo[1]}, [2]float64{hi[0] - 360, hi[1]}, fn)
+		t.searchWindow(newWindow(s, [2]float64{-180, lo[1]}, [2]float64{hi[0] - 360, hi[1]}, -360), fn)
 	}
 }
 
-func (t *tree) searchFlat(lo, hi [2]float64, fn func(chunk)) {
+func (t *tree) searchWindow(w window, fn func(chunk)) {
 	for ; t != nil; t = t.under {
-		t.own.Search(lo, hi, func(_, _ [2]float64, c chunk) bool { fn(c); return true })
+		for i := range t.parts {
+			p := &t.parts[i]
+			if root := &p.boxes[len(p.boxes)-1]; w.overlaps(root) {
+				p.search(&w, len(p.levels)-1, 0, fn)
+			}
+		}
 	}
-}
-
-// addWhole puts a feature into the tree by the box of all of it.
-func (t *tree) addWhole(index int, g *Geometry) {
-	lo, hi := box(g.Coords)
-	t.own.Insert(degreesOf(lo), degreesOf(hi), chunk{feature: int32(index)})
 }
 
 // at calls fn for the features whose boxes hold a place, of a tree of whole ones.
 func (t *tree) at(c Coord, fn func(feature int32)) {
-	p := degreesOf(c)
-	t.searchFlat(p, p, func(k chunk) { fn(k.feature) })
+	t.searchWindow(window{box: corners{c, c}}, func(k chunk) { fn(k.feature) })
 }
 
 // crossesEast tells whether a segment crosses the ray from c due east. Exact
