@@ -14,8 +14,8 @@ import (
 // west to east, each of them from south to north.
 type packed struct {
 	chunks []chunk
-	boxes  []corners // of the chunks, then of the nodes of each level
-	levels []level   // the chunks' first
+	boxes  []corners   // of the chunks, then of the nodes of each level
+	levels []treeLevel // the chunks' first
 }
 
 // nodeBoxes is how many boxes a node holds.
@@ -28,12 +28,12 @@ func newPacked(list []boxed, did func(n int)) packed {
 	for i := range list {
 		p.chunks[i], p.boxes[i] = list[i].chunk, list[i].box
 	}
-	for l := (level{0, int32(len(list))}); ; {
+	for l := (treeLevel{0, int32(len(list))}); ; {
 		p.levels = append(p.levels, l)
 		if l.count == 1 {
 			return p
 		}
-		next := level{first: int32(len(p.boxes))}
+		next := treeLevel{first: int32(len(p.boxes))}
 		for i := int32(0); i < l.count; i += nodeBoxes {
 			c := p.boxes[l.first+i]
 			for k := i + 1; k < min(i+nodeBoxes, l.count); k++ {
