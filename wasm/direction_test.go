@@ -40,6 +40,7 @@ func TestDirectionOfDependency(t *testing.T) {
 		{"app", "keelroom/wasm"}, {"app", "keelroom/web"}, {"app", "net/http"}, {"app", "syscall/js"},
 		{"app/state", goApp}, {"app/state", "keelroom/app/screen"}, {"app/engine", goApp}, {"app/engine", "keelroom/app/state"}, {"app/engine", "keelroom/app/screen"},
 		{"app/edit", goApp}, {"app/entry", goApp}, {"app/gpx", goApp}, {"app/phrase", goApp},
+		{"wasm/cli", "keelroom/app/state"}, {"wasm/cli", "keelroom/app/screen"}, {"wasm/cli", "syscall/js"},
 		{"web", ""},
 	}
 	for _, system := range [][2]string{{"linux", "amd64"}, {"js", "wasm"}} {

@@ -1,6 +1,6 @@
 //go:build !js
 
-package main
+package cli
 
 import (
 	"archive/zip"
@@ -15,7 +15,7 @@ import (
 	"keelroom/testdata/beside"
 )
 
-const roadsDay = "../testdata/plans/roads-day.geojson"
+const roadsDay = "../../testdata/plans/roads-day.geojson"
 
 var fingerprint = regexp.MustCompile(`"sha256":"[0-9a-f]{64}"`)
 
@@ -208,7 +208,7 @@ func TestCancelledCellIsNoChart(t *testing.T) {
 		t.Errorf("%d of %d legs have care for a chart that is not in force; %s", len(legs), len(r.Legs), diag)
 	}
 	// Beside a chart that is in force but elsewhere it gives no coverage.
-	status, out, diag = cli("check", "-chart", top, "-chart", filepath.Join("..", "web", "demo", "chart"), roadsDay)
+	status, out, diag = cli("check", "-chart", top, "-chart", filepath.Join("..", "..", "web", "demo", "chart"), roadsDay)
 	if r, err = plan.DecodeReport([]byte(out)); status != statusOK || err != nil {
 		t.Fatalf("status %d, %v: %s", status, err, diag)
 	}

@@ -1,6 +1,6 @@
 //go:build !js
 
-package main
+package cli
 
 // demoFolder is where the demo is, beside the app, and demoIndexName what lists it.
 const (

@@ -1,6 +1,6 @@
 //go:build !js
 
-package main
+package cli
 
 import (
 	"bytes"
@@ -14,7 +14,7 @@ import (
 // cli runs the command line as a shell would.
 func cli(args ...string) (status int, out, diag string) {
 	var o, d bytes.Buffer
-	status = run(args, &o, &d)
+	status = Run(args, &o, &d)
 	return status, o.String(), d.String()
 }
 
@@ -105,7 +105,7 @@ func TestStandardOutputIsFull(t *testing.T) {
 		{"tide", "-from", "2026-07-01", "-days", "1", "Newlyn"},
 	} {
 		var diag bytes.Buffer
-		status := run(args, full{}, &diag)
+		status := Run(args, full{}, &diag)
 		if status == statusOK || !strings.Contains(diag.String(), syscall.ENOSPC.Error()) {
 			t.Errorf("%q: status %d, said %.200q; an error about room is wanted", args, status, diag.String())
 		}
