@@ -85,8 +85,8 @@ func (o *obstacles) lies(h *chart.Hit) facts.Lies {
 	metres := h.LeastDistanceM()
 	switch {
 	case metres >= 1:
-		return facts.Lies{How: facts.Off, Metres: int(math.Floor(metres)), AtStay: o.stay != nil}
-	case o.stay != nil:
+		return facts.Lies{How: facts.Off, Metres: int(math.Floor(metres)), AtStay: o.atStay()}
+	case o.atStay():
 		return facts.Lies{How: facts.Within}
 	case h.Prim != chart.Area:
 		return facts.Lies{How: facts.OnTrack}
@@ -129,7 +129,7 @@ func (o *obstacles) notice(st *stretch, h *chart.Hit) {
 // to be known is told once a day.
 // Where she lies, the leg that ends there has told it.
 func (o *obstacles) firstOfDay(f *chart.Feature) bool {
-	if o.stay != nil {
+	if o.atStay() {
 		return false
 	}
 	first := o.meetFirst(f, o.index)

@@ -85,7 +85,7 @@ func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
 
 // roomUnder works the room out, or says what is missing.
 func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missing facts.WhyNoRoom) {
-	r.thing, r.atStay, r.level = facts.Thing{Class: h.Class, Name: h.Name}, o.stay != nil, heightDatumCode(h.Feature)
+	r.thing, r.atStay, r.level = facts.Thing{Class: h.Class, Name: h.Name}, o.atStay(), heightDatumCode(h.Feature)
 	r.chartedM, r.charted = clearanceAbove(h.Feature)
 	switch air := o.plan.Boat.AirDraughtM; {
 	case !chart.Known(r.chartedM):

@@ -63,7 +63,7 @@ func (o *obstacles) keepOff(st *stretch, h *chart.Hit, f plan.Finding) {
 func (o *obstacles) tooClose(h *chart.Hit, check string, s plan.Severity, what string, stance facts.Stance) plan.Finding {
 	wanted := o.markOffM()
 	return plan.Finding{Check: check, Severity: s, Measured: ptr(h.LeastDistanceM()), Required: ptr(wanted), Unit: "m",
-		Facts: facts.TooClose{What: what, Thing: thingNamed(h.Feature), Stance: stance, DistanceM: math.Max(0, down(h.LeastDistanceM())), WantedM: wanted, AtStay: o.stay != nil}}
+		Facts: facts.TooClose{What: what, Thing: thingNamed(h.Feature), Stance: stance, DistanceM: math.Max(0, down(h.LeastDistanceM())), WantedM: wanted, AtStay: o.atStay()}}
 }
 
 // afloat: buoys are care; a light float or light vessel is as large as she is or

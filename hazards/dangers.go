@@ -43,7 +43,7 @@ func passable(f *chart.Feature, acceptExpSou1 bool) passability {
 func (o *obstacles) danger(st *stretch, h *chart.Hit, zones []zocSpan) {
 	reach := st.halfM + o.plan.Margins.HazardM
 	finding := func(s plan.Severity, what string) plan.Finding {
-		return plan.Finding{Check: plan.CheckHazard, Severity: s, Facts: facts.Danger{What: what, Thing: dangerNamed(h.Feature), AtStay: o.stay != nil}}
+		return plan.Finding{Check: plan.CheckHazard, Severity: s, Facts: facts.Danger{What: what, Thing: dangerNamed(h.Feature), AtStay: o.atStay()}}
 	}
 	switch passable(h.Feature, o.plan.Choices.AcceptExpsou1) {
 	case impassable:

@@ -38,7 +38,7 @@ func (c *checker) checkLegs() {
 // checkWay runs the checks of a leg but for the marks that it passes.
 func (c *checker) checkWay(i int) *legClearance {
 	l := &legClearance{checker: c, index: i, bounds: c.boundsOf(i), firstFinding: len(c.report.Findings)}
-	lay := newObstacles(c, i)
+	lay := newObstacles(c, i, onLeg{c, i, &c.track.Legs[i]})
 	for _, st := range c.stretches(i) {
 		l.clearance(&st)
 		lay.along(&st)

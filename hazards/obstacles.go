@@ -18,9 +18,9 @@ import (
 // nothing. One feature gives one finding.
 type obstacles struct {
 	*checker
+	situation
 	index    int // of the leg; at a stay, of the one that ends there
 	leg      *passage.Leg
-	stay     *stayCheck // nil on a leg
 	met      map[metKey]*plan.Finding
 	spans    map[metKey]*[2]float64
 	order    []metKey
@@ -49,8 +49,8 @@ type notClearKey struct {
 	check string
 }
 
-func newObstacles(c *checker, index int) *obstacles {
-	return &obstacles{checker: c, index: index, leg: &c.track.Legs[index], met: map[metKey]*plan.Finding{}, spans: map[metKey]*[2]float64{}, notClear: map[notClearKey]bool{}}
+func newObstacles(c *checker, index int, s situation) *obstacles {
+	return &obstacles{checker: c, situation: s, index: index, leg: &c.track.Legs[index], met: map[metKey]*plan.Finding{}, spans: map[metKey]*[2]float64{}, notClear: map[notClearKey]bool{}}
 }
 
 // along looks at all that a stretch meets.
@@ -193,7 +193,7 @@ func (o *obstacles) noGo(st *stretch, h *chart.Hit, zones []zocSpan) {
 func (o *obstacles) solid(st *stretch, h *chart.Hit, zones []zocSpan, check, what, inPlace string) {
 	o.keepDistance(st, h, check, st.halfM)
 	thing := thingNamed(h.Feature)
-	stop := plan.Finding{Check: check, Severity: plan.NotClear, Facts: facts.Solid{What: what, Thing: thing, AtStay: o.stay != nil},
+	stop := plan.Finding{Check: check, Severity: plan.NotClear, Facts: facts.Solid{What: what, Thing: thing, AtStay: o.atStay()},
 		Measured: ptr(h.LeastDistanceM()), Required: ptr(st.halfM), Unit: "m"}
 	for _, sp := range h.Near {
 		if passedByEye(h.Feature) {
@@ -230,7 +230,7 @@ func (o *obstacles) solidSpan(st *stretch, h *chart.Hit, sp chart.Span, stop pla
 		o.add(h, part.From, part.To, stop)
 	}
 	crossed := false
-	stop.Facts = facts.Solid{What: what, Thing: thingNamed(h.Feature), Crossed: true, AtStay: o.stay != nil}
+	stop.Facts = facts.Solid{What: what, Thing: thingNamed(h.Feature), Crossed: true, AtStay: o.atStay()}
 	for _, x := range o.crossSpans(h) {
 		if a, b, ok := st.clip(x); ok && a <= to && b >= from {
 			o.add(h, a, b, stop)
@@ -289,7 +289,7 @@ func (o *obstacles) foundWorse(key metKey) bool {
 	if key.sev != plan.Care || key.check != plan.CheckNoEntry && key.check != plan.CheckMark {
 		return false
 	}
-	return o.notClear[notClearKey{key.f, key.check}] || o.stay == nil && key.f.Class.Cardinal() && key.f.Mark != nil && o.legMarks(o.index, nil).wrongCardinal(key.f)
+	return o.notClear[notClearKey{key.f, key.check}] || !o.atStay() && key.f.Class.Cardinal() && key.f.Mark != nil && o.legMarks(o.index, nil).wrongCardinal(key.f)
 }
 
 // unseen tells whether of some of what is about nothing is known, or not where it
@@ -308,7 +308,7 @@ func (o *obstacles) reportCoverage() {
 		o.find(plan.Finding{Check: plan.CheckCoverage, Severity: plan.NoData, Leg: o.leg.Number, Facts: facts.Coverage{What: facts.OutsideCharts},
 			Geometry: o.where(sp.From, sp.To), Time: ptr(start), Until: ptr(end)})
 	}
-	if o.stay != nil {
+	if o.atStay() {
 		return // the leg that ends here has told the rest
 	}
 	whole := plan.Finding{Leg: o.leg.Number, Time: ptr(o.leg.Start), Until: ptr(o.leg.End), Geometry: orb.LineString{o.leg.Rhumb.From, o.leg.Rhumb.To}}

@@ -16,7 +16,7 @@ func silent(f *chart.Feature) bool {
 
 // passThrough notes an area without a rule or words on the leg that enters it.
 func (o *obstacles) passThrough(f *chart.Feature) {
-	if o.stay != nil {
+	if o.atStay() {
 		return // the leg that ends here has told it
 	}
 	if list := o.passed[o.index]; !slices.Contains(list, f) {

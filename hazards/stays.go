@@ -78,8 +78,7 @@ func (s *stayCheck) leastOf() leastAt {
 // about looks at what lies where she would lie, as at the end of a leg but for
 // the whole time of the stay.
 func (s *stayCheck) about() {
-	o := newObstacles(s.checker, s.index)
-	o.stay = s
+	o := newObstacles(s.checker, s.index, atPlace{s})
 	o.along(s.stretch())
 	before := len(s.report.Findings)
 	o.report()
