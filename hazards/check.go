@@ -25,7 +25,7 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 		return nil, err
 	}
 	for _, part := range []func(){c.checkLegs, c.checkStemming, c.checkZones, c.checkStays,
-		c.checkDaylight, c.checkFuel, c.checkSchedule, c.checkWhereabouts, c.finish} {
+		c.checkDaylight, c.burning().checkFuel, c.checkSchedule, c.whereabouts().checkWhereabouts, c.dayReport().finish} {
 		part()
 		if err := c.pause(); err != nil {
 			return nil, err

@@ -381,8 +381,8 @@ func (l *legClearance) datumFinding(f found) plan.Finding {
 }
 
 // clearanceFeature is the report's figure for a leg, its terms as they are shown.
-func (c *checker) clearanceFeature(index int, s *sum) plan.Clearance {
-	leg := &c.track.Legs[index]
+func (dr dayReport) clearanceFeature(index int, s *sum) plan.Clearance {
+	leg := &dr.track.Legs[index]
 	v := s.shown(s.parts())
 	return plan.Clearance{Leg: leg.Number, Time: ptr(s.start), ChartedDepthM: ptr(v[0]), TideM: ptr(v[1] + v[2]),
 		MarginM: ptr(0 - v[3]), DraughtM: ptr(0 - v[4]), SquatM: ptr(0 - v[5]), WaveM: ptr(0 - v[6]),

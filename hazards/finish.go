@@ -13,38 +13,43 @@ import (
 // notBuilt are the checks this version does not make.
 var notBuilt = []string{plan.CheckChain, plan.CheckSwing, plan.CheckHolding, plan.CheckLines, plan.CheckAboard}
 
+// dayReport is a report being finished: what is said of the day as a whole.
+type dayReport struct{ *checker }
+
+func (c *checker) dayReport() dayReport { return dayReport{c} }
+
 // finish writes the figures of the day, the state of each check, the cautions
 // and the verdict.
-func (c *checker) finish() {
-	r := c.report
-	c.legFeatures()
-	r.Depart, r.Back = ptr(c.track.Depart), ptr(c.track.Back)
-	r.LeaveBy = c.leaveBy()
-	r.DistanceNm, r.UnderWayMin = ptr(c.distanceNM()), ptr(c.underWayMinutes())
-	r.LeastClearance = c.leastOfDay()
-	r.Tide, r.Sun = c.tideOfDay(), c.sunOfDay()
-	r.Charts, r.Messages = c.chartsUsed(), c.messages()
-	c.stateOfChecks()
-	c.cautions()
+func (dr dayReport) finish() {
+	r := dr.report
+	dr.legFeatures()
+	r.Depart, r.Back = ptr(dr.track.Depart), ptr(dr.track.Back)
+	r.LeaveBy = dr.leaveBy()
+	r.DistanceNm, r.UnderWayMin = ptr(dr.distanceNM()), ptr(dr.underWayMinutes())
+	r.LeastClearance = dr.leastOfDay()
+	r.Tide, r.Sun = dr.tideOfDay(), dr.sunOfDay()
+	r.Charts, r.Messages = dr.chartsUsed(), dr.messages()
+	dr.stateOfChecks()
+	dr.cautions()
 	r.Verdict = plan.VerdictOf(r.Findings)
-	r.Findings, r.More = bounded(c.merging().once(r.Findings, c.abouts))
+	r.Findings, r.More = bounded(dr.merging().once(r.Findings, dr.abouts))
 }
 
-func (c *checker) tideOfDay() *plan.TideOfDay {
-	if c.tide == nil {
+func (dr dayReport) tideOfDay() *plan.TideOfDay {
+	if dr.tide == nil {
 		return nil
 	}
-	out := &plan.TideOfDay{Datum: c.plan.Tide.DatumOf(), Method: c.tide.Describe()}
-	from, _ := c.day(c.track.Depart)
-	_, to := c.day(c.track.Back)
-	for _, e := range c.heights.tide.Events(from, to) {
+	out := &plan.TideOfDay{Datum: dr.plan.Tide.DatumOf(), Method: dr.tide.Describe()}
+	from, _ := dr.day(dr.track.Depart)
+	_, to := dr.day(dr.track.Back)
+	for _, e := range dr.heights.tide.Events(from, to) {
 		out.Events = append(out.Events, plan.HighOrLow{Time: e.Time, Kind: e.Kind(), HeightM: e.HeightM})
 	}
 	return out
 }
 
-func (c *checker) sunOfDay() *plan.Sun {
-	d := c.memory.sunOn(c.track.Depart.In(c.zone()), c.track.Legs[0].Rhumb.From)
+func (dr dayReport) sunOfDay() *plan.Sun {
+	d := dr.memory.sunOn(dr.track.Depart.In(dr.zone()), dr.track.Legs[0].Rhumb.From)
 	known := func(t time.Time) *time.Time {
 		if t.IsZero() {
 			return nil
@@ -54,9 +59,9 @@ func (c *checker) sunOfDay() *plan.Sun {
 	return &plan.Sun{Sunrise: known(d.Sunrise), Sunset: known(d.Sunset), CivilDusk: known(d.CivilDusk)}
 }
 
-func (c *checker) chartsUsed() []plan.ChartUsed {
+func (dr dayReport) chartsUsed() []plan.ChartUsed {
 	var out []plan.ChartUsed
-	for _, s := range c.chart.Sets() {
+	for _, s := range dr.chart.Sets() {
 		out = append(out, plan.ChartUsed{Title: s.Title, Edition: s.Edition, IssueDate: s.IssueDate, Scale: s.Scale,
 			Datum: s.SoundingDatum, Authority: s.Authority.String(), SHA256: s.SHA256})
 	}
@@ -65,9 +70,9 @@ func (c *checker) chartsUsed() []plan.ChartUsed {
 
 // messages are those of all sets: of one code and cause the first, then their
 // number.
-func (c *checker) messages() []string {
+func (dr dayReport) messages() []string {
 	var log layer.Log
-	for _, s := range c.chart.Sets() {
+	for _, s := range dr.chart.Sets() {
 		for _, m := range s.Messages {
 			log.Add(m)
 		}
@@ -80,8 +85,8 @@ func (c *checker) messages() []string {
 }
 
 // stateOfChecks says what became of each check.
-func (c *checker) stateOfChecks() {
-	state := c.report.Checks
+func (dr dayReport) stateOfChecks() {
+	state := dr.report.Checks
 	for _, name := range plan.CheckNames() {
 		state[name] = plan.Done
 	}
@@ -95,8 +100,8 @@ func (c *checker) stateOfChecks() {
 			}
 		}
 	}
-	only(len(c.track.Stops) > 0, plan.CheckShelter, plan.CheckWindShift, plan.CheckAnchoringRule)
-	only(!c.plan.Boat.Night, plan.CheckDaylight)
+	only(len(dr.track.Stops) > 0, plan.CheckShelter, plan.CheckWindShift, plan.CheckAnchoringRule)
+	only(!dr.plan.Boat.Night, plan.CheckDaylight)
 	missing := func(given bool, names ...string) {
 		for _, name := range names {
 			if !given && state[name] == plan.Done {
@@ -104,61 +109,61 @@ func (c *checker) stateOfChecks() {
 			}
 		}
 	}
-	missing(c.tide != nil, plan.CheckClearance, plan.CheckTideWindow)
-	missing(len(c.plan.Wind) > 0, plan.CheckSea, plan.CheckShelter, plan.CheckWindShift)
-	missing(c.report.FuelL != nil, plan.CheckFuel)
-	missing(len(c.chart.Sets()) > 0, plan.CheckClearance, plan.CheckTideWindow, plan.CheckLand, plan.CheckHazard, plan.CheckNoEntry,
+	missing(dr.tide != nil, plan.CheckClearance, plan.CheckTideWindow)
+	missing(len(dr.plan.Wind) > 0, plan.CheckSea, plan.CheckShelter, plan.CheckWindShift)
+	missing(dr.report.FuelL != nil, plan.CheckFuel)
+	missing(len(dr.chart.Sets()) > 0, plan.CheckClearance, plan.CheckTideWindow, plan.CheckLand, plan.CheckHazard, plan.CheckNoEntry,
 		plan.CheckSpeed, plan.CheckMark, plan.CheckBridge, plan.CheckAnchoringRule, plan.CheckCoverage, plan.CheckDatum)
 }
 
 // cautions are the standing ones and what this plan asks for.
-func (c *checker) cautions() {
-	c.report.Warned = facts.StandingCautions()
-	if len(c.plan.Stream) == 0 {
-		c.caution(facts.OverGround, "", "")
+func (dr dayReport) cautions() {
+	dr.report.Warned = facts.StandingCautions()
+	if len(dr.plan.Stream) == 0 {
+		dr.caution(facts.OverGround, "", "")
 	}
-	if len(c.plan.Swell) == 0 {
-		c.caution(facts.NoSwellGiven, "", "")
+	if len(dr.plan.Swell) == 0 {
+		dr.caution(facts.NoSwellGiven, "", "")
 	}
-	if t := c.plan.Tide; t != nil && t.Position == nil {
-		c.caution(facts.StationNowhere, "", "")
+	if t := dr.plan.Tide; t != nil && t.Position == nil {
+		dr.caution(facts.StationNowhere, "", "")
 	}
-	if c.swellShut {
-		c.caution(facts.SwellShut, "", "")
+	if dr.swellShut {
+		dr.caution(facts.SwellShut, "", "")
 	}
-	c.caution(facts.SeaAccuracy, "", "")
-	if c.chart.OnlyPrivate() {
-		c.caution(facts.PrivateCoverage, "", "")
+	dr.caution(facts.SeaAccuracy, "", "")
+	if dr.chart.OnlyPrivate() {
+		dr.caution(facts.PrivateCoverage, "", "")
 	}
-	c.trustCautions()
-	for _, s := range c.chart.Sets() {
+	dr.trustCautions()
+	for _, s := range dr.chart.Sets() {
 		switch {
 		case s.Authority == chart.Official:
 		case s.Cancelled != "":
-			c.caution(facts.Cancelled, s.Title, s.Cancelled)
+			dr.caution(facts.Cancelled, s.Title, s.Cancelled)
 		default:
-			c.caution(facts.NotOfficial, s.Title, s.Authority.String())
+			dr.caution(facts.NotOfficial, s.Title, s.Authority.String())
 		}
 	}
 	for _, name := range notBuilt {
-		c.caution(facts.NotBuilt, name, "")
+		dr.caution(facts.NotBuilt, name, "")
 	}
 }
 
-func (c *checker) caution(what, name, by string) {
-	c.report.Warned = append(c.report.Warned, facts.Caution{What: what, Name: name, By: by})
+func (dr dayReport) caution(what, name, by string) {
+	dr.report.Warned = append(dr.report.Warned, facts.Caution{What: what, Name: name, By: by})
 }
 
 // trustCautions tells which charts count like official ones by the skipper's
 // choice, and which names of it are of none.
-func (c *checker) trustCautions() {
-	trusted := c.chart.Trusted()
+func (dr dayReport) trustCautions() {
+	trusted := dr.chart.Trusted()
 	for _, s := range trusted {
-		c.caution(facts.Trusted, s.Title, "")
+		dr.caution(facts.Trusted, s.Title, "")
 	}
-	for _, name := range c.plan.Choices.Trust {
+	for _, name := range dr.plan.Choices.Trust {
 		if !slices.ContainsFunc(trusted, func(s *chart.Set) bool { return name == s.Title || name == s.SHA256 }) {
-			c.caution(facts.TrustedUnknown, name, "")
+			dr.caution(facts.TrustedUnknown, name, "")
 		}
 	}
 }

@@ -10,28 +10,33 @@ import (
 	"keelroom/hazards/plan"
 )
 
+// burning is what she burns over the timed track.
+type burning struct{ *checker }
+
+func (c *checker) burning() burning { return burning{c} }
+
 // checkFuel adds up what she burns over the timed track.
-func (c *checker) checkFuel() {
-	fuel := c.plan.Boat.Fuel
+func (b burning) checkFuel() {
+	fuel := b.plan.Boat.Fuel
 	if fuel == nil || len(fuel.Burn) == 0 {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.FuelNotKnown{}})
+		b.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.FuelNotKnown{}})
 		return
 	}
-	litres, fastest := c.litres(fuel)
+	litres, fastest := b.litres(fuel)
 	if math.IsNaN(litres) {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.FuelNotKnown{FastestKn: fastest}, Measured: ptr(fastest), Unit: "kn"})
+		b.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.FuelNotKnown{FastestKn: fastest}, Measured: ptr(fastest), Unit: "kn"})
 		return
 	}
-	if c.streamKnown() { // where it is not, the sea's finding says so
-		c.report.FuelL = ptr(litres)
+	if b.streamKnown() { // where it is not, the sea's finding says so
+		b.report.FuelL = ptr(litres)
 	}
 	if fuel.InTankL == nil {
-		c.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.Fuel{What: facts.CodeTankNotKnown, BurnsL: math.Ceil(litres)}})
+		b.dayFinding(plan.Finding{Check: plan.CheckFuel, Severity: plan.NoData, Facts: facts.Fuel{What: facts.CodeTankNotKnown, BurnsL: math.Ceil(litres)}})
 		return
 	}
 	left := *fuel.InTankL - litres
 	reserve, _ := fuel.ReserveL()
-	c.keep(plan.InHand{Check: plan.CheckFuel, Measured: left, Required: reserve, Unit: "l"})
+	b.keep(plan.InHand{Check: plan.CheckFuel, Measured: left, Required: reserve, Unit: "l"})
 	f := plan.Finding{Check: plan.CheckFuel, Measured: ptr(left), Required: ptr(reserve), Unit: "l", Made: []plan.Term{
 		{Value: *fuel.InTankL, Unit: "l", Of: facts.Term{Part: facts.InTank}}, {Value: -litres, Unit: "l", Of: facts.Term{Part: facts.Burnt}}}}
 	switch {
@@ -42,19 +47,19 @@ func (c *checker) checkFuel() {
 	default:
 		return
 	}
-	c.dayFinding(f)
+	b.dayFinding(f)
 }
 
 // streamKnown tells whether the stream, if one is given, is known at the ends of
 // every step, and so all the way.
-func (c *checker) streamKnown() bool {
-	if c.stream == nil {
+func (b burning) streamKnown() bool {
+	if b.stream == nil {
 		return true
 	}
-	for i := range c.track.Steps {
-		s := &c.track.Steps[i]
-		_, from := c.stream.At(s.Start)
-		_, to := c.stream.At(s.End)
+	for i := range b.track.Steps {
+		s := &b.track.Steps[i]
+		_, from := b.stream.At(s.Start)
+		_, to := b.stream.At(s.End)
 		if !from || !to {
 			return false
 		}
@@ -71,19 +76,19 @@ func (c *checker) dayFinding(f plan.Finding) {
 
 // litres burnt over all steps and the cool-downs; NaN, with the greatest speed
 // asked for, where the burn curve does not reach it.
-func (c *checker) litres(f *plan.Fuel) (litres, fastestKn float64) {
+func (b burning) litres(f *plan.Fuel) (litres, fastestKn float64) {
 	curve := slices.Clone(f.Burn)
 	slices.SortStableFunc(curve, func(a, b plan.Burn) int { return cmp.Compare(a.Kn, b.Kn) })
-	for i := range c.track.Steps {
-		s := &c.track.Steps[i]
+	for i := range b.track.Steps {
+		s := &b.track.Steps[i]
 		fastestKn = math.Max(fastestKn, s.FastestKn())
 		// Over a change of speed: Simpson's rule in time, where speed is linear.
 		extra := s.WaterKn - math.Max(s.FromKn, s.ToKn) // what a stream takes
 		mean := (litresAnHour(curve, s.FromKn+extra) + 4*litresAnHour(curve, (s.FromKn+s.ToKn)/2+extra) + litresAnHour(curve, s.ToKn+extra)) / 6
 		litres += mean * s.End.Sub(s.Start).Hours()
 	}
-	for route := range c.plan.Routes() {
-		litres += c.coolDown(route).Hours() * litresAnHour(curve, 0)
+	for route := range b.plan.Routes() {
+		litres += b.coolDown(route).Hours() * litresAnHour(curve, 0)
 	}
 	return litres, fastestKn
 }
@@ -110,14 +115,14 @@ func litresAnHour(curve []plan.Burn, kn float64) float64 {
 
 // coolDown is how long the engine runs on after a route, beyond the minutes it
 // ran slowly just before.
-func (c *checker) coolDown(route int) time.Duration {
-	rest := time.Duration(c.plan.Boat.CoolDownMin * float64(time.Minute))
-	for i := len(c.track.Steps) - 1; i >= 0; i-- {
-		s := &c.track.Steps[i]
-		if c.track.Legs[s.Leg].Route != route {
+func (b burning) coolDown(route int) time.Duration {
+	rest := time.Duration(b.plan.Boat.CoolDownMin * float64(time.Minute))
+	for i := len(b.track.Steps) - 1; i >= 0; i-- {
+		s := &b.track.Steps[i]
+		if b.track.Legs[s.Leg].Route != route {
 			continue
 		}
-		if s.FastestKn() > c.plan.Boat.WarmUpKn+1e-9 {
+		if s.FastestKn() > b.plan.Boat.WarmUpKn+1e-9 {
 			break
 		}
 		rest -= s.End.Sub(s.Start)
@@ -126,4 +131,4 @@ func (c *checker) coolDown(route int) time.Duration {
 }
 
 // underWayMinutes is the time under way.
-func (c *checker) underWayMinutes() float64 { return c.track.UnderWay().Minutes() }
+func (dr dayReport) underWayMinutes() float64 { return dr.track.UnderWay().Minutes() }

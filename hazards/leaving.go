@@ -242,7 +242,7 @@ func (c *checker) wrongDay(stop int, leave time.Time, planned plan.Severity) fac
 		c.stopped = t.stopped
 		return nil
 	}
-	for _, part := range []func(){t.checkLegs, t.checkStemming, t.checkStays, t.checkDaylight, t.checkFuel, t.checkSchedule} {
+	for _, part := range []func(){t.checkLegs, t.checkStemming, t.checkStays, t.checkDaylight, t.burning().checkFuel, t.checkSchedule} {
 		if part(); t.pause() != nil {
 			c.stopped = t.stopped
 			return nil

@@ -29,7 +29,7 @@ func (c *checker) checkLegs() {
 			return
 		}
 		c.checkLeg(i)
-		c.checkGapsAt(i)
+		c.ways().checkGapsAt(i)
 	}
 	c.reportQuality()
 	c.reportUndirected()
@@ -68,14 +68,14 @@ func (c *checker) meets(hsM float64, known bool) {
 }
 
 // legFeatures writes the legs and their clearances.
-func (c *checker) legFeatures() {
-	for i, o := range c.outcomes {
+func (dr dayReport) legFeatures() {
+	for i, o := range dr.outcomes {
 		if o.figures == nil {
-			o.figures = c.legFigures(i, o.result.least)
+			o.figures = dr.legFigures(i, o.result.least)
 		}
-		c.report.Legs = append(c.report.Legs, o.figures.leg)
+		dr.report.Legs = append(dr.report.Legs, o.figures.leg)
 		if o.figures.clearance != nil {
-			c.report.Clearances = append(c.report.Clearances, *o.figures.clearance)
+			dr.report.Clearances = append(dr.report.Clearances, *o.figures.clearance)
 		}
 	}
 }
@@ -86,11 +86,11 @@ type legFigures struct {
 	clearance *plan.Clearance
 }
 
-func (c *checker) legFigures(i int, least *sum) *legFigures {
-	leg := &c.track.Legs[i]
+func (dr dayReport) legFigures(i int, least *sum) *legFigures {
+	leg := &dr.track.Legs[i]
 	out := &legFigures{leg: plan.Leg{Route: leg.RouteName, Leg: leg.Number, CourseDeg: ptr(leg.Rhumb.CourseDeg), DistanceNm: ptr(nm(leg.Rhumb.LengthM)),
 		Start: ptr(leg.Start), End: ptr(leg.End), Line: orb.LineString{leg.Rhumb.From, leg.Rhumb.To}}}
-	out.leg.Passes, out.leg.MorePasses = c.passesOf(i)
+	out.leg.Passes, out.leg.MorePasses = dr.passesOf(i)
 	if leg.Rhumb.LengthM == 0 {
 		out.leg.CourseDeg = nil // a leg of no length has no course
 	}
@@ -99,7 +99,7 @@ func (c *checker) legFigures(i int, least *sum) *legFigures {
 	}
 	if least != nil {
 		out.leg.LeastClearanceM = ptr(plan.WholeMM(least.clearanceM()))
-		out.clearance = ptr(c.clearanceFeature(i, least))
+		out.clearance = ptr(dr.clearanceFeature(i, least))
 	}
 	return out
 }
@@ -115,9 +115,9 @@ func (l *legClearance) leastOfLeg() leastAt {
 
 // leastOfDay is the least clearance of all legs and stays; nil where it is not
 // known of one of them.
-func (c *checker) leastOfDay() *plan.LeastClearance {
+func (dr dayReport) leastOfDay() *plan.LeastClearance {
 	var least leastAt
-	for _, l := range c.leasts {
+	for _, l := range dr.leasts {
 		if !l.known {
 			return nil
 		}
@@ -132,4 +132,4 @@ func (c *checker) leastOfDay() *plan.LeastClearance {
 }
 
 // distanceNM is the way of the whole day.
-func (c *checker) distanceNM() float64 { return c.track.DistanceM() / geo.NauticalMileM }
+func (dr dayReport) distanceNM() float64 { return dr.track.DistanceM() / geo.NauticalMileM }

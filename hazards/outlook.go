@@ -28,14 +28,14 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 		return Outlook{}, err
 	}
 	// What belongs to the day as a whole, or is known once the track is.
-	c.checkFuel()
+	c.burning().checkFuel()
 	c.checkSchedule()
-	c.checkWhereabouts()
+	c.whereabouts().checkWhereabouts()
 	c.checkStemming()
 	c.checkZones()
 	for i := 0; i < len(c.track.Legs) && !c.decided(i); i++ {
 		c.checkLeg(i)
-		c.checkGapsAt(i)
+		c.ways().checkGapsAt(i)
 		c.legLight(i)
 		c.checkStaysAt(i)
 		if err := c.pause(); err != nil {

@@ -25,9 +25,9 @@ func (o *obstacles) passThrough(f *chart.Feature) {
 }
 
 // passesOf are the areas that a leg only passes through, for the report.
-func (c *checker) passesOf(leg int) (first []plan.Source, more int) {
+func (dr dayReport) passesOf(leg int) (first []plan.Source, more int) {
 	var out []plan.Source
-	for _, f := range c.passed[leg] {
+	for _, f := range dr.passed[leg] {
 		out = append(out, *sourceOf(f))
 	}
 	return firstPasses(out)

@@ -41,12 +41,12 @@ func (c *checker) judgeWay(stop int, leave time.Time) wayOutcome {
 		c.stopped = t.stopped
 		return wayOutcome{f, true}
 	}
-	t.checkGapFrom(s, first)
+	t.ways().checkGapFrom(s, first)
 	for i := first; i < len(t.track.Legs) && t.wrong() == nil && t.pause() == nil; i++ {
 		t.checkLeg(i)
 	}
 	if next := stop + 1; next < len(t.track.Stops) && t.wrong() == nil {
-		t.checkGapTo(&t.track.Stops[next], len(t.track.Legs)-1)
+		t.ways().checkGapTo(&t.track.Stops[next], len(t.track.Legs)-1)
 	}
 	c.stopped = t.stopped
 	return wayOutcome{wrong: t.wrong()}

@@ -25,27 +25,32 @@ const (
 	degreesAnHour = 15
 )
 
+// whereabouts compares a plan with the places that she goes to.
+type whereabouts struct{ *checker }
+
+func (c *checker) whereabouts() whereabouts { return whereabouts{c} }
+
 // checkWhereabouts compares the tide's station and the plan's clock with the
 // places that she goes to.
-func (c *checker) checkWhereabouts() {
-	c.checkStation()
-	c.checkZone()
+func (w whereabouts) checkWhereabouts() {
+	w.checkStation()
+	w.checkZone()
 }
 
 // checkStation warns of a tide station that is far off, or behind land.
-func (c *checker) checkStation() {
-	t := c.plan.Tide
+func (w whereabouts) checkStation() {
+	t := w.plan.Tide
 	if t == nil || t.Position == nil {
 		return
 	}
-	near, far := c.stationEnds(*t.Position)
+	near, far := w.stationEnds(*t.Position)
 	farM, nearM := geo.DistanceM(far.at, *t.Position), geo.DistanceM(near.at, *t.Position)
 	f := plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Care, Unit: "km"}
 	place, wrong := far, facts.WrongTide{What: facts.CodeFarTide, Station: t.Station, Km: farM / 1000}
 	switch {
 	case farM > stationFarM:
 		f.Measured, f.Required = ptr(farM/1000), ptr(stationFarM/1000.0)
-	case nearM > stationNearM && c.landOnLineM(near.at, *t.Position) > landBetween*nearM:
+	case nearM > stationNearM && w.landOnLineM(near.at, *t.Position) > landBetween*nearM:
 		place, wrong.What, wrong.Km = near, facts.CodeOtherTide, nearM/1000
 		f.Measured = ptr(nearM / 1000)
 	default:
@@ -54,7 +59,7 @@ func (c *checker) checkStation() {
 	wrong.At = place.at
 	f.Facts = wrong
 	f.Leg, f.Time, f.Geometry = place.leg, ptr(place.when), place.at
-	c.findAbout(f, about{ofDay: true})
+	w.findAbout(f, about{ofDay: true})
 }
 
 // dayPlace is a waypoint of the day and when she is there.
@@ -65,10 +70,10 @@ type dayPlace struct {
 }
 
 // stationEnds are the waypoints nearest to a place and furthest from it.
-func (c *checker) stationEnds(from orb.Point) (near, far dayPlace) {
+func (w whereabouts) stationEnds(from orb.Point) (near, far dayPlace) {
 	nearM, farM := math.Inf(1), math.Inf(-1)
-	for i := range c.track.Legs {
-		leg := &c.track.Legs[i]
+	for i := range w.track.Legs {
+		leg := &w.track.Legs[i]
 		for _, p := range []dayPlace{{leg.Rhumb.From, leg.Start, leg.Number}, {leg.Rhumb.To, leg.End, leg.Number}} {
 			m := geo.DistanceM(p.at, from)
 			if m < nearM {
@@ -83,11 +88,11 @@ func (c *checker) stationEnds(from orb.Point) (near, far dayPlace) {
 }
 
 // landOnLineM is how much of the line between two places is charted as land.
-func (c *checker) landOnLineM(a, b orb.Point) float64 {
-	g := c.leg(geo.NewRhumb(a, b))
+func (w whereabouts) landOnLineM(a, b orb.Point) float64 {
+	g := w.leg(geo.NewRhumb(a, b))
 	var land []chart.Span
 	for k := range g.pieces {
-		met := c.along(g, k, chart.Reach{})
+		met := w.along(g, k, chart.Reach{})
 		for i := range met.Hits {
 			if h := &met.Hits[i]; h.Class == chart.LNDARE {
 				for _, s := range h.Inside {
@@ -112,24 +117,24 @@ func (c *checker) landOnLineM(a, b orb.Point) float64 {
 // Island on Alaska's, by 3 h 31 min; Galicia on Spain's 2 h 35 min, western Iceland
 // 1 h 28 min), so that nothing within that is a false alarm. A day's difference is
 // none to the sun: Samoa is a day ahead of it.
-func (c *checker) checkZone() {
-	if c.plan.Zone == nil {
+func (w whereabouts) checkZone() {
+	if w.plan.Zone == nil {
 		return
 	}
-	start := &c.track.Legs[0]
+	start := &w.track.Legs[0]
 	at := start.Rhumb.From
-	zone, offset := clockZone(c.plan.Zone, c.track.Depart)
+	zone, offset := clockZone(w.plan.Zone, w.track.Depart)
 	f := plan.Finding{Check: plan.CheckSchedule, Severity: plan.Care, Leg: start.Number,
-		Time: ptr(c.track.Depart), Geometry: at, Unit: "min"}
-	if own := c.stationZone(at); own != nil {
-		ownZone, ownOffset := clockZone(own, c.track.Depart)
+		Time: ptr(w.track.Depart), Geometry: at, Unit: "min"}
+	if own := w.stationZone(at); own != nil {
+		ownZone, ownOffset := clockZone(own, w.track.Depart)
 		apart := (offset - ownOffset).Abs()
 		if apart <= zoneFar {
 			return
 		}
 		f.Measured, f.Required = ptr(apart.Minutes()), ptr(zoneFar.Minutes())
-		f.Facts = facts.OtherClock{Plan: zone, Station: c.plan.Tide.Station, Own: ownZone, ApartMin: int(apart.Minutes())}
-		c.findAbout(f, about{ofDay: true})
+		f.Facts = facts.OtherClock{Plan: zone, Station: w.plan.Tide.Station, Own: ownZone, ApartMin: int(apart.Minutes())}
+		w.findAbout(f, about{ofDay: true})
 		return
 	}
 	ahead := aheadOfSun(offset, at.Lon())
@@ -138,7 +143,7 @@ func (c *checker) checkZone() {
 	}
 	f.Measured = ptr(ahead.Abs().Minutes())
 	f.Facts = facts.OtherClock{Plan: zone, At: at, ApartMin: int(ahead.Abs().Minutes())}
-	c.findAbout(f, about{ofDay: true})
+	w.findAbout(f, about{ofDay: true})
 }
 
 // aheadOfSun is how far a clock is ahead of the sun's mean time at a longitude,
@@ -148,8 +153,8 @@ func aheadOfSun(offset time.Duration, lonDeg float64) time.Duration {
 }
 
 // stationZone is the zone of the tide's station if it is near a place, else nil.
-func (c *checker) stationZone(at orb.Point) *time.Location {
-	t := c.plan.Tide
+func (w whereabouts) stationZone(at orb.Point) *time.Location {
+	t := w.plan.Tide
 	if t == nil || t.ZoneName == "" || t.Position == nil || geo.DistanceM(at, *t.Position) > stationFarM {
 		return nil
 	}
