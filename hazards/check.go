@@ -24,8 +24,8 @@ func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, part := range []func(){c.checkLegs, c.checkStemming, c.checkZones, c.checkStays,
-		c.checkDaylight, c.burning().checkFuel, c.checkSchedule, c.whereabouts().checkWhereabouts, c.dayReport().finish} {
+	for _, part := range []func(){c.checkLegs, c.checkStemming, speedZones{c}.checkZones, c.checkStays,
+		c.checkDaylight, burning{c}.checkFuel, c.checkSchedule, whereabouts{c}.checkWhereabouts, dayReport{c}.finish} {
 		part()
 		if err := c.pause(); err != nil {
 			return nil, err
@@ -52,7 +52,7 @@ func (s *Session) begin(p *plan.Plan, passing bool) (*checker, error) {
 	}
 	clear(s.memory.seas)
 	c.seas = s.memory.seas
-	return c, c.prepare()
+	return c, preparing{c}.prepare()
 }
 
 // pause calls the Session's Between. Once that gave an error the check is void:
@@ -123,90 +123,94 @@ type checker struct {
 	swellShut bool
 }
 
+// preparing makes what the checks ask of a plan: its tide, wind and streams, and the
+// day laid out in time.
+type preparing struct{ *checker }
+
 // prepare makes everything the checks ask.
-func (c *checker) prepare() error {
-	if c.plan.Tide != nil {
-		t, err := c.memory.tideOf(c.plan.Tide)
+func (pr preparing) prepare() error {
+	if pr.plan.Tide != nil {
+		t, err := pr.memory.tideOf(pr.plan.Tide)
 		if err != nil {
 			return err
 		}
-		c.tide = t
+		pr.tide = t
 	}
-	c.heights = heights{tide: c.windowed(), marginM: c.plan.Margins.TideM}
-	c.marginAheadM = c.heights.greatestMargin(c.planSpan())
-	if err := c.newSea(); err != nil {
+	pr.heights = heights{tide: pr.windowed(), marginM: pr.plan.Margins.TideM}
+	pr.marginAheadM = pr.heights.greatestMargin(pr.planSpan())
+	if err := pr.newSea(); err != nil {
 		return fmt.Errorf("plan.%w", err)
 	}
-	if err := c.newStream(); err != nil {
+	if err := pr.newStream(); err != nil {
 		return fmt.Errorf("plan.%w", err)
 	}
-	c.turns = c.turnsOf()
-	track, err := passage.Lay(c.plan, c.waters())
+	pr.turns = pr.turnsOf()
+	track, err := passage.Lay(pr.plan, pr.waters())
 	if err != nil {
 		return err
 	}
-	if c.stopped != nil {
-		c.routes.Forget()
-		return c.stopped
+	if pr.stopped != nil {
+		pr.routes.Forget()
+		return pr.stopped
 	}
-	c.track = track
-	c.findHarbours(0)
+	pr.track = track
+	pr.findHarbours(0)
 	return nil
 }
 
 // windowed is the tide with its turning points worked out once for the days
 // that the plan may touch.
-func (c *checker) windowed() tide.Tide {
-	routes := c.plan.Routes()
-	if c.tide == nil || len(routes) == 0 || routes[0].Depart == nil {
-		return c.tide
+func (pr preparing) windowed() tide.Tide {
+	routes := pr.plan.Routes()
+	if pr.tide == nil || len(routes) == 0 || routes[0].Depart == nil {
+		return pr.tide
 	}
-	from, to := c.planSpan()
-	return c.memory.window(from, to)
+	from, to := pr.planSpan()
+	return pr.memory.window(from, to)
 }
 
 // planSpan is the time that the plan, and the tide beside it, may touch.
-func (c *checker) planSpan() (from, to time.Time) {
-	routes := c.plan.Routes()
+func (pr preparing) planSpan() (from, to time.Time) {
+	routes := pr.plan.Routes()
 	if len(routes) == 0 || routes[0].Depart == nil {
 		return from, to
 	}
 	from, to = routes[0].Depart.Add(-36*time.Hour), routes[0].Depart.Add(48*time.Hour)
-	for _, s := range c.plan.Stays() {
+	for _, s := range pr.plan.Stays() {
 		to = later(to, s.Until.Add(36*time.Hour))
 	}
 	return from, to
 }
 
 // waters is what the timed track asks.
-func (c *checker) waters() passage.Waters {
-	w := passage.Waters{Memory: &c.routes, Did: c.did, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
-		return c.zonesAlong(leg, c.reach(c.plan.Margins.CorridorM), c.pause)
+func (pr preparing) waters() passage.Waters {
+	w := passage.Waters{Memory: &pr.routes, Did: pr.did, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
+		return pr.zonesAlong(leg, pr.reach(pr.plan.Margins.CorridorM), pr.pause)
 	}, SeaM: func(p orb.Point, from, to time.Time) (hsM float64, ok bool) {
-		if c.pause() != nil {
+		if pr.pause() != nil {
 			return 0, false
 		}
-		for _, l := range c.seaWhile(p, from, to) {
+		for _, l := range pr.seaWhile(p, from, to) {
 			hsM, ok = math.Max(hsM, l.state.HsM), ok || l.known
 		}
 		return hsM, ok
 	}}
-	if c.stream != nil {
+	if pr.stream != nil {
 		w.Stream = func(t time.Time) (toward, kn float64, ok bool) {
-			s, ok := c.stream.At(t)
+			s, ok := pr.stream.At(t)
 			return s.TowardDeg, s.Kn, ok
 		}
-		w.Turns = c.turns
+		w.Turns = pr.turns
 	}
 	return w
 }
 
 // findHarbours lists, for each leg from one on, the berths and harbour ends of its
 // route that lie within berth_m of it.
-func (c *checker) findHarbours(first int) {
+func (pr preparing) findHarbours(first int) {
 	ends := map[int][]orb.Point{}
-	for i := first; i < len(c.track.Legs); i++ {
-		leg := &c.track.Legs[i]
+	for i := first; i < len(pr.track.Legs); i++ {
+		leg := &pr.track.Legs[i]
 		if leg.HarbourA {
 			ends[leg.Route] = append(ends[leg.Route], leg.Rhumb.From)
 		}
@@ -214,24 +218,24 @@ func (c *checker) findHarbours(first int) {
 			ends[leg.Route] = append(ends[leg.Route], leg.Rhumb.To)
 		}
 	}
-	for i := first; i < len(c.track.Legs); i++ {
-		for _, p := range ends[c.track.Legs[i].Route] {
-			c.addHarbour(i, p)
+	for i := first; i < len(pr.track.Legs); i++ {
+		for _, p := range ends[pr.track.Legs[i].Route] {
+			pr.addHarbour(i, p)
 		}
-		for _, b := range c.plan.Berths {
-			c.addHarbour(i, b.At)
+		for _, b := range pr.plan.Berths {
+			pr.addHarbour(i, b.At)
 		}
-		if c.harbours[i] != nil {
-			c.harbours[i] = joinSpans(c.harbours[i])
+		if pr.harbours[i] != nil {
+			pr.harbours[i] = joinSpans(pr.harbours[i])
 		}
 	}
 }
 
 // addHarbour adds the stretches of a leg within berth_m of a place.
-func (c *checker) addHarbour(leg int, p orb.Point) {
-	reach := c.plan.Margins.BerthM
-	g := c.leg(c.track.Legs[leg].Rhumb)
-	c.did(len(g.pieces))
+func (pr preparing) addHarbour(leg int, p orb.Point) {
+	reach := pr.plan.Margins.BerthM
+	g := pr.leg(pr.track.Legs[leg].Rhumb)
+	pr.did(len(g.pieces))
 	for k := range g.pieces {
 		along, across := g.pieces[k].Frame(p)
 		h2 := reach*reach - across*across
@@ -240,7 +244,7 @@ func (c *checker) addHarbour(leg int, p orb.Point) {
 		}
 		from, to := math.Max(0, along-math.Sqrt(h2)), math.Min(g.pieces[k].LengthM, along+math.Sqrt(h2))
 		if from <= to {
-			c.harbours[leg] = append(c.harbours[leg], chart.Span{From: g.base(k) + from, To: g.base(k) + to})
+			pr.harbours[leg] = append(pr.harbours[leg], chart.Span{From: g.base(k) + from, To: g.base(k) + to})
 		}
 	}
 }

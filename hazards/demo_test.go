@@ -109,7 +109,7 @@ func trackOf(t *testing.T, s *Session, p *plan.Plan) *passage.Track {
 		t.Fatal(err)
 	}
 	c := newChecker(g, newMemory(), p)
-	if err := c.prepare(); err != nil {
+	if err := (preparing{c}).prepare(); err != nil {
 		t.Fatal(err)
 	}
 	return c.track

@@ -16,15 +16,13 @@ var notBuilt = []string{plan.CheckChain, plan.CheckSwing, plan.CheckHolding, pla
 // dayReport is a report being finished: what is said of the day as a whole.
 type dayReport struct{ *checker }
 
-func (c *checker) dayReport() dayReport { return dayReport{c} }
-
 // finish writes the figures of the day, the state of each check, the cautions
 // and the verdict.
 func (dr dayReport) finish() {
 	r := dr.report
 	dr.legFeatures()
 	r.Depart, r.Back = ptr(dr.track.Depart), ptr(dr.track.Back)
-	r.LeaveBy = dr.leaveBy()
+	r.LeaveBy = leaver{dr.checker}.leaveBy()
 	r.DistanceNm, r.UnderWayMin = ptr(dr.distanceNM()), ptr(dr.underWayMinutes())
 	r.LeastClearance = dr.leastOfDay()
 	r.Tide, r.Sun = dr.tideOfDay(), dr.sunOfDay()

@@ -13,8 +13,6 @@ import (
 // burning is what she burns over the timed track.
 type burning struct{ *checker }
 
-func (c *checker) burning() burning { return burning{c} }
-
 // checkFuel adds up what she burns over the timed track.
 func (b burning) checkFuel() {
 	fuel := b.plan.Boat.Fuel

@@ -20,8 +20,6 @@ import (
 // ways checks the ways between the parts of a day.
 type ways struct{ *checker }
 
-func (c *checker) ways() ways { return ways{c} }
-
 // gap is the way between two parts of the day.
 type gap struct {
 	from, to orb.Point
@@ -109,7 +107,7 @@ func (w ways) alone(g gap) *checker {
 	out.cells, out.leasts, out.results, out.poors, out.slack = nil, nil, nil, nil, nil
 	out.harbours = map[int][]chart.Span{}
 	for _, p := range w.harboursBeside(g.beside) {
-		out.addHarbour(0, p)
+		preparing{&out}.addHarbour(0, p)
 	}
 	if out.harbours[0] != nil {
 		out.harbours[0] = joinSpans(out.harbours[0])

@@ -23,32 +23,35 @@ const (
 	leaveHorizon = 24 * time.Hour
 )
 
+// leaver looks for the latest times to leave the stays of a day.
+type leaver struct{ *checker }
+
 // leaveBy works it out for every stay.
-func (c *checker) leaveBy() []plan.LeaveBy {
+func (lv leaver) leaveBy() []plan.LeaveBy {
 	var out []plan.LeaveBy
-	for i := range c.track.Stops {
-		if c.stopped != nil {
+	for i := range lv.track.Stops {
+		if lv.stopped != nil {
 			return nil
 		}
-		if why := c.noLeaving(i); why != "" {
+		if why := lv.noLeaving(i); why != "" {
 			out = append(out, plan.LeaveBy{Reason: facts.Leaving{What: why}})
 			continue
 		}
-		out = append(out, c.latestLeaving(i))
+		out = append(out, lv.latestLeaving(i))
 	}
 	return out
 }
 
 // noLeaving says why there is no time to leave a stay by, if there is none.
-func (c *checker) noLeaving(stop int) string {
-	s := &c.track.Stops[stop]
-	here, _ := c.worstAbout(stop)
+func (lv leaver) noLeaving(stop int) string {
+	s := &lv.track.Stops[stop]
+	here, _ := lv.worstAbout(stop)
 	switch {
-	case c.stayWorst[stop] == plan.NotClear:
+	case lv.stayWorst[stop] == plan.NotClear:
 		return facts.StayNotClear
-	case c.stayWorst[stop] == plan.NoData:
+	case lv.stayWorst[stop] == plan.NoData:
 		return facts.StayNotKnown
-	case s.Route+1 >= len(c.plan.Routes()):
+	case s.Route+1 >= len(lv.plan.Routes()):
 		return facts.DayEnds
 	case here == plan.NotClear:
 		return facts.WayNotClear
@@ -60,10 +63,10 @@ func (c *checker) noLeaving(stop int) string {
 
 // worstAbout is the worst severity of what was found about a stay and the way on
 // from it, and of all else.
-func (c *checker) worstAbout(stop int) (here, elsewhere plan.Severity) {
+func (lv leaver) worstAbout(stop int) (here, elsewhere plan.Severity) {
 	here, elsewhere = plan.Note, plan.Note
-	for i := range c.report.Findings {
-		if f := &c.report.Findings[i]; c.isAbout(i, stop) {
+	for i := range lv.report.Findings {
+		if f := &lv.report.Findings[i]; lv.isAbout(i, stop) {
 			here = here.Worse(f.Severity)
 		} else {
 			elsewhere = elsewhere.Worse(f.Severity)
@@ -73,40 +76,40 @@ func (c *checker) worstAbout(stop int) (here, elsewhere plan.Severity) {
 }
 
 // isAbout tells whether a finding is about a stay or the way on from it.
-func (c *checker) isAbout(finding, stop int) bool {
-	leg := c.report.Findings[finding].Leg
-	return c.abouts[finding].lying == stop+1 || leg > 0 && c.track.Legs[leg-1].Route == c.track.Stops[stop].Route+1
+func (lv leaver) isAbout(finding, stop int) bool {
+	leg := lv.report.Findings[finding].Leg
+	return lv.abouts[finding].lying == stop+1 || leg > 0 && lv.track.Legs[leg-1].Route == lv.track.Stops[stop].Route+1
 }
 
 // latestLeaving looks for the time. As planned nothing is wrong.
-func (c *checker) latestLeaving(stop int) plan.LeaveBy {
-	leave := c.track.Stops[stop].Leave
+func (lv leaver) latestLeaving(stop int) plan.LeaveBy {
+	leave := lv.track.Stops[stop].Leave
 	good, bad := time.Duration(0), time.Duration(-1)
 	var why facts.Facts
-	for _, d := range c.leavingTimes(stop) {
-		if c.stopped != nil {
+	for _, d := range lv.leavingTimes(stop) {
+		if lv.stopped != nil {
 			break
 		}
-		if f := c.wrongLeaving(stop, leave.Add(d)); f != nil {
-			bad, why = d, c.whyNoLater(f)
+		if f := lv.wrongLeaving(stop, leave.Add(d)); f != nil {
+			bad, why = d, lv.whyNoLater(f)
 			break
 		}
 		good = d
 	}
-	_, elsewhere := c.worstAbout(stop)
+	_, elsewhere := lv.worstAbout(stop)
 	fails := func(d time.Duration) facts.Facts {
-		if f := c.wrongLeaving(stop, leave.Add(d)); f != nil {
-			return c.whyNoLater(f)
+		if f := lv.wrongLeaving(stop, leave.Add(d)); f != nil {
+			return lv.whyNoLater(f)
 		}
 		return nil
 	}
 	good, why = narrowed(good, bad, why, fails)
-	whole := func(d time.Duration) facts.Facts { return c.wrongDay(stop, leave.Add(d), elsewhere) }
+	whole := func(d time.Duration) facts.Facts { return lv.wrongDay(stop, leave.Add(d), elsewhere) }
 	if other := whole(good); other != nil {
 		good, why = narrowed(0, good, other, whole)
 	}
 	switch {
-	case c.stopped != nil:
+	case lv.stopped != nil:
 		return plan.LeaveBy{}
 	case why == nil:
 		return plan.LeaveBy{Reason: facts.Leaving{What: facts.NothingSets}}
@@ -132,13 +135,13 @@ func narrowed(good, bad time.Duration, why facts.Facts, wrong func(time.Duration
 }
 
 // leavingTimes are how much later than planned she is tried to leave, in order.
-func (c *checker) leavingTimes(stop int) []time.Duration {
+func (lv leaver) leavingTimes(stop int) []time.Duration {
 	var out []time.Duration
 	for d := leaveStep; d <= leaveHorizon; d += leaveStep {
 		out = append(out, d)
 	}
-	for _, k := range c.slack {
-		if d := k.left.Truncate(time.Minute) + time.Minute; k.route == c.track.Stops[stop].Route+1 && d > 0 && d < leaveHorizon {
+	for _, k := range lv.slack {
+		if d := k.left.Truncate(time.Minute) + time.Minute; k.route == lv.track.Stops[stop].Route+1 && d > 0 && d < leaveHorizon {
 			out = append(out, d)
 		}
 	}
@@ -148,26 +151,26 @@ func (c *checker) leavingTimes(stop int) []time.Duration {
 
 // wrongLeaving gives what is wrong about a stay and the way on from it if she
 // leaves at another time; nil for nothing.
-func (c *checker) wrongLeaving(stop int, leave time.Time) *plan.Finding {
-	way := c.wayOn(stop, leave)
+func (lv leaver) wrongLeaving(stop int, leave time.Time) *plan.Finding {
+	way := lv.wayOn(stop, leave)
 	if way.atOnce {
 		return way.wrong
 	}
-	if f := c.wrongStay(stop, leave); f != nil {
+	if f := lv.wrongStay(stop, leave); f != nil {
 		return f
 	}
 	return way.wrong
 }
 
 // wrongStay gives what is wrong about a stay if she leaves it at another time.
-func (c *checker) wrongStay(stop int, leave time.Time) *plan.Finding {
-	t := c.leaving(stop, leave)
-	track := *c.track
-	track.Stops = slices.Clone(c.track.Stops)
+func (lv leaver) wrongStay(stop int, leave time.Time) *plan.Finding {
+	t := lv.leaving(stop, leave)
+	track := *lv.track
+	track.Stops = slices.Clone(lv.track.Stops)
 	track.Stops[stop].Leave = leave
 	t.track = &track
 	t.checkStay(stop)
-	c.stopped = t.stopped
+	lv.stopped = t.stopped
 	return t.wrong()
 }
 
@@ -193,13 +196,13 @@ func (c *checker) wrong() *plan.Finding {
 
 // leavingAt is a check of the day with another time of leaving a stay, laid out as
 // far as the next stay; nothing is checked yet.
-func (c *checker) leavingAt(stop int, leave time.Time) *checker {
-	t := c.leaving(stop, leave)
-	t.track = c.track.LeavingAt(t.plan, t.waters(), stop, leave, true)
+func (lv leaver) leavingAt(stop int, leave time.Time) *checker {
+	t := lv.leaving(stop, leave)
+	t.track = lv.track.LeavingAt(t.plan, preparing{t}.waters(), stop, leave, true)
 	if t.stopped != nil {
 		t.routes.Forget()
 	}
-	t.findHarbours(t.lastLegOf(t.track.Stops[stop].Route) + 1)
+	preparing{t}.findHarbours(t.lastLegOf(t.track.Stops[stop].Route) + 1)
 	return t
 }
 
@@ -208,9 +211,9 @@ func (c *checker) leaving(stop int, leave time.Time) *checker {
 	t := newChecker(c.ground, c.memory, leavingPlan(c.plan, stop, leave))
 	t.between, t.stopped, t.brief, t.onlyStops = c.between, c.stopped, true, true
 	t.tide, t.wind, t.stream, t.turns = c.tide, c.wind, c.stream, c.turns
-	t.heights = heights{tide: t.windowed(), marginM: c.heights.marginM}
-	t.marginAheadM = t.heights.greatestMargin(t.planSpan())
-	t.sea = &sea.Model{Wind: c.wind, Swell: c.sea.Swell, Cast: t.shore(), OpenFetchM: c.sea.OpenFetchM}
+	t.heights = heights{tide: preparing{t}.windowed(), marginM: c.heights.marginM}
+	t.marginAheadM = t.heights.greatestMargin(preparing{t}.planSpan())
+	t.sea = &sea.Model{Wind: c.wind, Swell: c.sea.Swell, Cast: preparing{t}.shore(), OpenFetchM: c.sea.OpenFetchM}
 	return t
 }
 
@@ -235,26 +238,26 @@ func leavingPlan(p *plan.Plan, stop int, leave time.Time) *plan.Plan {
 // wrongDay says what is wrong where the whole day is checked with another time of
 // leaving a stay: about the stay and the way on, or elsewhere where it is worse
 // than as planned.
-func (c *checker) wrongDay(stop int, leave time.Time, planned plan.Severity) facts.Facts {
-	t := newChecker(c.ground, c.memory, leavingPlan(c.plan, stop, leave))
-	t.between, t.stopped, t.brief = c.between, c.stopped, true
-	if err := t.prepare(); err != nil {
-		c.stopped = t.stopped
+func (lv leaver) wrongDay(stop int, leave time.Time, planned plan.Severity) facts.Facts {
+	t := newChecker(lv.ground, lv.memory, leavingPlan(lv.plan, stop, leave))
+	t.between, t.stopped, t.brief = lv.between, lv.stopped, true
+	if err := (preparing{t}).prepare(); err != nil {
+		lv.stopped = t.stopped
 		return nil
 	}
-	for _, part := range []func(){t.checkLegs, t.checkStemming, t.checkStays, t.checkDaylight, t.burning().checkFuel, t.checkSchedule} {
+	for _, part := range []func(){t.checkLegs, t.checkStemming, t.checkStays, t.checkDaylight, burning{t}.checkFuel, t.checkSchedule} {
 		if part(); t.pause() != nil {
-			c.stopped = t.stopped
+			lv.stopped = t.stopped
 			return nil
 		}
 	}
-	here, elsewhere := t.worstAbout(stop)
+	here, elsewhere := leaver{t}.worstAbout(stop)
 	if !stops(here) && (!stops(elsewhere) || planned.Worse(elsewhere) == planned) {
 		return nil
 	}
 	for i := range t.report.Findings {
-		if f := &t.report.Findings[i]; stops(f.Severity) && t.isAbout(i, stop) == stops(here) {
-			return c.whyNoLater(f)
+		if f := &t.report.Findings[i]; stops(f.Severity) && (leaver{t}).isAbout(i, stop) == stops(here) {
+			return lv.whyNoLater(f)
 		}
 	}
 	return nil
@@ -264,7 +267,7 @@ func (c *checker) wrongDay(stop int, leave time.Time, planned plan.Severity) fac
 func stops(s plan.Severity) bool { return s == plan.NotClear || s == plan.NoData }
 
 // whyNoLater is what would be wrong if she left later.
-func (c *checker) whyNoLater(f *plan.Finding) facts.Facts {
+func (lv leaver) whyNoLater(f *plan.Finding) facts.Facts {
 	out := facts.NoLater{Of: f.Facts, Leg: f.Leg, Unknown: f.Severity == plan.NoData}
 	if f.Time != nil {
 		out.Timed, out.When = true, facts.At(*f.Time)

@@ -28,8 +28,8 @@ func (c *checker) checkLegs() {
 		if c.pause() != nil {
 			return
 		}
-		c.checkLeg(i)
-		c.ways().checkGapsAt(i)
+		reusing{c}.checkLeg(i)
+		ways{c}.checkGapsAt(i)
 	}
 	c.reportQuality()
 	c.reportUndirected()

@@ -292,7 +292,7 @@ func TestANoteIsToldWithTheCareOfTheSameThing(t *testing.T) {
 		{Check: plan.CheckMark, Severity: plan.Note, Title: "t", Detail: "another", Leg: 2, Time: ptr(leaving), Source: &plan.Source{Thing: &s.Features[0]}},
 	}
 	c := newChecker(newGround(chart.New(s), nil), newMemory(), day())
-	if err := c.prepare(); err != nil {
+	if err := (preparing{c}).prepare(); err != nil {
 		t.Fatal(err)
 	}
 	once := c.merging().once(apart, make([]about, len(apart)))

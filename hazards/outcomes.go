@@ -43,28 +43,31 @@ type metFirst struct {
 	first bool
 }
 
+// reusing checks legs, and takes the outcomes of those that have the same again.
+type reusing struct{ *checker }
+
 // checkLeg runs the checks of what lies along a leg, or takes the outcome kept.
-func (c *checker) checkLeg(i int) {
-	if c.cells == nil {
-		c.cells = make([][]seaCell, len(c.track.Legs)) // shared with the part below
+func (ru reusing) checkLeg(i int) {
+	if ru.cells == nil {
+		ru.cells = make([][]seaCell, len(ru.track.Legs)) // shared with the part below
 	}
-	if c.passing {
-		if out := c.judgeLeg(i); out != nil {
-			c.take(i, out)
+	if ru.passing {
+		if out := ru.judgeLeg(i); out != nil {
+			ru.take(i, out)
 		}
 		return
 	}
-	key := c.legKey(i)
-	out, kept := c.memory.outcomes.get(string(key))
-	if kept = kept && c.standsFirst(i, out) && !everyLeg; !kept {
+	key := ru.legKey(i)
+	out, kept := ru.memory.outcomes.get(string(key))
+	if kept = kept && ru.standsFirst(i, out) && !everyLeg; !kept {
 		name := string(key) // judging may use the room of the key
-		if out = c.judgeLeg(i); c.stopped != nil {
+		if out = ru.judgeLeg(i); ru.stopped != nil {
 			return
 		}
-		c.memory.outcomes.put(name, out)
+		ru.memory.outcomes.put(name, out)
 	}
-	c.judged = append(c.judged, !kept)
-	c.take(i, out)
+	ru.judged = append(ru.judged, !kept)
+	ru.take(i, out)
 }
 
 // everyLeg has every leg judged anew, so that a test can tell that keeping outcomes
@@ -73,15 +76,15 @@ var everyLeg = false
 
 // judgeLeg runs the checks of what lies along a leg, but for the quality of the
 // survey, which is reported once for all, and gives what they found by itself.
-func (c *checker) judgeLeg(i int) *legOutcome {
-	one := *c
+func (ru reusing) judgeLeg(i int) *legOutcome {
+	one := *ru.checker
 	one.report, one.abouts = plan.NewReport(), nil
 	one.results, one.leasts, one.poors, one.slack, one.undirected, one.met = nil, nil, nil, nil, nil, nil
 	one.passed, one.swellShut = map[int][]*chart.Feature{}, false
 	l := one.checkWay(i)
 	one.legMarks(i, l).checkLegMarks()
-	c.stopped, c.unasked = one.stopped, one.unasked
-	if c.stopped != nil {
+	ru.stopped, ru.unasked = one.stopped, one.unasked
+	if ru.stopped != nil {
 		return nil
 	}
 	return &legOutcome{findings: one.report.Findings, abouts: one.abouts, result: one.results[0], least: one.leasts[0],
@@ -90,36 +93,36 @@ func (c *checker) judgeLeg(i int) *legOutcome {
 }
 
 // take adds the outcome of a leg to the check.
-func (c *checker) take(i int, o *legOutcome) {
-	c.report.Findings = append(c.report.Findings, o.findings...)
-	c.abouts = append(c.abouts, o.abouts...)
-	c.outcomes, c.leasts = append(c.outcomes, o), append(c.leasts, o.least)
+func (ru reusing) take(i int, o *legOutcome) {
+	ru.report.Findings = append(ru.report.Findings, o.findings...)
+	ru.abouts = append(ru.abouts, o.abouts...)
+	ru.outcomes, ru.leasts = append(ru.outcomes, o), append(ru.leasts, o.least)
 	if o.passed != nil {
-		c.passed[i] = o.passed
+		ru.passed[i] = o.passed
 	}
-	c.slack = append(c.slack, o.slack...)
+	ru.slack = append(ru.slack, o.slack...)
 	for _, p := range o.poors {
-		c.poorSurvey(p.route, p.area, p.leg, p.from, p.to)
+		ru.poorSurvey(p.route, p.area, p.leg, p.from, p.to)
 	}
 	for _, u := range o.undirected {
-		u.leg = &c.track.Legs[i]
-		c.addUndirected(u)
+		u.leg = &ru.track.Legs[i]
+		ru.addUndirected(u)
 	}
-	c.report.WaveAllowanceM = math.Max(c.report.WaveAllowanceM, o.waveAllowanceM)
-	c.swellShut = c.swellShut || o.swellShut
+	ru.report.WaveAllowanceM = math.Max(ru.report.WaveAllowanceM, o.waveAllowanceM)
+	ru.swellShut = ru.swellShut || o.swellShut
 	for _, m := range o.inHand {
-		c.report.Keep(m)
+		ru.report.Keep(m)
 	}
 	for _, m := range o.first {
-		c.meetFirst(m.thing, i)
+		ru.meetFirst(m.thing, i)
 	}
 }
 
 // standsFirst tells whether the things of a kept outcome that are told once a day are
 // met for the first time, or not, as they were then.
-func (c *checker) standsFirst(i int, o *legOutcome) bool {
+func (ru reusing) standsFirst(i int, o *legOutcome) bool {
 	for _, m := range o.first {
-		if leg, seen := c.told[m.thing]; m.first != (!seen || leg == i) {
+		if leg, seen := ru.told[m.thing]; m.first != (!seen || leg == i) {
 			return false
 		}
 	}
@@ -138,42 +141,42 @@ func (c *checker) meetFirst(f *chart.Feature, leg int) bool {
 // legKey writes all that goes into the outcome of a leg but for the ground and the
 // settings, with which the memory is cleared. What a leg asks of the day must be
 // here.
-func (c *checker) legKey(i int) []byte {
-	leg, b := &c.track.Legs[i], c.memory.keyRoom[:0]
-	b = c.appendDay(b)
+func (ru reusing) legKey(i int) []byte {
+	leg, b := &ru.track.Legs[i], ru.memory.keyRoom[:0]
+	b = ru.appendDay(b)
 	b = binary.AppendVarint(b, int64(leg.Number))
 	b = binary.AppendVarint(b, int64(leg.Route))
 	b = append(append(b, leg.RouteName...), 0)
-	b = appendBools(b, c.onlyStops, leg.HarbourA, leg.HarbourB, c.routeStarts(i), c.routeEnds(i))
+	b = appendBools(b, ru.onlyStops, leg.HarbourA, leg.HarbourB, ru.routeStarts(i), ru.routeEnds(i))
 	b = appendRhumb(b, leg)
-	if c.asksTheNext(i) {
-		b = appendRhumb(b, &c.track.Legs[i+1])
+	if ru.asksTheNext(i) {
+		b = appendRhumb(b, &ru.track.Legs[i+1])
 	}
 	b = appendTimes(b, leg.Start, leg.End)
-	b = appendSteps(b, c.track.StepsOf(leg))
-	b = appendSea(b, c.legSea(i))
-	for _, s := range c.harbours[i] {
+	b = appendSteps(b, ru.track.StepsOf(leg))
+	b = appendSea(b, ru.legSea(i))
+	for _, s := range ru.harbours[i] {
 		b = appendFloats(b, s.From, s.To)
 	}
-	c.memory.keyRoom = b
+	ru.memory.keyRoom = b
 	return b
 }
 
 // asksTheNext tells whether a leg has a mark at the joint with the next, so that it
 // depends on how that runs: see passes.
-func (c *checker) asksTheNext(i int) bool {
-	return !c.routeEnds(i) && slices.ContainsFunc(c.marksBeside(c.track.Legs[i].Rhumb), func(a abeam) bool { return a.ended })
+func (ru reusing) asksTheNext(i int) bool {
+	return !ru.routeEnds(i) && slices.ContainsFunc(ru.marksBeside(ru.track.Legs[i].Rhumb), func(a abeam) bool { return a.ended })
 }
 
 // appendDay writes what a leg asks of the day: the tide about it, and the date that
 // times are written without.
-func (c *checker) appendDay(b []byte) []byte {
-	from, _ := c.day(c.track.Depart)
+func (ru reusing) appendDay(b []byte) []byte {
+	from, _ := ru.day(ru.track.Depart)
 	b = appendTimes(b, from)
-	if w, ok := c.heights.tide.(*tide.Window); ok {
+	if w, ok := ru.heights.tide.(*tide.Window); ok {
 		b = appendTimes(b, w.From(), w.To())
 	}
-	return appendFloats(b, c.marginAheadM)
+	return appendFloats(b, ru.marginAheadM)
 }
 
 func appendBools(b []byte, list ...bool) []byte {

@@ -28,14 +28,14 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 		return Outlook{}, err
 	}
 	// What belongs to the day as a whole, or is known once the track is.
-	c.burning().checkFuel()
+	burning{c}.checkFuel()
 	c.checkSchedule()
-	c.whereabouts().checkWhereabouts()
+	whereabouts{c}.checkWhereabouts()
 	c.checkStemming()
-	c.checkZones()
+	speedZones{c}.checkZones()
 	for i := 0; i < len(c.track.Legs) && !c.decided(i); i++ {
-		c.checkLeg(i)
-		c.ways().checkGapsAt(i)
+		reusing{c}.checkLeg(i)
+		ways{c}.checkGapsAt(i)
 		c.legLight(i)
 		c.checkStaysAt(i)
 		if err := c.pause(); err != nil {

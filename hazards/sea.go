@@ -67,23 +67,23 @@ func (s shore) workOutTop(at time.Time) (float64, bool) {
 }
 
 // newSea makes the sea model of a plan. Errors name the member.
-func (c *checker) newSea() error {
-	wind, err := windSeries(c.plan.Wind)
+func (pr preparing) newSea() error {
+	wind, err := windSeries(pr.plan.Wind)
 	if err != nil {
 		return err
 	}
-	swell, err := swellSeries(c.plan.Swell)
+	swell, err := swellSeries(pr.plan.Swell)
 	if err != nil {
 		return err
 	}
-	c.wind = wind
-	c.sea = &sea.Model{Wind: wind, Swell: swell, Cast: c.shore(), OpenFetchM: c.plan.Margins.OpenFetchKm * 1000}
+	pr.wind = wind
+	pr.sea = &sea.Model{Wind: wind, Swell: swell, Cast: pr.shore(), OpenFetchM: pr.plan.Margins.OpenFetchKm * 1000}
 	return nil
 }
 
 // shore casts rays over the chart with the tide of the plan.
-func (c *checker) shore() shore {
-	return shore{ground: c.ground, heights: c.heights, offset: c.levels().chartsOffset, last: &topMemo{}}
+func (pr preparing) shore() shore {
+	return shore{ground: pr.ground, heights: pr.heights, offset: pr.levels().chartsOffset, last: &topMemo{}}
 }
 
 // WindOf is the wind of a plan over time. The error names the member.
@@ -114,15 +114,15 @@ func swellSeries(rows []plan.Swell) (*sea.SwellSeries, error) {
 	return sea.NewSwellSeries(out)
 }
 
-func (c *checker) newStream() error {
-	if len(c.plan.Stream) == 0 {
+func (pr preparing) newStream() error {
+	if len(pr.plan.Stream) == 0 {
 		return nil
 	}
-	rows := make([]sea.Stream, len(c.plan.Stream))
-	for i, s := range c.plan.Stream {
+	rows := make([]sea.Stream, len(pr.plan.Stream))
+	for i, s := range pr.plan.Stream {
 		rows[i] = sea.Stream{Time: s.Time, TowardDeg: s.TowardDeg, Kn: s.Kn}
 	}
 	var err error
-	c.stream, err = sea.NewStreamSeries(rows)
+	pr.stream, err = sea.NewStreamSeries(rows)
 	return err
 }

@@ -9,16 +9,16 @@ import (
 // turnsOf are the times of all rows of wind, swell and stream of the plan, in
 // order: between two of them all that is given runs straight, at them it turns.
 // Whoever looks at a series over time looks at them besides its own steps.
-func (c *checker) turnsOf() []time.Time {
+func (pr preparing) turnsOf() []time.Time {
 	var out []time.Time
-	for i := range c.plan.Wind {
-		out = append(out, c.plan.Wind[i].Time)
+	for i := range pr.plan.Wind {
+		out = append(out, pr.plan.Wind[i].Time)
 	}
-	for i := range c.plan.Swell {
-		out = append(out, c.plan.Swell[i].Time)
+	for i := range pr.plan.Swell {
+		out = append(out, pr.plan.Swell[i].Time)
 	}
-	for i := range c.plan.Stream {
-		out = append(out, c.plan.Stream[i].Time)
+	for i := range pr.plan.Stream {
+		out = append(out, pr.plan.Stream[i].Time)
 	}
 	slices.SortFunc(out, time.Time.Compare)
 	return slices.CompactFunc(out, time.Time.Equal)

@@ -21,53 +21,53 @@ type wayOutcome struct {
 
 // wayOn gives what is wrong with the way on from a stay to the next if she leaves at a
 // time.
-func (c *checker) wayOn(stop int, leave time.Time) wayOutcome {
-	key := string(c.wayKey(stop, leave))
-	out, kept := c.memory.ways.get(key)
+func (lv leaver) wayOn(stop int, leave time.Time) wayOutcome {
+	key := string(lv.wayKey(stop, leave))
+	out, kept := lv.memory.ways.get(key)
 	if !kept || everyLeg {
-		if out = c.judgeWay(stop, leave); c.stopped == nil {
-			c.memory.ways.put(key, out)
+		if out = lv.judgeWay(stop, leave); lv.stopped == nil {
+			lv.memory.ways.put(key, out)
 		}
 	}
 	return out
 }
 
-func (c *checker) judgeWay(stop int, leave time.Time) wayOutcome {
-	t := c.leavingAt(stop, leave)
+func (lv leaver) judgeWay(stop int, leave time.Time) wayOutcome {
+	t := lv.leavingAt(stop, leave)
 	s := &t.track.Stops[stop]
 	first := t.lastLegOf(s.Route) + 1
 	t.lightAndSchedule(stop+1, first)
 	if f := t.wrong(); f != nil || t.stopped != nil {
-		c.stopped = t.stopped
+		lv.stopped = t.stopped
 		return wayOutcome{f, true}
 	}
-	t.ways().checkGapFrom(s, first)
+	ways{t}.checkGapFrom(s, first)
 	for i := first; i < len(t.track.Legs) && t.wrong() == nil && t.pause() == nil; i++ {
-		t.checkLeg(i)
+		reusing{t}.checkLeg(i)
 	}
 	if next := stop + 1; next < len(t.track.Stops) && t.wrong() == nil {
-		t.ways().checkGapTo(&t.track.Stops[next], len(t.track.Legs)-1)
+		ways{t}.checkGapTo(&t.track.Stops[next], len(t.track.Legs)-1)
 	}
-	c.stopped = t.stopped
+	lv.stopped = t.stopped
 	return wayOutcome{wrong: t.wrong()}
 }
 
 // wayKey writes all that goes into what is wrong with a way on, but for the ground and
 // the settings.
-func (c *checker) wayKey(stop int, leave time.Time) []byte {
-	s, b := &c.track.Stops[stop], c.memory.keyRoom[:0]
+func (lv leaver) wayKey(stop int, leave time.Time) []byte {
+	s, b := &lv.track.Stops[stop], lv.memory.keyRoom[:0]
 	b = binary.AppendVarint(b, int64(stop))
-	b = binary.AppendVarint(b, int64(c.lastLegOf(s.Route)))
+	b = binary.AppendVarint(b, int64(lv.lastLegOf(s.Route)))
 	b = binary.AppendVarint(b, int64(s.WarmUpLeft(leave)))
-	b = appendTimes(b, leave, c.track.Depart)
-	for _, stay := range c.plan.Stays() {
+	b = appendTimes(b, leave, lv.track.Depart)
+	for _, stay := range lv.plan.Stays() {
 		b = appendValue(b, reflect.ValueOf(stay).Elem())
 	}
-	for i, r := range c.plan.Routes() {
+	for i, r := range lv.plan.Routes() {
 		if i == s.Route+1 {
 			b = appendValue(b, reflect.ValueOf(r).Elem())
 		}
 	}
-	c.memory.keyRoom = b
+	lv.memory.keyRoom = b
 	return b
 }

@@ -28,8 +28,6 @@ const (
 // whereabouts compares a plan with the places that she goes to.
 type whereabouts struct{ *checker }
 
-func (c *checker) whereabouts() whereabouts { return whereabouts{c} }
-
 // checkWhereabouts compares the tide's station and the plan's clock with the
 // places that she goes to.
 func (w whereabouts) checkWhereabouts() {
