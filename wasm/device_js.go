@@ -150,21 +150,21 @@ func (device) Reveal(id string) { page().Call("reveal", id) }
 func listen(r *state.Room) {
 	js.Global().Get("keelroomStore").Call("onOther", callback(func(args []js.Value) {
 		id, rev := args[0].String(), args[1].Int()
-		onTurn(func() { r.OtherTab(id, rev) })
+		onTurn(func() { r.Keeper.OtherTab(id, rev) })
 	}))
 	js.Global().Get("keelroomStore").Call("onOvertaken", callback(func([]js.Value) { onTurn(r.Overtaken) }))
 	js.Global().Set("keelroomUnsaved", js.FuncOf(func(js.Value, []js.Value) any {
 		defer guard()
 		return r.Unsaved()
 	}))
-	unreadable = r.Unreadable
+	unreadable = r.Files.Unreadable
 	page().Call("onFiles", callback(func(args []js.Value) {
 		files := filesOf(args[0])
-		onTurn(func() { r.OpenFiles(files) })
+		onTurn(func() { r.Files.Open(files) })
 	}), unread)
 	page().Call("onShared", callback(func(args []js.Value) {
 		files := filesOf(args[0])
-		onTurn(func() { r.Shared(files) })
+		onTurn(func() { r.Files.Offer(files) })
 	}), unread)
 	page().Call("onOffline", callback(func(args []js.Value) {
 		line := args[0].String()

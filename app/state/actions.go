@@ -68,7 +68,7 @@ func init() {
 		"tide-table":     func(r *Room, _ string) { r.Forms.useTable() },
 		"tide-level":     func(r *Room, _ string) { r.Forms.useLevel() },
 		"tide-secondary": func(r *Room, _ string) { r.Forms.useSecondary() },
-		"open-files":     func(r *Room, _ string) { r.Ports.Device.Pick(true, "", r.files.open) }, // updates end in any number
+		"open-files":     func(r *Room, _ string) { r.Ports.Device.Pick(true, "", r.Files.Open) }, // updates end in any number
 		"open-plan":      func(r *Room, arg string) { r.Plans.open(arg) },
 		"set-show":       func(r *Room, arg string) { r.Charts.show(arg) },
 		"set-raise":      func(r *Room, arg string) { r.Charts.raise(arg) },
@@ -77,7 +77,7 @@ func init() {
 		"opening-stop":   func(r *Room, arg string) { r.Cells.stopOpening(arg) },
 		"cells-remove":   func(r *Room, _ string) { r.Cells.removeAll() },
 		"set-back":       func(r *Room, arg string) { r.Charts.bringBack(arg) },
-		"shared-open":    func(r *Room, _ string) { r.files.openShared() },
+		"shared-open":    func(r *Room, _ string) { r.Files.openShared() },
 		"notice-do":      noticeDo,
 		"route-here":     func(r *Room, _ string) { r.routeHere(false) },
 		"stay-here":      func(r *Room, _ string) { r.routeHere(true) },
@@ -87,7 +87,7 @@ func init() {
 		"private-gone":   removePrivate,
 		"sketch-keep":    func(r *Room, _ string) { r.Sketch.keep() },
 		"sketch-drop":    func(r *Room, _ string) { r.Sketch.Form = nil; r.Forms.clearDraft("draft-name") },
-		"taking-stop":    func(r *Room, arg string) { r.files.stopIntake(arg) },
+		"taking-stop":    func(r *Room, arg string) { r.Files.stopIntake(arg) },
 		"list-more":      func(r *Room, arg string) { r.View.showMore(arg) },
 		"list-window":    func(r *Room, arg string) { part, vertex := two(arg); r.View.showWindow(part, vertex) },
 		"try-again":      func(r *Room, _ string) { r.TryAgain() },

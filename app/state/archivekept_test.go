@@ -18,7 +18,7 @@ func TestDeletedPlanBackFromAnArchive(t *testing.T) {
 	archive := File{Name: "all.json", Data: Bytes(g.saved["Keelroom archive.json"])}
 	g.room.Do("plan-delete", g.room.History.Open.ID)
 	g.settle()
-	g.room.files.open([]File{archive})
+	g.room.Files.Open([]File{archive})
 	g.settle()
 	for _, h := range g.room.Keeper.List {
 		if h.Title == "INVENTED back again" {
@@ -65,7 +65,7 @@ func TestArchiveThatDoesNotFit(t *testing.T) {
 	g := newHarness(t).start()
 	full := &fullAfter{memoryStore: g.store, room: 40, why: ErrNoRoom}
 	g.room.Ports.store = full
-	g.room.files.open([]File{manyPlans(g, 500)})
+	g.room.Files.Open([]File{manyPlans(g, 500)})
 	g.settle()
 	g.wants("all.json: 460 of 500 plans and charts could not be kept: there is no room left on this device.", "40 plans are taken in")
 	if full.asked != 41 {
@@ -77,7 +77,7 @@ func TestArchiveThatDoesNotFit(t *testing.T) {
 func TestArchiveOfWhichSomeIsRefused(t *testing.T) {
 	g := newHarness(t).start()
 	g.room.Ports.store = &fullAfter{memoryStore: g.store, room: 3, why: errors.New("the device refused.")}
-	g.room.files.open([]File{manyPlans(g, 5)})
+	g.room.Files.Open([]File{manyPlans(g, 5)})
 	g.settle()
 	g.wants("all.json: 2 of 5 plans and charts could not be kept: the device refused.", "three plans are taken in", "INVENTED day 3")
 }
@@ -96,15 +96,15 @@ func TestNothingIsTakenInAfterTheStop(t *testing.T) {
 		return body
 	}
 	taking := &intake{name: "all.json", stop: func() {}}
-	g.room.files.receive(taking, engine.Reply{Total: 80}, slice(60), nil)
+	g.room.Files.receive(taking, engine.Reply{Total: 80}, slice(60), nil)
 	for range progressEvery {
 		slow.next()
 	}
 	g.room.Do("taking-stop", "all.json")
-	g.room.files.receive(taking, engine.Reply{Total: 80}, slice(20), nil) // it was on its way
+	g.room.Files.receive(taking, engine.Reply{Total: 80}, slice(20), nil) // it was on its way
 	slow.let()
 	taking.whole = true
-	g.room.files.keepNext(taking)
+	g.room.Files.keepNext(taking)
 	if n := len(g.store.plans) - before; n > progressEvery+1 {
 		t.Errorf("%d plans are kept, though the stop came after %d", n, progressEvery)
 	}

@@ -24,7 +24,7 @@ func realCell(t *testing.T, cell, name string) File {
 }
 
 func (g *harness) open(files ...File) {
-	g.room.files.open(files)
+	g.room.Files.Open(files)
 	g.settle()
 }
 
@@ -288,8 +288,8 @@ func TestPartOfADrop(t *testing.T) {
 		t.Fatalf("open are %q; one of the two files is whole", got)
 	}
 	edition := g.room.Cells.charted()[0].Info.Cell.Edition
-	g.room.files.open([]File{{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}})
-	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
+	g.room.Files.Open([]File{{Name: base.Name, Data: base.Data.(Bytes)[:100_000]}})
+	g.room.Files.Open([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
 	g.settle()
 	kept := g.store.sets[g.room.Cells.charted()[0].ID]
 	again := newHarness(t).start()
@@ -310,20 +310,20 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 		do   func(g *harness)
 		want string // update of the cell in use and kept
 	}{
-		{"hidden", func(g *harness) { g.room.files.open([]File{torn}); g.room.Charts.show(g.room.Charts.Sets[1].ID) }, "1"},
+		{"hidden", func(g *harness) { g.room.Files.Open([]File{torn}); g.room.Charts.show(g.room.Charts.Sets[1].ID) }, "1"},
 		{"removed and brought back", func(g *harness) {
 			id := g.room.Charts.Sets[1].ID
-			g.room.files.open([]File{torn})
+			g.room.Files.Open([]File{torn})
 			g.room.Charts.removeSet(id)
 			g.room.Charts.bringBack(id)
 		}, "1"},
 		{"damaged, then whole", func(g *harness) {
-			g.room.files.open([]File{torn})
-			g.room.files.open([]File{base, first, second})
+			g.room.Files.Open([]File{torn})
+			g.room.Files.Open([]File{base, first, second})
 		}, "2"},
 		{"damaged, then an update", func(g *harness) {
-			g.room.files.open([]File{torn})
-			g.room.files.open([]File{second})
+			g.room.Files.Open([]File{torn})
+			g.room.Files.Open([]File{second})
 		}, "2"},
 		{"another engine", func(g *harness) { g.anotherEngine(torn) }, "1"},
 		{"another engine, and a good update", func(g *harness) { g.anotherEngine(second) }, "2"},
@@ -351,7 +351,7 @@ func TestWhileACellIsBeingJoined(t *testing.T) {
 
 // anotherEngine takes the place of the one that is reading a file.
 func (g *harness) anotherEngine(reading File) {
-	g.room.files.open([]File{reading})
+	g.room.Files.Open([]File{reading})
 	g.service.Stop()
 	clear(g.answers)
 	g.startEngine()
@@ -361,8 +361,8 @@ func (g *harness) anotherEngine(reading File) {
 // An update that comes while its base is still being read waits for it.
 func TestUpdateRightAfterItsBase(t *testing.T) {
 	g := newHarness(t).start()
-	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.000")})
-	g.room.files.open([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
+	g.room.Files.Open([]File{realCell(t, "US5MA11M", "US5MA11M.000")})
+	g.room.Files.Open([]File{realCell(t, "US5MA11M", "US5MA11M.001")})
 	g.settle()
 	if got := g.cellsOpen(); len(got) != 1 || !strings.HasSuffix(got[0], ".1") || len(g.room.Charts.Sets) != 2 {
 		t.Errorf("open are %q in %d sets", got, len(g.room.Charts.Sets))
@@ -418,7 +418,7 @@ func TestWhatIsNoCell(t *testing.T) {
 func TestOpeningIsStopped(t *testing.T) {
 	g := newHarness(t).start()
 	before := len(g.room.Charts.Sets)
-	g.room.files.open([]File{zipped(t, File{Name: "XX5INVNT.000", Data: Bytes(make([]byte, 60<<20))})})
+	g.room.Files.Open([]File{zipped(t, File{Name: "XX5INVNT.000", Data: Bytes(make([]byte, 60<<20))})})
 	g.wants("Being looked into.", "Stop")
 	g.room.Do("opening-stop", "")
 	g.settle()

@@ -42,7 +42,7 @@ func TestTwoTabsKeepWhatIsSaid(t *testing.T) {
 // kept when it is opened again.
 func TestArchiveWhileACellIsRead(t *testing.T) {
 	g := newHarness(t).start()
-	g.room.files.open([]File{harbour(t, 0)})
+	g.room.Files.Open([]File{harbour(t, 0)})
 	for g.room.Cells.cellSet("US5MA11M") == nil {
 		g.room.Turn(<-g.turns)
 	}
@@ -188,7 +188,7 @@ func TestKeptTogetherStays(t *testing.T) {
 // A torn cell is not kept for being hidden while it was read.
 func TestHiddenWhileItIsRefused(t *testing.T) {
 	g := newHarness(t).start()
-	g.room.files.open([]File{cut(harbour(t, 0))})
+	g.room.Files.Open([]File{cut(harbour(t, 0))})
 	for len(g.room.Charts.Sets) < 2 {
 		g.room.Turn(<-g.turns)
 	}

@@ -67,7 +67,7 @@ func TestRemovedCells(t *testing.T) {
 	// Removed while its base is read, and opened anew instead.
 	gone := newHarness(t).start()
 	gone.open(harbour(t, 1), as(t, 2, "00"))
-	gone.room.files.open([]File{harbour(t, 0)})
+	gone.room.Files.Open([]File{harbour(t, 0)})
 	for s := gone.room.Cells.cellSet("US5MA11M"); s == nil || !s.Reading; s = gone.room.Cells.cellSet("US5MA11M") {
 		gone.room.Turn(<-gone.turns)
 	}
@@ -86,7 +86,7 @@ func TestBaseOfWaitingUpdates(t *testing.T) {
 	trying := func() *harness {
 		g := newHarness(t).start()
 		g.open(harbour(t, 1))
-		g.room.files.open([]File{harbour(t, 0)})
+		g.room.Files.Open([]File{harbour(t, 0)})
 		for g.room.Cells.cellSet("US5MA11M").joining == nil {
 			g.room.Turn(<-g.turns)
 		}
@@ -108,7 +108,7 @@ func TestBaseOfWaitingUpdates(t *testing.T) {
 	// Removed while the files are told apart: it stays removed.
 	gone := newHarness(t).start()
 	gone.open(harbour(t, 1))
-	gone.room.files.open([]File{harbour(t, 0)})
+	gone.room.Files.Open([]File{harbour(t, 0)})
 	for s := gone.room.Cells.cellSet("US5MA11M"); !s.sorting; {
 		gone.room.Turn(<-gone.turns)
 	}
@@ -129,7 +129,7 @@ func TestUndoOfARemovedCell(t *testing.T) {
 	g.room.Charts.bringBack(id)
 	g.settle()
 	g.wantCells("US5MA11M 31.1")
-	g.room.files.open([]File{harbour(t, 2)})
+	g.room.Files.Open([]File{harbour(t, 2)})
 	for len(g.room.Cells.Opening) > 0 {
 		g.room.Turn(<-g.turns)
 	}
@@ -152,8 +152,8 @@ func TestUndoOfARemovedCell(t *testing.T) {
 func TestEngineLostWithCells(t *testing.T) {
 	g := newHarness(t).start()
 	g.open(harbour(t, 0), harbour(t, 1), harbour(t, 2))
-	g.room.files.open([]File{harbour(t, 3)})
-	g.room.files.open([]File{tornNext(t)})
+	g.room.Files.Open([]File{harbour(t, 3)})
+	g.room.Files.Open([]File{tornNext(t)})
 	for g.room.Cells.charted()[0].joining == nil {
 		g.room.Turn(<-g.turns)
 	}

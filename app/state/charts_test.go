@@ -11,7 +11,7 @@ import (
 // A layer file that cannot be read leaves the layers that were there.
 func TestRefusedLayer(t *testing.T) {
 	g := newHarness(t).start()
-	g.room.files.open([]File{{Name: "torn.geojson", Data: Bytes(`{"type":"FeatureCollection","features":[`)}})
+	g.room.Files.Open([]File{{Name: "torn.geojson", Data: Bytes(`{"type":"FeatureCollection","features":[`)}})
 	g.settle()
 	g.wants("torn was refused as a whole", "Care is needed", "Refused:")
 	if len(g.store.sets) != 0 {
@@ -122,7 +122,7 @@ func TestRemovedWhileRead(t *testing.T) {
 	h := &holding{harness: g, kind: engine.PutSet}
 	g.room.Ports.engine = h
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
-	g.room.files.open([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.room.Files.Open([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
 	g.settle() // it was looked into; the engine reads it
 	id := g.room.Charts.Sets[1].ID
 	g.room.Do("set-remove", id)
@@ -136,7 +136,7 @@ func TestRemovedWhileRead(t *testing.T) {
 func TestSharedAsks(t *testing.T) {
 	g := newHarness(t).start()
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
-	g.room.files.share([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.room.Files.Offer([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
 	g.settle()
 	if len(g.room.Charts.Sets) != 1 {
 		t.Error("it is opened unasked")

@@ -179,7 +179,7 @@ func damagedUpdate(t *testing.T) File {
 func TestDropsOnEachOthersHeels(t *testing.T) {
 	g := newHarness(t).start()
 	for _, f := range []File{harbour(t, 1), harbour(t, 0), harbour(t, 2), as(t, 3, "00")} {
-		g.room.files.open([]File{f})
+		g.room.Files.Open([]File{f})
 	}
 	g.settle()
 	for when, g := range map[string]*harness{"at once": g, "loaded again": g.reloaded()} {

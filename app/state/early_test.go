@@ -101,7 +101,7 @@ func TestEditsBeforeTheStoreIsRead(t *testing.T) {
 func TestPlansBeforeTheStoreIsRead(t *testing.T) {
 	g, late, _ := lateGround(t)
 	file := File{Name: "dropped.geojson", Data: Bytes(planOf(t, late.memoryStore, "INVENTED dropped"))}
-	g.room.files.open([]File{file})
+	g.room.Files.Open([]File{file})
 	g.room.Do("plan-new", "")
 	late.let()
 	g.settle()

@@ -160,8 +160,8 @@ func (k *Keeper) keepAsCopy(saved SavedPlan) {
 	k.saveNow(saved)
 }
 
-// otherTab takes note that another tab has saved a state of a plan.
-func (k *Keeper) otherTab(id string, rev int) {
+// OtherTab takes note that another tab has saved a state of a plan.
+func (k *Keeper) OtherTab(id string, rev int) {
 	if id != k.history.Open.ID || rev <= k.history.Open.Rev || k.Save.busy {
 		return
 	}

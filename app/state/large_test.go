@@ -23,7 +23,7 @@ func (s sealed) Head(n int) []byte { return []byte(s.head[:min(n, len(s.head))])
 // A layer that is larger than any may be is refused by its size, unread.
 func TestTooLargeIsRefusedUnread(t *testing.T) {
 	g := newHarness(t).start()
-	g.room.files.openRest([]File{{Name: "sea.geojson", Data: sealed{t, "{", 65 << 20}}}, false)
+	g.room.Files.openRest([]File{{Name: "sea.geojson", Data: sealed{t, "{", 65 << 20}}}, false)
 	g.wants("sea.geojson is not read: it has 65 MB, and a layer has at most 64.")
 }
 
@@ -46,7 +46,7 @@ func TestArchiveOfManyPlans(t *testing.T) {
 	g := newHarness(t).start()
 	slow := &slowStore{memoryStore: g.store}
 	g.room.Ports.store = slow
-	g.room.files.open([]File{manyPlans(g, 120)})
+	g.room.Files.Open([]File{manyPlans(g, 120)})
 	g.settle()
 	for range 100 {
 		if len(slow.held) != 1 {
@@ -67,7 +67,7 @@ func TestArchiveOfManyPlans(t *testing.T) {
 // However many plans there are, the list shows the newest, and more when asked to.
 func TestListOfManyPlansIsShort(t *testing.T) {
 	g := newHarness(t).start()
-	g.room.files.open([]File{manyPlans(g, 200)})
+	g.room.Files.Open([]File{manyPlans(g, 200)})
 	g.settle()
 	g.room.Do("tab", TabPlans)
 	rows := func() int { return strings.Count(g.text(), "Delete") }
@@ -94,7 +94,7 @@ func TestListsOfALargePlanAreShort(t *testing.T) {
 	}
 	text := `{"type":"FeatureCollection","plan":{"version":1,"time_zone":"UTC"},"features":[` + zones.String() +
 		`{"type":"Feature","properties":{"role":"route","name":"out"},"geometry":{"type":"LineString","coordinates":[` + strings.TrimSuffix(line.String(), ",") + `]}}]}`
-	g.room.files.open([]File{{Name: "large.geojson", Data: Bytes(text)}})
+	g.room.Files.Open([]File{{Name: "large.geojson", Data: Bytes(text)}})
 	g.settle()
 	for tab, most := range map[string]int{TabRoute: 80, TabCharts: 80} {
 		g.room.Do("tab", tab)

@@ -16,10 +16,10 @@ import (
 	"keelroom/geo/library"
 )
 
-// open takes files that were picked, dropped or shared: a plan file becomes
+// Open takes files that were picked, dropped or shared: a plan file becomes
 // a plan, the layers one set, the cells another. What may be a plan or an archive is
 // looked into by the engine first, one file after the other.
-func (fl *Files) open(files []File) { fl.startup.whenStarted(func() { fl.openFiles(files) }) }
+func (fl *Files) Open(files []File) { fl.startup.whenStarted(func() { fl.openFiles(files) }) }
 
 func (fl *Files) openFiles(files []File) {
 	rest := make([]File, 0, len(files))
@@ -139,8 +139,8 @@ func (r *Charts) nextOrder() (order int) {
 	return order
 }
 
-// unreadable says why files that were given cannot be read.
-func (fl *Files) unreadable(why string) { fl.notices.notify(true, "Nothing was opened. "+why) }
+// Unreadable says why files that were given cannot be read.
+func (fl *Files) Unreadable(why string) { fl.notices.notify(true, "Nothing was opened. "+why) }
 
 // openSet takes files that belong together as a set of their own.
 func (r *Charts) openSet(layers []File) {
@@ -218,9 +218,9 @@ func setName(files []File) string {
 	return fmt.Sprintf("%s and %d more", first, len(files)-1)
 }
 
-// share takes files that came by the share target, which any page can send to:
+// Offer takes files that came by the share target, which any page can send to:
 // nothing is opened before the skipper says so.
-func (fl *Files) share(files []File) {
+func (fl *Files) Offer(files []File) {
 	names := make([]string, len(files))
 	for i, f := range files {
 		names[i] = f.Name
@@ -233,6 +233,6 @@ func (fl *Files) openShared() {
 	files := fl.shared
 	fl.shared = nil
 	if len(files) > 0 {
-		fl.open(files)
+		fl.Open(files)
 	}
 }

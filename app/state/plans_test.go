@@ -67,7 +67,7 @@ func TestExportImport(t *testing.T) {
 	}
 	for name, text := range g.saved {
 		other := newHarness(t).start()
-		other.room.files.open([]File{{Name: name, Data: Bytes(text)}})
+		other.room.Files.Open([]File{{Name: name, Data: Bytes(text)}})
 		other.settle()
 		other.room.Do("export-plan", "")
 		if other.saved[name] != text {
@@ -78,7 +78,7 @@ func TestExportImport(t *testing.T) {
 		}
 		other.wants("opened as a plan of its own", "Care is needed")
 	}
-	g.room.files.open([]File{{Name: "bad.geojson", Data: Bytes(`{"type":"FeatureCollection","plan":{"version":9},"features":[]}`)}})
+	g.room.Files.Open([]File{{Name: "bad.geojson", Data: Bytes(`{"type":"FeatureCollection","plan":{"version":9},"features":[]}`)}})
 	g.settle()
 	g.wants("bad.geojson is a plan file that cannot be read", "version")
 }
@@ -117,7 +117,7 @@ func TestOtherTabChanged(t *testing.T) {
 	}
 	kept.Text, kept.Title, kept.Rev = string(b), p.Title, kept.Rev+1
 	g.store.plans[kept.ID] = kept
-	g.room.Keeper.otherTab(kept.ID, kept.Rev)
+	g.room.Keeper.OtherTab(kept.ID, kept.Rev)
 	g.settle()
 	g.wants("INVENTED elsewhere", "Another tab changed this plan")
 }
@@ -128,16 +128,16 @@ func TestArchive(t *testing.T) {
 	g := newHarness(t).start()
 	g.room.Enter("title", "INVENTED kept")
 	layer := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
-	g.room.files.open([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
+	g.room.Files.Open([]File{{Name: "rock.geojson", Data: Bytes(layer)}})
 	g.settle()
 	g.room.Do("export-all", "")
 	text := g.saved["Keelroom archive.json"]
 	other := newHarness(t).start()
-	other.room.files.open([]File{{Name: "torn.json", Data: Bytes(text[:len(text)-9])}})
+	other.room.Files.Open([]File{{Name: "torn.json", Data: Bytes(text[:len(text)-9])}})
 	other.settle()
 	other.wants("is an archive that cannot be read, and nothing was changed")
 	plans, sets := len(other.store.plans), len(other.store.sets)
-	other.room.files.open([]File{{Name: "all.json", Data: Bytes(text)}})
+	other.room.Files.Open([]File{{Name: "all.json", Data: Bytes(text)}})
 	other.settle()
 	if len(other.store.plans) != plans+1 || len(other.store.sets) != sets+1 {
 		t.Fatalf("%d plans and %d sets are kept: %v", len(other.store.plans), len(other.store.sets), other.room.Notices.list)

@@ -29,7 +29,7 @@ type Room struct {
 	Stations   *Stations
 	Forms      *Forms
 	Sketch     *Sketch
-	files      *Files
+	Files      *Files
 	exports    *Exports
 }
 
@@ -77,7 +77,7 @@ func (r *Room) wireCharts() {
 		recheck: func() { r.Checks.recheck() }, fade: func() { r.Checks.fade() }, setPlace: func(p *PlaceInfo) { r.Places.set(p) }, dropRibbon: func() { r.Departures.drop() }}
 	r.Cells = &Cells{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, charts: r.Charts, recheck: func() { r.Checks.recheck() }}
 	r.Charts.cells = r.Cells
-	r.files = &Files{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, startup: r.Startup, keeper: r.Keeper, plans: r.Plans, charts: r.Charts, cells: r.Cells}
+	r.Files = &Files{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, startup: r.Startup, keeper: r.Keeper, plans: r.Plans, charts: r.Charts, cells: r.Cells}
 }
 
 // wireChecks joins the parts that hold what the engine answers.
@@ -172,12 +172,12 @@ func (r *Room) show() {
 // EngineLost takes note that the engine was started again and so has lost the charts.
 func (r *Room) EngineLost(why string) {
 	r.Notices.notify(true, "The part that checks stopped ("+why+") and was started again; the charts are being read anew.")
-	lost := r.files.looking
+	lost := r.Files.looking
 	for _, t := range lost {
-		r.files.endIntake(t)
+		r.Files.endIntake(t)
 		r.Notices.notify(true, t.name+" was not opened, or not to its end: open it again.")
 	}
-	r.files.looking = nil
+	r.Files.looking = nil
 	r.Checks.Checking, r.Departures.Ribbon, r.Stations.Search = checking{}, ribbon{}, stationSearch{}
 	r.Places.set(nil)
 	r.Checks.Day = Day{Plan: r.History.Plan} // no verdict may stand that nothing is there to keep up
@@ -189,18 +189,6 @@ func (r *Room) EngineLost(why string) {
 		t.next()
 	}
 }
-
-// OtherTab takes note that another tab has saved a state of a plan.
-func (r *Room) OtherTab(id string, rev int) { r.Keeper.otherTab(id, rev) }
-
-// OpenFiles takes files that were picked or dropped.
-func (r *Room) OpenFiles(list []File) { r.files.open(list) }
-
-// Shared takes files that came by the share target.
-func (r *Room) Shared(list []File) { r.files.share(list) }
-
-// Unreadable shows why files that were given cannot be read.
-func (r *Room) Unreadable(why string) { r.files.unreadable(why) }
 
 // planChanged makes everything follow a change of the open plan, saves and checks it.
 func (r *Room) planChanged(before *plan.Plan) {

@@ -210,7 +210,7 @@ func TestFilesAfterTheOneThatStopsTheEngine(t *testing.T) {
 	g := newHarness(t).start()
 	rock := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"objectClass":"UWTROC"},"geometry":{"type":"Point","coordinates":[-36.02,42.99]}}]}`
 	bad := File{Name: "bad.geojson", Data: Bytes(rock + " ")}
-	g.room.files.open([]File{bad, {Name: "rock.geojson", Data: Bytes(rock)}})
+	g.room.Files.Open([]File{bad, {Name: "rock.geojson", Data: Bytes(rock)}})
 	g.stops(AskedOfFile(engine.Request{Kind: engine.OpenFile}, bad))
 	g.wants("bad.geojson was not opened")
 	if n := len(g.room.Charts.Sets); n != 2 || g.room.Charts.Sets[1].Name != "rock" {

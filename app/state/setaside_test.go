@@ -105,7 +105,7 @@ func TestPlanThatStopsTheEngineIsSetAside(t *testing.T) {
 // checked on before leaves no verdict behind; once it is removed there is one.
 func TestChartThatStopsTheEngineIsSetAside(t *testing.T) {
 	g := newHarness(t).start()
-	g.room.files.open([]File{{Name: "bank.geojson", Data: Bytes(`{"type":"FeatureCollection","layer":{"title":"INVENTED bank"},"features":[
+	g.room.Files.Open([]File{{Name: "bank.geojson", Data: Bytes(`{"type":"FeatureCollection","layer":{"title":"INVENTED bank"},"features":[
 		{"type":"Feature","properties":{"OBJL":86,"VALSOU":0.5},"geometry":{"type":"Point","coordinates":[-36.5,43.5]}}]}`)}})
 	g.settle()
 	g.wants("Care is needed")

@@ -68,7 +68,7 @@ func TestArchiveBeingTakenInIsUnsaved(t *testing.T) {
 	g := newHarness(t).start()
 	slow := &slowStore{memoryStore: g.store}
 	g.room.Ports.store = slow
-	g.room.files.open([]File{manyPlans(g, 3)})
+	g.room.Files.Open([]File{manyPlans(g, 3)})
 	g.settle()
 	if why := g.room.Unsaved(); !strings.Contains(why, "archive") {
 		t.Errorf("unsaved: %q", why)
