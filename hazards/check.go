@@ -184,7 +184,7 @@ func (pr preparing) planSpan() (from, to time.Time) {
 
 // waters is what the timed track asks.
 func (pr preparing) waters() passage.Waters {
-	w := passage.Waters{Memory: &pr.routes, Did: pr.did, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
+	w := passage.Waters{Cache: &pr.routes, Did: pr.did, Zones: func(leg geo.Rhumb) []passage.ZoneSpan {
 		return pr.zonesAlong(leg, pr.reach(pr.plan.Margins.CorridorM), pr.pause)
 	}, SeaM: func(p orb.Point, from, to time.Time) (hsM float64, ok bool) {
 		if pr.pause() != nil {

@@ -65,7 +65,7 @@ type ground struct {
 	views     map[orb.Point]*view
 	lastView  *view
 	places    map[placeKey]chart.Met
-	routes    passage.Memory
+	routes    passage.Cache
 	buoyages  map[*chart.Feature]buoyageAt
 	locals    *int // see localSets
 	channels  map[channelKey]channelAt

@@ -31,8 +31,8 @@ type Waters struct {
 	// Did is told of work as it is done: pieces of track and cells that were looked
 	// at. nil: nobody wants to know.
 	Did func(n int)
-	// Memory keeps routes for the next time. nil: none are kept.
-	Memory *Memory
+	// Cache keeps routes for the next time. nil: none are kept.
+	Cache *Cache
 }
 
 // seaStepM is how far apart the sea is looked at along a leg.
@@ -58,7 +58,7 @@ func Lay(p *plan.Plan, w Waters) (*Track, error) {
 	if len(p.Parts) == 0 || p.Parts[0].Route == nil || p.Parts[0].Route.Depart == nil {
 		return nil, fmt.Errorf("the plan has no first route with a time of departure; a route with `depart` is wanted")
 	}
-	l := &layer{plan: p, waters: w, track: &Track{Depart: *p.Parts[0].Route.Depart}, last: len(p.Parts)}
+	l := &scheduler{plan: p, waters: w, track: &Track{Depart: *p.Parts[0].Route.Depart}, last: len(p.Parts)}
 	l.parts(0, 0, l.track.Depart, NewEngine(&p.Boat))
 	return l.track, nil
 }
@@ -69,7 +69,7 @@ func Lay(p *plan.Plan, w Waters) (*Track, error) {
 func (t *Track) LeavingAt(p *plan.Plan, w Waters, stop int, leave time.Time, toNext bool) *Track {
 	s := t.Stops[stop]
 	s.Leave = leave
-	l := &layer{plan: p, waters: w, track: t.before(s.Route + 1), last: len(p.Parts)}
+	l := &scheduler{plan: p, waters: w, track: t.before(s.Route + 1), last: len(p.Parts)}
 	l.track.Stops = append(t.Stops[:stop:stop], s)
 	if toNext {
 		l.last = min(s.part+3, len(p.Parts)) // the route, and the stop behind it
@@ -100,7 +100,7 @@ func (t *Track) before(route int) *Track {
 }
 
 // parts lays out the parts of the day from one on, which begins at a time.
-func (l *layer) parts(first, route int, at time.Time, engine *Engine) {
+func (l *scheduler) parts(first, route int, at time.Time, engine *Engine) {
 	for i := first; i < l.last; i++ {
 		part := l.plan.Parts[i]
 		if part.Stay != nil {
@@ -126,8 +126,8 @@ func later(a, b time.Time) time.Time {
 	return a
 }
 
-// layer is the state of Lay.
-type layer struct {
+// scheduler is the state of Lay.
+type scheduler struct {
 	plan   *plan.Plan
 	waters Waters
 	track  *Track
@@ -137,7 +137,7 @@ type layer struct {
 
 // run is one route being laid out: distances are metres from its start.
 type run struct {
-	*layer
+	*scheduler
 	legs   []Leg
 	starts []float64 // of each leg, and the end of the last
 	zones  []ZonePassage
@@ -152,8 +152,8 @@ type run struct {
 
 func (r *run) length() float64 { return r.starts[len(r.starts)-1] }
 
-func (l *layer) route(rt *plan.Route, part, index int, depart time.Time) time.Time {
-	r := &run{layer: l, depart: depart}
+func (l *scheduler) route(rt *plan.Route, part, index int, depart time.Time) time.Time {
+	r := &run{scheduler: l, depart: depart}
 	r.lookUp(rt, part)
 	for i := range r.legs {
 		leg := &r.legs[i]
@@ -261,7 +261,7 @@ func merged(spans []chart.Span) []chart.Span {
 }
 
 // did tells of work.
-func (l *layer) did(n int) {
+func (l *scheduler) did(n int) {
 	if l.waters.Did != nil {
 		l.waters.Did(n)
 	}

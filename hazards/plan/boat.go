@@ -53,25 +53,25 @@ func (b *Boat) Windage() (m2 float64, ok bool) {
 func (b *Boat) fields() []field {
 	return []field{
 		text("name", &b.Name),
-		optional("length_m", &b.LengthM, span{1, 100, "metres"}),
-		optional("beam_m", &b.BeamM, span{0.3, 30, "metres"}),
-		needed("draught_m", &b.DraughtM, span{0.05, 20, "metres"}),
-		optional("air_draught_m", &b.AirDraughtM, span{0, 100, "metres"}),
-		needed("cruise_kn", &b.CruiseKn, span{0.5, 100, "knots"}),
-		number("harbour_kn", &b.HarbourKn, 5, span{0.5, 50, "knots"}),
-		number("warm_up_kn", &b.WarmUpKn, 7, span{0.5, 50, "knots"}),
-		number("warm_up_min", &b.WarmUpMin, 15, span{0, 240, "minutes"}),
-		number("cool_down_min", &b.CoolDownMin, 5, span{0, 240, "minutes"}),
-		number("planing_kn", &b.PlaningKn, 14, span{1, 100, "knots"}),
-		number("hump_m", &b.HumpM, 0.35, span{0, 5, "metres"}),
-		number("block_coefficient", &b.BlockCoeff, 0.4, span{0.1, 1, ""}),
-		number("slow_down_m", &b.SlowDownM, 150, span{0, 5000, "metres"}),
-		number("rough_kn", &b.RoughKn, 8, span{0.5, 100, "knots"}),
-		number("sea_limit_m", &b.SeaLimitM, 0.8, span{0, 20, "metres"}),
-		number("sea_stop_m", &b.SeaStopM, 1.2, span{0, 20, "metres"}),
+		optional("length_m", &b.LengthM, numberRange{1, 100, "metres"}),
+		optional("beam_m", &b.BeamM, numberRange{0.3, 30, "metres"}),
+		needed("draught_m", &b.DraughtM, numberRange{0.05, 20, "metres"}),
+		optional("air_draught_m", &b.AirDraughtM, numberRange{0, 100, "metres"}),
+		needed("cruise_kn", &b.CruiseKn, numberRange{0.5, 100, "knots"}),
+		number("harbour_kn", &b.HarbourKn, 5, numberRange{0.5, 50, "knots"}),
+		number("warm_up_kn", &b.WarmUpKn, 7, numberRange{0.5, 50, "knots"}),
+		number("warm_up_min", &b.WarmUpMin, 15, numberRange{0, 240, "minutes"}),
+		number("cool_down_min", &b.CoolDownMin, 5, numberRange{0, 240, "minutes"}),
+		number("planing_kn", &b.PlaningKn, 14, numberRange{1, 100, "knots"}),
+		number("hump_m", &b.HumpM, 0.35, numberRange{0, 5, "metres"}),
+		number("block_coefficient", &b.BlockCoeff, 0.4, numberRange{0.1, 1, ""}),
+		number("slow_down_m", &b.SlowDownM, 150, numberRange{0, 5000, "metres"}),
+		number("rough_kn", &b.RoughKn, 8, numberRange{0.5, 100, "knots"}),
+		number("sea_limit_m", &b.SeaLimitM, 0.8, numberRange{0, 20, "metres"}),
+		number("sea_stop_m", &b.SeaStopM, 1.2, numberRange{0, 20, "metres"}),
 		flag("night", &b.Night),
-		optional("windage_m2", &b.WindageM2, span{0.1, 1000, "square metres"}),
-		optional("holding_n", &b.HoldingN, span{1, 1e7, "newtons"}),
+		optional("windage_m2", &b.WindageM2, numberRange{0.1, 1000, "square metres"}),
+		optional("holding_n", &b.HoldingN, numberRange{1, 1e7, "newtons"}),
 		nested("fuel", &b.Fuel, func() Fuel { return Fuel{} }),
 		nested("rode", &b.Rode, DefaultRode),
 	}
@@ -104,10 +104,10 @@ func (f *Fuel) ReserveL() (litres float64, ok bool) {
 
 func (f *Fuel) fields() []field {
 	return []field{
-		optional("tank_l", &f.TankL, span{1, 100_000, "litres"}),
-		checked(optional("in_tank_l", &f.InTankL, span{0, 100_000, "litres"}), f.overfull),
+		optional("tank_l", &f.TankL, numberRange{1, 100_000, "litres"}),
+		checked(optional("in_tank_l", &f.InTankL, numberRange{0, 100_000, "litres"}), f.overfull),
 		list("burn", &f.Burn),
-		optional("reserve", &f.Reserve, span{0, 1, "as a fraction of in_tank_l"}),
+		optional("reserve", &f.Reserve, numberRange{0, 1, "as a fraction of in_tank_l"}),
 	}
 }
 
@@ -129,8 +129,8 @@ type Burn struct {
 
 func (b *Burn) fields() []field {
 	return []field{
-		required(number("kn", &b.Kn, 0, span{0, 100, "knots"})),
-		required(number("lph", &b.Lph, 0, span{0, 5000, "litres an hour"})),
+		required(number("kn", &b.Kn, 0, numberRange{0, 100, "knots"})),
+		required(number("lph", &b.Lph, 0, numberRange{0, 5000, "litres an hour"})),
 	}
 }
 
@@ -149,9 +149,9 @@ func DefaultRode() Rode { return Rode{BowRollerM: 1.0} }
 
 func (r *Rode) fields() []field {
 	return []field{
-		optional("chain_m", &r.ChainM, span{0, 1000, "metres"}),
-		optional("chain_kg_per_m", &r.ChainKgPerM, span{0.1, 100, "kilograms a metre"}),
-		number("rope_m", &r.RopeM, 0, span{0, 2000, "metres"}),
-		number("bow_roller_m", &r.BowRollerM, 1.0, span{0, 10, "metres"}),
+		optional("chain_m", &r.ChainM, numberRange{0, 1000, "metres"}),
+		optional("chain_kg_per_m", &r.ChainKgPerM, numberRange{0.1, 100, "kilograms a metre"}),
+		number("rope_m", &r.RopeM, 0, numberRange{0, 2000, "metres"}),
+		number("bow_roller_m", &r.BowRollerM, 1.0, numberRange{0, 10, "metres"}),
 	}
 }

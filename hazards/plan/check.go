@@ -9,8 +9,8 @@ import (
 	"keelroom/geo"
 )
 
-// finding is a problem, and whether it is that something is still missing.
-type finding struct {
+// flaw is a problem, and whether it is that something is still missing.
+type flaw struct {
 	Problem
 	incomplete bool
 }
@@ -18,19 +18,19 @@ type finding struct {
 // checker collects what is wrong with a plan that is held in memory.
 type checker struct {
 	path  string
-	found []finding
+	found []flaw
 }
 
 // wrong notes a problem with a member of the object in hand, unless msg is "".
 func (c *checker) wrong(key, msg string) {
 	if msg != "" {
-		c.found = append(c.found, finding{problem(join(c.path, key), msg), false})
+		c.found = append(c.found, flaw{problem(join(c.path, key), msg), false})
 	}
 }
 
 // incomplete notes that a member is missing or does not fit the rest of the day.
 func (c *checker) incomplete(key, msg string) {
-	c.found = append(c.found, finding{problem(join(c.path, key), msg), true})
+	c.found = append(c.found, flaw{problem(join(c.path, key), msg), true})
 }
 
 // record checks the fields of an object at key.

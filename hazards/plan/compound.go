@@ -76,7 +76,7 @@ func list[T any, P pointerTo[T]](key string, p *[]T) field {
 }
 
 // numbers is a list of numbers.
-func numbers(key string, p *[]float64, s span) field {
+func numbers(key string, p *[]float64, s numberRange) field {
 	return field{
 		key: key, kind: geojson.Array,
 		walk: func(d *decoder) error {

@@ -58,7 +58,7 @@ func (p *Plan) checkExtent(c *checker, paths []string) {
 func (c *checker) ask(path, msg string) {
 	p := problem(path, msg)
 	p.Question = true
-	c.found = append(c.found, finding{p, true})
+	c.found = append(c.found, flaw{p, true})
 }
 
 // extent is how long a day is.

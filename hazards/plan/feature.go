@@ -40,7 +40,7 @@ func (r *Route) fields() []field {
 		constant("role", RoleRoute),
 		text("name", &r.Name),
 		maybe("depart", &r.Depart),
-		numbers("speeds_kn", &r.SpeedsKn, span{0.5, 100, "knots"}),
+		numbers("speeds_kn", &r.SpeedsKn, numberRange{0.5, 100, "knots"}),
 	}
 }
 
@@ -55,8 +55,8 @@ func (s *Stay) fields() []field {
 		text("name", &s.Name),
 		moment("until", &s.Until),
 		choice("kind", &s.Kind, AtAnchor, AtAnchor, AtMooring, AtBerth),
-		optional("rode_m", &s.RodeM, span{1, 1000, "metres"}),
-		checked(optional("sounded_m", &s.SoundedM, span{0, 500, "metres"}), func() string {
+		optional("rode_m", &s.RodeM, numberRange{1, 1000, "metres"}),
+		checked(optional("sounded_m", &s.SoundedM, numberRange{0, 500, "metres"}), func() string {
 			if s.SoundedM != nil && s.SoundedAt == nil {
 				return "a sounding without sounded_at; its time is wanted, for the height of tide then"
 			}

@@ -48,21 +48,21 @@ func (k kept) given(key string) bool {
 	})
 }
 
-// span is a range of numbers, ends included.
-type span struct {
+// numberRange is a range of numbers, ends included.
+type numberRange struct {
 	lo, hi float64
 	unit   string
 }
 
 // wrong says what is wrong with v, and "" where it lies in the range.
-func (s span) wrong(v float64) string {
+func (s numberRange) wrong(v float64) string {
 	if v >= s.lo && v <= s.hi {
 		return ""
 	}
 	return said(v) + "; " + s.wanted()
 }
 
-func (s span) wanted() string {
+func (s numberRange) wanted() string {
 	return strings.TrimSpace(fmt.Sprintf("a number from %s to %s %s", said(s.lo), said(s.hi), s.unit)) + " is wanted"
 }
 
@@ -94,7 +94,7 @@ func flag(key string, p *bool) field {
 	}
 }
 
-func number(key string, p *float64, def float64, s span) field {
+func number(key string, p *float64, def float64, s numberRange) field {
 	return checked(field{
 		key: key, kind: geojson.Number, def: geojson.NumberOf(def),
 		set: func(v geojson.Value) string { *p = v.Num; return "" },
@@ -103,7 +103,7 @@ func number(key string, p *float64, def float64, s span) field {
 }
 
 // needed is a number that a complete plan has; 0 while it is missing.
-func needed(key string, p *float64, s span) field {
+func needed(key string, p *float64, s numberRange) field {
 	f := number(key, p, 0, s)
 	f.check = func(c *checker) {
 		if *p == 0 {
@@ -116,7 +116,7 @@ func needed(key string, p *float64, s span) field {
 }
 
 // optional is a number that may be unknown.
-func optional(key string, p **float64, s span) field {
+func optional(key string, p **float64, s numberRange) field {
 	return checked(field{
 		key: key, kind: geojson.Number,
 		set: func(v geojson.Value) string { *p = &v.Num; return "" },

@@ -52,7 +52,7 @@ func (p *Plan) zoneField() field {
 func (c *ChartChoices) fields() []field {
 	return []field{
 		datum("sounding_datum", &c.SoundingDatum),
-		optional("tide_above_chart_m", &c.TideAboveChartM, span{-20, 20, "metres"}),
+		optional("tide_above_chart_m", &c.TideAboveChartM, numberRange{-20, 20, "metres"}),
 		flag("accept_expsou_1", &c.AcceptExpsou1),
 		texts("vessel_classes", &c.VesselClasses),
 		texts("trust", &c.Trust),

@@ -22,7 +22,7 @@ func FloorHundredths(metres float64) float64 {
 }
 
 func rounding(key string, p **float64, round func(float64) geojson.Value) field {
-	f := optional(key, p, span{})
+	f := optional(key, p, numberRange{})
 	f.check = nil
 	f.get = func(*writer) (geojson.Value, bool) {
 		if *p == nil {
@@ -69,7 +69,7 @@ func bearing(key string, p **float64) field {
 
 // figure is a number that is always known.
 func figure(key string, p *float64, places int) field {
-	f := number(key, p, 0, span{})
+	f := number(key, p, 0, numberRange{})
 	f.check = nil
 	f.def = geojson.Value{}
 	f.get = func(*writer) (geojson.Value, bool) { return geojson.NumberSpelled(*p, places), true }

@@ -69,7 +69,7 @@ func (m *Margins) ScopeFor(gustKn float64, ropeLaid bool) float64 {
 }
 
 func (m *Margins) fields() []field {
-	metres := func(to float64) span { return span{0, to, "metres"} }
+	metres := func(to float64) numberRange { return numberRange{0, to, "metres"} }
 	return []field{
 		number("under_keel_m", &m.UnderKeelM, 0.5, metres(20)),
 		number("under_keel_fast_m", &m.UnderKeelFastM, 1.0, metres(20)),
@@ -83,11 +83,11 @@ func (m *Margins) fields() []field {
 		number("mark_off_m", &m.MarkOffM, 10, metres(2000)),
 		number("overhead_m", &m.OverheadM, 0.5, metres(20)),
 		number("tide_m", &m.TideM, 0.3, metres(10)),
-		number("wave_fraction", &m.WaveFraction, 1.0, span{0, 3, ""}),
+		number("wave_fraction", &m.WaveFraction, 1.0, numberRange{0, 3, ""}),
 		number("anchored_sea_m", &m.AnchoredSeaM, 0.3, metres(10)),
-		number("window_min", &m.WindowMin, 45, span{0, 1440, "minutes"}),
-		number("wind_room_deg", &m.WindRoomDeg, 30, span{0, 180, "degrees"}),
-		number("open_fetch_km", &m.OpenFetchKm, 20, span{0.1, 5000, "kilometres"}),
-		optional("scope", &m.Scope, span{1, 30, ""}),
+		number("window_min", &m.WindowMin, 45, numberRange{0, 1440, "minutes"}),
+		number("wind_room_deg", &m.WindRoomDeg, 30, numberRange{0, 180, "degrees"}),
+		number("open_fetch_km", &m.OpenFetchKm, 20, numberRange{0.1, 5000, "kilometres"}),
+		optional("scope", &m.Scope, numberRange{1, 30, ""}),
 	}
 }

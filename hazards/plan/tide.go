@@ -152,35 +152,35 @@ func (t *TideSource) fields() []field {
 	return []field{
 		text("station", &t.Station),
 		datum("datum", &t.Datum),
-		optional("z0_m", &t.Z0M, span{-20, 20, "metres"}),
-		optional("height_datum_m", &t.HeightDatumM, span{-20, 20, "metres"}),
+		optional("z0_m", &t.Z0M, numberRange{-20, 20, "metres"}),
+		optional("height_datum_m", &t.HeightDatumM, numberRange{-20, 20, "metres"}),
 		list("constituents", &t.Constituents),
 		inOrder(list("events", &t.Events), func() int { return len(t.Events) }, func(i int) time.Time { return t.Events[i].Time }),
 		t.secondary(nested("reference", &s.Reference, func() TideSource { return TideSource{} }), s),
 		t.secondary(nested("high", &s.High, func() Correction { return Correction{} }), s),
 		t.secondary(nested("low", &s.Low, func() Correction { return Correction{} }), s),
-		optional("level_m", &t.LevelM, span{-20, 20, "metres"}),
-		number("adjust_m", &t.AdjustM, 0, span{-5, 5, "metres"}),
+		optional("level_m", &t.LevelM, numberRange{-20, 20, "metres"}),
+		number("adjust_m", &t.AdjustM, 0, numberRange{-5, 5, "metres"}),
 		place("position", &t.Position),
 		zoneName("time_zone", &t.ZoneName),
 		list("levels", &t.Levels),
-		number("record_years", &t.RecordYears, 0, span{0, 1000, "years"}),
+		number("record_years", &t.RecordYears, 0, numberRange{0, 1000, "years"}),
 		text("left_out", &t.LeftOut),
-		number("left_out_m", &t.LeftOutM, 0, span{0, 20, "metres"}),
+		number("left_out_m", &t.LeftOutM, 0, numberRange{0, 20, "metres"}),
 	}
 }
 
 func (l *Level) fields() []field {
 	return []field{
 		required(datum("datum", &l.Datum)),
-		required(number("height_m", &l.HeightM, 0, span{-20, 40, "metres"})),
+		required(number("height_m", &l.HeightM, 0, numberRange{-20, 40, "metres"})),
 	}
 }
 
 // place is a position that may be unknown: longitude, latitude.
 func place(key string, p **orb.Point) field {
 	var given []float64
-	f := numbers(key, &given, span{-180, 180, "degrees"})
+	f := numbers(key, &given, numberRange{-180, 180, "degrees"})
 	read := f.walk
 	f.walk = func(d *decoder) error {
 		err := read(d)
@@ -234,15 +234,15 @@ func (c *Constituent) fields() []field {
 			}
 			return ""
 		})),
-		required(number("amplitude_m", &c.AmplitudeM, 0, span{0, 20, "metres"})),
-		required(number("phase_deg", &c.PhaseDeg, 0, span{-360, 360, "degrees"})),
+		required(number("amplitude_m", &c.AmplitudeM, 0, numberRange{0, 20, "metres"})),
+		required(number("phase_deg", &c.PhaseDeg, 0, numberRange{-360, 360, "degrees"})),
 	}
 }
 
 func (e *TideEvent) fields() []field {
 	return []field{
 		required(moment("time", &e.Time)),
-		required(number("height_m", &e.HeightM, 0, span{-20, 30, "metres"})),
+		required(number("height_m", &e.HeightM, 0, numberRange{-20, 30, "metres"})),
 		choice("kind", &e.Kind, "", HighWater, LowWater),
 		flag("double", &e.Double),
 	}
@@ -250,8 +250,8 @@ func (e *TideEvent) fields() []field {
 
 func (c *Correction) fields() []field {
 	return []field{
-		required(number("minutes", &c.Minutes, 0, span{-720, 720, "minutes"})),
-		optional("metres", &c.Metres, span{-20, 20, "metres"}),
-		optional("factor", &c.Factor, span{0, 10, ""}),
+		required(number("minutes", &c.Minutes, 0, numberRange{-720, 720, "minutes"})),
+		optional("metres", &c.Metres, numberRange{-20, 20, "metres"}),
+		optional("factor", &c.Factor, numberRange{0, 10, ""}),
 	}
 }

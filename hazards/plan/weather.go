@@ -23,14 +23,14 @@ func (w *Wind) Gust() float64 {
 	return GustFactor * w.Kn
 }
 
-var circle = span{0, 360, "degrees"}
+var circle = numberRange{0, 360, "degrees"}
 
 func (w *Wind) fields() []field {
 	return []field{
 		required(moment("time", &w.Time)),
 		required(number("from_deg", &w.FromDeg, 0, circle)),
-		required(number("kn", &w.Kn, 0, span{0, 200, "knots"})),
-		checked(optional("gust_kn", &w.GustKn, span{0, 300, "knots"}), func() string {
+		required(number("kn", &w.Kn, 0, numberRange{0, 200, "knots"})),
+		checked(optional("gust_kn", &w.GustKn, numberRange{0, 300, "knots"}), func() string {
 			if w.GustKn != nil && *w.GustKn < w.Kn {
 				return said(*w.GustKn) + " is below the mean of " + said(w.Kn) + " knots; a gust of at least the mean is wanted"
 			}
@@ -53,8 +53,8 @@ func (s *Swell) fields() []field {
 	return []field{
 		required(moment("time", &s.Time)),
 		required(number("from_deg", &s.FromDeg, 0, circle)),
-		required(number("height_m", &s.HeightM, 0, span{0, 30, "metres"})),
-		required(number("period_s", &s.PeriodS, 0, span{1, 40, "seconds"})),
+		required(number("height_m", &s.HeightM, 0, numberRange{0, 30, "metres"})),
+		required(number("period_s", &s.PeriodS, 0, numberRange{1, 40, "seconds"})),
 	}
 }
 
@@ -71,6 +71,6 @@ func (s *Stream) fields() []field {
 	return []field{
 		required(moment("time", &s.Time)),
 		required(number("toward_deg", &s.TowardDeg, 0, circle)),
-		required(number("kn", &s.Kn, 0, span{0, 30, "knots"})),
+		required(number("kn", &s.Kn, 0, numberRange{0, 30, "knots"})),
 	}
 }

@@ -47,7 +47,7 @@ func On(date time.Time, p orb.Point) Day {
 	y, m, d := date.Date()
 	noon := meridian(time.Date(y, m, d, 12, 0, 0, 0, date.Location()), p.Lon(), 0)
 	const half = 12 * time.Hour
-	s := span{p, [3]time.Time{meridian(noon.Add(-half), p.Lon(), 180), noon, meridian(noon.Add(half), p.Lon(), 180)}}
+	s := dayArc{p, [3]time.Time{meridian(noon.Add(-half), p.Lon(), 180), noon, meridian(noon.Add(half), p.Lon(), 180)}}
 	var day Day
 	day.Sunrise, day.Sunset, day.Sun = s.crossings(horizonDeg)
 	day.CivilDawn, day.CivilDusk, day.Civil = s.crossings(civilDeg)
@@ -69,16 +69,16 @@ func meridian(t time.Time, lonDeg, hourDeg float64) time.Time {
 	return t
 }
 
-// span is the sun's day at a place: lowest, highest, lowest point. The altitude
+// dayArc is the sun's day at a place: lowest, highest, lowest point. The altitude
 // rises through the first half and falls through the second.
-type span struct {
+type dayArc struct {
 	place orb.Point
 	turns [3]time.Time
 }
 
 // crossings are the first time at which the sun comes over an altitude, and the
 // first at which it goes below.
-func (s span) crossings(altitudeDeg float64) (up, down time.Time, pass Pass) {
+func (s dayArc) crossings(altitudeDeg float64) (up, down time.Time, pass Pass) {
 	var above [3]bool
 	for i, t := range s.turns {
 		above[i] = AltitudeDeg(t, s.place) > altitudeDeg
@@ -102,7 +102,7 @@ func (s span) crossings(altitudeDeg float64) (up, down time.Time, pass Pass) {
 
 // cross halves the half day from turn i to the next until it knows the time of
 // the crossing to 0.1 s.
-func (s span) cross(i int, altitudeDeg float64) time.Time {
+func (s dayArc) cross(i int, altitudeDeg float64) time.Time {
 	a, b := s.turns[i], s.turns[i+1]
 	rising := AltitudeDeg(b, s.place) > altitudeDeg
 	for b.Sub(a) > 100*time.Millisecond {

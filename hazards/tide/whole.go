@@ -137,8 +137,8 @@ func missingBetween(a, b time.Time) string {
 	return fmt.Sprintf("between %s and %s a water seems to be missing (%s, %s)", a.Format(clock), b.Format(clock), b.Format(day), zone)
 }
 
-// span is the time from a water to the next one of the other kind.
-type span struct {
+// riseOrFall is the time from a water to the next one of the other kind.
+type riseOrFall struct {
 	to       int // index of the later water
 	from     time.Time
 	end      time.Time
@@ -147,20 +147,20 @@ type span struct {
 }
 
 // spansOf are the spans of a table. What lies between the two of a double water is none.
-func spansOf(events []Event) []span {
-	var out []span
+func spansOf(events []Event) []riseOrFall {
+	var out []riseOrFall
 	for i := 1; i < len(events); i++ {
 		a, b := events[i-1], events[i]
 		if a.High == b.High {
 			continue
 		}
-		out = append(out, span{i, a.Time, b.Time, max(a.HeightM-b.HeightM, b.HeightM-a.HeightM), b.Time.Sub(a.Time)})
+		out = append(out, riseOrFall{i, a.Time, b.Time, max(a.HeightM-b.HeightM, b.HeightM-a.HeightM), b.Time.Sub(a.Time)})
 	}
 	return out
 }
 
 // gap looks for a span in which two waters seem to be missing, the kinds being in turn.
-func gap(events []Event, spans []span) *TableError {
+func gap(events []Event, spans []riseOrFall) *TableError {
 	others := newOthers(spans)
 	for k, s := range spans {
 		if k > 0 && s.from.Equal(spans[k-1].end) && s.end.Sub(spans[k-1].from) > likeWaters {
@@ -181,7 +181,7 @@ func gap(events []Event, spans []span) *TableError {
 // others gives medians of all spans but one.
 type others []time.Duration // in order of length
 
-func newOthers(spans []span) others {
+func newOthers(spans []riseOrFall) others {
 	out := make(others, len(spans))
 	for i, s := range spans {
 		out[i] = s.duration
@@ -207,31 +207,33 @@ func (o others) median(d time.Duration) (median time.Duration, known bool) {
 }
 
 // vanished says whether the waters that a long span lacks may have grown faint and gone.
-func vanished(spans []span, k int) bool {
-	if !slices.ContainsFunc(spans, func(s span) bool { return faint(spans, s) }) {
+func vanished(spans []riseOrFall, k int) bool {
+	if !slices.ContainsFunc(spans, func(s riseOrFall) bool { return faint(spans, s) }) {
 		return false
 	}
 	s := spans[k]
 	before, okBefore := beside(spans, s, -lunarDay)
 	after, okAfter := beside(spans, s, lunarDay)
-	most := max(faintPair, dayBeside*rangeAboutSpan(spans, s))
+	most := max(faintPair, dayBeside*greatestAbout(spans, s))
 	if s.duration > mixedSpan {
-		return okBefore && okAfter && max(before, after) < daysBeside*rangeAboutSpan(spans, s)
+		return okBefore && okAfter && max(before, after) < daysBeside*greatestAbout(spans, s)
 	}
 	if okBefore && okAfter {
 		return min(before, after) <= most
 	}
 	// Beside the end of a table less is known, and a pair must be fainter, or the tide small.
-	few := max(faintPair, dayAlone*rangeAboutSpan(spans, s))
-	return okBefore && before <= few || okAfter && after <= few || !okBefore && !okAfter && rangeAboutSpan(spans, s) <= smallTide
+	few := max(faintPair, dayAlone*greatestAbout(spans, s))
+	return okBefore && before <= few || okAfter && after <= few || !okBefore && !okAfter && greatestAbout(spans, s) <= smallTide
 }
 
 // faint says whether a span's range is small beside those about it.
-func faint(spans []span, s span) bool { return s.rangeM < faintRange*rangeAboutSpan(spans, s) }
+func faint(spans []riseOrFall, s riseOrFall) bool {
+	return s.rangeM < faintRange*greatestAbout(spans, s)
+}
 
-// rangeAboutSpan is the greatest range about a span, its own included.
-func rangeAboutSpan(spans []span, s span) float64 {
-	i, _ := slices.BinarySearchFunc(spans, s.from, func(o span, t time.Time) int { return o.from.Compare(t) })
+// greatestAbout is the greatest range about a span, its own included.
+func greatestAbout(spans []riseOrFall, s riseOrFall) float64 {
+	i, _ := slices.BinarySearchFunc(spans, s.from, func(o riseOrFall, t time.Time) int { return o.from.Compare(t) })
 	most := 0.0
 	for _, o := range spans[max(0, i-aboutSpans):min(len(spans), i+aboutSpans+1)] {
 		if o.end.After(s.from.Add(-aboutDay)) && o.from.Before(s.end.Add(aboutDay)) {
@@ -243,7 +245,7 @@ func rangeAboutSpan(spans []span, s span) float64 {
 
 // beside is the greatest range of the waters inside a span moved by a lunar day; 0 where there are
 // no two. ok is false where the table does not reach over all of that.
-func beside(spans []span, s span, by time.Duration) (rangeM float64, ok bool) {
+func beside(spans []riseOrFall, s riseOrFall, by time.Duration) (rangeM float64, ok bool) {
 	from, end := s.from.Add(by), s.end.Add(by)
 	first, last := spans[0], spans[len(spans)-1]
 	if from.Before(first.from.Add(-time.Hour)) || end.After(last.end.Add(time.Hour)) {
@@ -275,7 +277,7 @@ func wholeByHeights(waters []Water, events []Event) *TableError {
 }
 
 // plainly asks for the kinds where a table is not plainly whole.
-func plainly(events []Event, spans []span) *TableError {
+func plainly(events []Event, spans []riseOrFall) *TableError {
 	others, usual := newOthers(spans), medianRange(spans)
 	for k, s := range spans {
 		median, known := others.median(s.duration)
@@ -293,11 +295,11 @@ func plainly(events []Event, spans []span) *TableError {
 }
 
 // medianRange is the median of what the water rises or falls.
-func medianRange(spans []span) float64 {
+func medianRange(spans []riseOrFall) float64 {
 	if len(spans) == 0 {
 		return 0
 	}
-	sorted := slices.SortedFunc(slices.Values(spans), func(a, b span) int { return cmp.Compare(a.rangeM, b.rangeM) })
+	sorted := slices.SortedFunc(slices.Values(spans), func(a, b riseOrFall) int { return cmp.Compare(a.rangeM, b.rangeM) })
 	n := len(sorted)
 	return (sorted[(n-1)/2].rangeM + sorted[n/2].rangeM) / 2
 }

@@ -45,7 +45,7 @@ func TestTableWhole(t *testing.T) {
 		"20 hours among long ones":          {"1 .9 HW, 13 .1 LW, 33 .9 HW, 45 .1 LW", 0, false, ""},
 		"more than 20":                      {"1 .9 HW, 13 .1 LW, 33.1 .9 HW, 45 .1 LW", 2, false, "20.1 hours"},
 		"every second pair left out":        {"1 4 HW, 19.67 .5 LW, 38.33 4 HW", 2, false, "37.3 hours between two like waters"},
-		"every second pair, not stated":              {"1 4, 19.67 .5, 38.33 4, 57 .5", 2, true, "between two like waters"},
+		"every second pair, not stated":     {"1 4, 19.67 .5, 38.33 4, 57 .5", 2, true, "between two like waters"},
 		"faint once, not the next day":      {"0 -.5 LW, 6 2 HW, 10 1.1 LW, 16 3.5 HW, 24.5 -.5 LW, 40.67 3.5 HW, 48.33 -.5 LW", 5, false, "16.2 hours"},
 		"a double high water":               {"0 .5 LW, 4.8 4 HW d, 7 4.1 HW d, 12.3 .6 LW", 0, false, ""},
 		"double, 5 hours apart":             {"0 .5 LW, 4.8 4 HW d, 9.8 4.1 HW d, 14 .6 LW", 1, false, "a water seems to be missing"},

@@ -12,7 +12,7 @@ import (
 func TestMemoryChangesNothing(t *testing.T) {
 	w := waters(band(2, 3, limit(6)), band(4, 4.5, limit(9)))
 	kept := w
-	kept.Memory = &Memory{}
+	kept.Cache = &Cache{}
 	p := day(start, east(3), east(6))
 	p.Parts[0].Route.SpeedsKn = []float64{18, 20}
 	for i, change := range []func(){
