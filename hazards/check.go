@@ -20,12 +20,17 @@ import (
 // no-data finding, or the error of Between. The plan is one that plan.Decode
 // gave.
 func (s *Session) Check(p *plan.Plan) (*plan.Report, error) {
+	return s.check(p, dayReport.finish)
+}
+
+// check checks a plan; finish writes what the report has of the day as a whole.
+func (s *Session) check(p *plan.Plan, finish func(dayReport)) (*plan.Report, error) {
 	c, err := s.begin(p, false)
 	if err != nil {
 		return nil, err
 	}
 	for _, part := range []func(){c.checkLegs, c.checkStemming, speedZones{c}.checkZones, c.checkStays,
-		c.checkDaylight, burning{c}.checkFuel, c.checkSchedule, whereabouts{c}.checkWhereabouts, dayReport{c}.finish} {
+		c.checkDaylight, burning{c}.checkFuel, c.checkSchedule, whereabouts{c}.checkWhereabouts, func() { finish(dayReport{c}) }} {
 		part()
 		if err := c.pause(); err != nil {
 			return nil, err

@@ -20,17 +20,13 @@ type dayReport struct{ *checker }
 // and the verdict.
 func (dr dayReport) finish() {
 	r := dr.report
-	dr.legFeatures()
-	r.Depart, r.Back = ptr(dr.track.Depart), ptr(dr.track.Back)
 	r.LeaveBy = leaver{dr.checker}.leaveBy()
-	r.DistanceNm, r.UnderWayMin = ptr(dr.distanceNM()), ptr(dr.underWayMinutes())
-	r.LeastClearance = dr.leastOfDay()
 	r.Tide, r.Sun = dr.tideOfDay(), dr.sunOfDay()
 	r.Charts, r.Messages = dr.chartsUsed(), dr.messages()
+	dr.legFeatures()
+	dr.figures()
 	dr.stateOfChecks()
 	dr.cautions()
-	r.Verdict = plan.VerdictOf(r.Findings)
-	r.Findings, r.More = bounded(dr.merging().once(r.Findings, dr.abouts))
 }
 
 func (dr dayReport) tideOfDay() *plan.TideOfDay {

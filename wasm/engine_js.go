@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"syscall/js"
 
+	"github.com/paulmach/orb"
+
 	"keelroom/app/engine"
 	"keelroom/geo/layer"
 )
@@ -17,7 +19,12 @@ func runEngine() {
 			post(map[string]any{"stopped": fmt.Sprint(r)})
 		}
 	}()
-	service := engine.New(newHost(), fetch)
+	moves := js.Global().Get("keelroomMoves")
+	service := engine.New(newHost(moves), fetch)
+	moves.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		service.HandleMove(moveOf(args[0].Get("data")))
+		return nil
+	}))
 	js.Global().Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		r, err := requestOf(args[0].Get("data"))
 		if err != nil {
@@ -49,14 +56,22 @@ func requestOf(data js.Value) (engine.Request, error) {
 	return engine.DecodeRequest([]byte(data.Get("head").String()), files, texts)
 }
 
-// host gives the engine a way to answer and to let messages in.
-type host struct {
-	port js.Value
-	turn chan struct{}
+// moveOf reads a place of a point that is dragged, as web/moves.js sends it.
+func moveOf(data js.Value) engine.Move {
+	n := func(i int) int { return int(data.Index(i).Float()) }
+	return engine.Move{Seq: n(0), PlanRev: n(1), ChartRev: n(2), Feature: n(3), Vertex: n(4), Insert: n(5) != 0,
+		At: orb.Point{data.Index(6).Float(), data.Index(7).Float()}, Has: n(8)}
 }
 
-func newHost() *host {
-	h := &host{turn: make(chan struct{}, 1)}
+// host gives the engine a way to answer and to let messages in.
+type host struct {
+	port  js.Value
+	moves js.Value // the chart view's end of the way of a drag
+	turn  chan struct{}
+}
+
+func newHost(moves js.Value) *host {
+	h := &host{moves: moves, turn: make(chan struct{}, 1)}
 	channel := js.Global().Get("MessageChannel").New()
 	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any {
 		h.turn <- struct{}{}
@@ -77,6 +92,10 @@ func (h *host) At(id int) { post(map[string]any{"at": id}) }
 
 // Post sends a reply. Its documents stay apart: the page hands them on unread.
 func (h *host) Post(a engine.Reply) {
+	if a.Kind == engine.MovePoint {
+		h.moves.Call("postMessage", string(a.View))
+		return
+	}
 	head, err := engine.EncodeReply(a)
 	if err != nil {
 		post(map[string]any{"stopped": err.Error()})

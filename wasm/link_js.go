@@ -74,14 +74,18 @@ func (l *link) watch() {
 	})
 }
 
-// start starts a worker, with the program that the page has compiled already.
+// start starts a worker, with the program that the page has compiled already, and
+// joins it with the chart view: where a point is dragged to passes there, not here.
 func (l *link) start() {
 	l.ready, l.heard, l.reading, l.at = false, time.Now(), 0, 0
 	l.starts = append(l.starts, time.Now())
 	l.worker = js.Global().Get("Worker").New(ui.Getenv("GOAPP_STATIC_RESOURCES_URL")+"/engine.js", map[string]any{"type": "module"})
 	l.worker.Set("onmessage", l.told)
 	l.worker.Set("onerror", l.failed)
-	l.worker.Call("postMessage", map[string]any{"module": js.Global().Get("keelroomModule")})
+	moves := js.Global().Get("MessageChannel").New()
+	js.Global().Get("keelroomChart").Call("connect", moves.Get("port1"))
+	far := moves.Get("port2")
+	l.worker.Call("postMessage", map[string]any{"module": js.Global().Get("keelroomModule"), "moves": far}, []any{far})
 }
 
 // tooMany starts within a minute mean that starting again is no cure.

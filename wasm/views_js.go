@@ -81,6 +81,7 @@ func (c chartView) SetSet(id string, draw state.Doc) { c.js.Call("setSet", id, o
 func (c chartView) SetPrivate(draw state.Doc)        { c.js.Call("setPrivate", out(draw)) }
 func (c chartView) SetPlan(planFile string)          { c.js.Call("setPlan", planFile) }
 func (c chartView) SetReport(report state.Doc)       { c.js.Call("setReport", out(report)) }
+func (c chartView) Follow(planRev, chartRev int)     { c.js.Call("follow", planRev, chartRev) }
 func (c chartView) SetMode(mode string)              { c.js.Call("setMode", mode) }
 func (c chartView) SketchDone()                      { c.js.Call("finishSketch") }
 func (c chartView) SketchBack()                      { c.js.Call("undoSketchPoint") }

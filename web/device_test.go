@@ -11,6 +11,7 @@ import (
 // one line a check.
 func TestDevice(t *testing.T)        { inNode(t, "testdata/device.mjs") }
 func TestLoadingAgain(t *testing.T)  { inNode(t, "testdata/first.mjs") }
+func TestMoves(t *testing.T)         { inNode(t, "testdata/moves.mjs") }
 func TestServiceWorker(t *testing.T) { inNode(t, "testdata/worker.mjs") }
 
 func inNode(t *testing.T, file string) {

@@ -1,9 +1,11 @@
 // The worker that checks: the same program as the page, which finds no document
-// here and so takes the other role. The page sends the compiled module first.
+// here and so takes the other role. The page sends the compiled module first, and
+// the channel to the chart view.
 import "../wasm_exec.js";
 
 self.onmessage = async (event) => {
   self.onmessage = null; // the program sets its own
+  globalThis.keelroomMoves = event.data.moves; // the way of a drag: see moves.js
   const go = new Go();
   try {
     /** @type {WebAssembly.Module} */

@@ -8,5 +8,6 @@ import { strip } from "./strip/strip.js";
 import { keepVersions } from "./version.js";
 
 Object.assign(globalThis, { keelroomChart: chart, keelroomDevice: device, keelroomStore: store, keelroomStrip: strip });
+chart.onBlocks(strip.showBlocks);
 keepVersions();
 runProgram();

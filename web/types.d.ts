@@ -102,7 +102,6 @@ declare namespace ol {
 // What the engine says once of its rules: app/engine/rules.go.
 interface Rules {
   worst_first: string[];
-  joint_m: number;
   verdicts: Record<string, string>;
 }
 
@@ -269,11 +268,57 @@ interface ReportView {
   circles: ReportItem[];
   worst: Map<number, string>;
 }
-interface Drag {
+/** A point that is drawn elsewhere than in the plan, or one more. */
+interface DrawnPoint {
   feature: number;
   vertex: number;
   point: Point;
+  /** The points that go along with it, by feature and vertex. */
+  along?: [number, number][];
+}
+interface Drag extends DrawnPoint {
+  insert: boolean;
+  /** When the pointer came there, in ms. */
+  at: number;
+  /** It was let go, and waits for the plan with the point there. */
+  dropped?: boolean;
+}
+/** What is known of the plan with a point elsewhere; see chart/live.js. */
+interface Live extends DrawnPoint {
   insert?: boolean;
+  at?: number;
+  report: ReportView | null;
+  /** It is the plan as it was checked, before the first answer. */
+  checked?: boolean;
+}
+/** A place of a point that is dragged, of which the worker is asked. */
+interface Place {
+  feature: number;
+  vertex: number;
+  lon: number;
+  lat: number;
+  insert: boolean;
+  at: number;
+}
+/** What a drag asks of whoever knows the way to the worker. */
+interface DragHost {
+  ask(place: Place): void;
+  end(): void;
+  giveUp(): void;
+}
+/** What the page's program is told of a drag. */
+interface Moving {
+  head?: object;
+  words?: string;
+  late?: boolean;
+}
+/** What is drawn while a point is dragged. */
+interface Shown {
+  plan: PlanView;
+  report: ReportView;
+  byNumber: boolean;
+  /** The point that is dragged, as drawn; null for none. */
+  at: (DrawnPoint & { at?: number }) | null;
 }
 /** What a pointer has taken hold of: a point, or the handle of a point to come. */
 interface Grip {

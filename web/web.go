@@ -9,6 +9,7 @@
 //	start.js                the page's own module: imports all others
 //	program.js, version.js  the running program; versions of the app and a newer one
 //	rules.js                what the engine says once of its rules
+//	moves.js                the way of a drag, from the chart view to the worker
 //	store.js                keeps plans, layers and settings in IndexedDB
 //	device.js               files in and out, keys, palette
 //	chart/, strip/          the chart view and the day strip
@@ -24,7 +25,7 @@ import "embed"
 
 // Files are the files, by their paths in this folder.
 //
-//go:embed style.css first.js start.js rules.js program.js version.js store.js device.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
+//go:embed style.css first.js start.js rules.js program.js version.js moves.js store.js device.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
 //go:embed chart/*.js chart/*.css strip/*.js strip/*.css vendor
 //go:embed demo/plan.geojson demo/chart/*.geojson
 //go:embed all:dist

@@ -69,13 +69,13 @@ func (s *Service) movePoint(j *job) error {
 	if err != nil {
 		return &failure{words: err.Error()}
 	}
-	report, err := s.session.Check(p)
+	report, err := s.session.CheckMoving(p)
 	if err != nil {
 		return moveFailed(err)
 	}
 	words.English.FillTitles(report)
 	now, before := &s.views[0], &s.views[1]
-	now.of(p, report)
+	now.of(c.plan, p, report)
 	base := 0
 	if m.Has != 0 && m.Has == s.viewed {
 		base = m.Has

@@ -70,10 +70,10 @@ func answered(t testing.TB, h *fakeHost, seq int) answer {
 }
 
 // whole is the view of a report by itself.
-func whole(t testing.TB, p *plan.Plan, r *plan.Report) map[string]string {
+func whole(t testing.TB, before, p *plan.Plan, r *plan.Report) map[string]string {
 	t.Helper()
 	var v view
-	v.of(p, r)
+	v.of(before, p, r)
 	s := screen{}
 	var a answer
 	if err := json.Unmarshal(v.message(1, 0, &view{}), &a); err != nil {
@@ -173,7 +173,7 @@ func TestMovesAddUpToAFreshCheck(t *testing.T) {
 			t.Fatal(err)
 		}
 		words.English.Fill(report, fresh.Zone)
-		sameItems(t, "move "+strings.Repeat("*", i%3), has.items, whole(t, fresh, report))
+		sameItems(t, "move "+strings.Repeat("*", i%3), has.items, whole(t, p, fresh, report))
 		if t.Failed() {
 			t.Fatalf("after move %d: %+v", i, m)
 		}
@@ -195,7 +195,7 @@ func TestViewIsRoundedAsTheReport(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, want := whole(t, p, report), whole(t, p, read)
+	got, want := whole(t, p, p, report), whole(t, p, p, read)
 	for name := range want {
 		if name == "blocks" { // it tells no part of a second
 			delete(got, name)
@@ -340,7 +340,7 @@ func TestNewestMoveWins(t *testing.T) {
 				t.Errorf("the move is %s", a.State)
 			}
 			if r := h.end(t, 1001); r.State != Done || r.Kind != c.want {
-				t.Errorf("what came later: %s %s %s", r.Kind, r.State, r.Words)
+				t.Errorf("what came later: %s %s %s %s", r.Kind, r.State, r.Words, r.View)
 			}
 		})
 	}

@@ -10,17 +10,14 @@ import (
 // nowhere else.
 type rulesText struct {
 	WorstFirst []string          `json:"worst_first"` // severities of a finding
-	JointM     float64           `json:"joint_m"`
-	Verdicts   map[string]string `json:"verdicts"` // in words
+	Verdicts   map[string]string `json:"verdicts"`    // in words
 }
 
 // Rules writes what the views are told once, as they are made: the severities of a
-// finding, the worst first; how far apart a route's end and a stay may be and still
-// move as one; and the verdicts of a departure in words.
+// finding, the worst first, and the verdicts of a departure in words.
 func Rules() []byte {
-	b, _ := json.Marshal(rulesText{ // texts and a number: does not fail
+	b, _ := json.Marshal(rulesText{ // texts: does not fail
 		WorstFirst: []string{plan.NotClear.String(), plan.NoData.String(), plan.Care.String(), plan.Note.String()},
-		JointM:     plan.JoinM,
 		Verdicts:   map[string]string{plan.NotClear.String(): "not clear", plan.NoData.String(): "not known", plan.Care.String(): "care", plan.Clear.String(): "clear"},
 	})
 	return b

@@ -19,7 +19,7 @@ import (
 //
 // base is the answer that it changes; 0: the items are all. The items:
 //
-//	head              {"verdict","counts":[not clear, no data, care],"depart","back","least_m","least_at","worst"}
+//	head              see Head
 //	leg N             the worst severity found on leg N, "clear" for none above a note
 //	clearance N       [lon, lat, metres] where the clearance of leg N is least
 //	finding ID        {"severity","geometry","also":[[lon, lat]…]}
@@ -27,6 +27,7 @@ import (
 //	slow-downs        [[lon, lat, knots]…]
 //	circles           [[[lon, lat]…]…], the outlines
 //	blocks            as those of a day; see Block
+//	moved             [[feature, vertex]…] of all points that do not lie where they did
 //
 // Times are Unix seconds, figures are rounded as in the report, null is not known.
 type view struct {
@@ -44,20 +45,21 @@ type viewItem struct {
 	from, to int
 }
 
-// of makes the view of a checked plan.
-func (v *view) of(p *plan.Plan, r *plan.Report) {
+// of makes the view of a checked plan, which was another before a point was moved.
+func (v *view) of(before, p *plan.Plan, r *plan.Report) {
 	v.text, v.items = v.text[:0], v.items[:0]
 	v.item("head", v.head(r))
 	v.legs(r)
 	for i := range r.Clearances {
 		c := &r.Clearances[i]
-		v.item(numbered(&v.clearanceNames, "clearance ", c.Leg), append(appendNumber(append(appendPair(append(v.text, '['), c.At), ','), floored(c.ClearanceM)), ']'))
+		v.item(numbered(&v.clearanceNames, "clearance ", c.Leg), append(appendMetres(append(appendPair(append(v.text, '['), c.At), ','), c.ClearanceM), ']'))
 	}
 	v.findings(r)
 	v.item("zones", v.zones(r))
 	v.item("slow-downs", v.slowDowns(r))
 	v.item("circles", v.circles(r))
 	v.item("blocks", v.blocks(p, r))
+	v.item("moved", v.moved(before, p))
 	if v.index == nil {
 		v.index = map[string]int{}
 	}
@@ -122,7 +124,18 @@ func appendHead(b []byte, seq int, state string) []byte {
 	return append(append(append(b, `,"state":"`...), state...), '"')
 }
 
-// head is the verdict and the figures beside it.
+// Head is the item head of a view.
+type Head struct {
+	Verdict string   `json:"verdict"`
+	Counts  [3]int   `json:"counts"` // see Tally
+	Depart  *int64   `json:"depart"`
+	Back    *int64   `json:"back"`
+	LeastM  *float64 `json:"least_m"`
+	LeastAt *int64   `json:"least_at"`
+	Worst   string   `json:"worst"` // the title of the worst finding, "" where none is above a note
+}
+
+// head writes the verdict and the figures beside it.
 func (v *view) head(r *plan.Report) []byte {
 	n := Tally(r)
 	b := append(append(append(v.text, `{"verdict":"`...), r.Verdict.String()...), `","counts":[`...)
@@ -138,7 +151,7 @@ func (v *view) head(r *plan.Report) []byte {
 	if r.LeastClearance != nil {
 		least = *r.LeastClearance
 	}
-	b = appendNumber(append(b, `,"least_m":`...), floored(least.ClearanceM))
+	b = appendMetres(append(b, `,"least_m":`...), least.ClearanceM)
 	b = appendTime(append(b, `,"least_at":`...), least.Time)
 	if f := worstOf(r); f != nil {
 		b = geojson.AppendText(append(b, `,"worst":`...), f.Title)
@@ -242,7 +255,7 @@ func (v *view) zones(r *plan.Report) []byte {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = appendNumber(append(appendPair(append(b, '['), z.Entry), ','), tenth(z.LimitKn))
+		b = appendKnots(append(appendPair(append(b, '['), z.Entry), ','), z.LimitKn)
 		b = append(strconv.AppendBool(append(b, ','), z.Stated), ']')
 	}
 	return append(b, ']')
@@ -255,7 +268,7 @@ func (v *view) slowDowns(r *plan.Report) []byte {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = append(appendNumber(append(appendPair(append(b, '['), s.At), ','), tenth(s.ToKn)), ']')
+		b = append(appendKnots(append(appendPair(append(b, '['), s.At), ','), s.ToKn), ']')
 	}
 	return append(b, ']')
 }
@@ -288,30 +301,45 @@ func (v *view) blocks(p *plan.Plan, r *plan.Report) []byte {
 	return append(b, ']')
 }
 
-// floored is a clearance as the report writes it.
-func floored(m *float64) *float64 {
-	if m == nil {
-		return nil
+// moved are the points of the parts of a day that lie elsewhere than before. Where a
+// waypoint was put in there are none.
+func (v *view) moved(before, p *plan.Plan) []byte {
+	b := append(v.text, '[')
+	part := 0
+	for feature, role := range p.Roles() {
+		if role != plan.RoleRoute && role != plan.RoleStay {
+			continue
+		}
+		was, now := before.Parts[part].Positions(), p.Parts[part].Positions()
+		part++
+		for i := 0; i < len(now) && len(now) == len(was); i++ {
+			if now[i] == was[i] {
+				continue
+			}
+			if b[len(b)-1] == ']' {
+				b = append(b, ',')
+			}
+			b = strconv.AppendInt(append(b, '['), int64(feature), 10)
+			b = append(strconv.AppendInt(append(b, ','), int64(i), 10), ']')
+		}
 	}
-	v := plan.FloorHundredths(*m) + 0 // no minus zero
-	return &v
+	return append(b, ']')
 }
 
-// tenth is a speed as the report writes it.
-func tenth(kn *float64) *float64 {
-	if kn == nil {
-		return nil
-	}
-	v := math.Round(*kn*10)/10 + 0
-	return &v
+// appendMetres writes a clearance as the report does.
+func appendMetres(b []byte, m *float64) []byte { return appendNumber(b, m, plan.FloorHundredths) }
+
+// appendKnots writes a speed as the report does.
+func appendKnots(b []byte, kn *float64) []byte {
+	return appendNumber(b, kn, func(v float64) float64 { return math.Round(v*10) / 10 })
 }
 
-// appendNumber writes a figure, null for none that is finite.
-func appendNumber(b []byte, v *float64) []byte {
+// appendNumber writes a figure rounded, null for none that is finite.
+func appendNumber(b []byte, v *float64, round func(float64) float64) []byte {
 	if v == nil || *v-*v != 0 {
 		return append(b, "null"...)
 	}
-	return strconv.AppendFloat(b, *v, 'f', -1, 64)
+	return strconv.AppendFloat(b, round(*v)+0, 'f', -1, 64) // +0: no minus zero
 }
 
 func appendTime(b []byte, t *time.Time) []byte {

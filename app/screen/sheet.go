@@ -30,7 +30,11 @@ func sheet(r *state.Room) ui.UI {
 // is scrolled. Others hear the verdict itself.
 func brief(r *state.Room) ui.UI {
 	s, word := plan.NoData, "Not checked"
-	if r.Checks.VerdictKnown() && r.Checks.Checking.Failed == "" {
+	if m := r.Checks.Moving; m != nil {
+		if now, known := m.Severity(); known {
+			s, word = now, styleOf(now).word
+		}
+	} else if r.Checks.VerdictKnown() && r.Checks.Checking.Failed == "" {
 		s, word = r.Checks.Day.Report.Verdict, styleOf(r.Checks.Day.Report.Verdict).word
 		if r.Checks.Stale() {
 			word += " · being checked again"
@@ -52,7 +56,9 @@ func tabMark(r *state.Room, id string) string {
 	n := 0
 	switch id {
 	case state.TabWatch:
-		if r.Checks.VerdictKnown() {
+		if m := r.Checks.Moving; m != nil && m.Head != nil {
+			n = m.Head.Counts[0] + m.Head.Counts[1] + m.Head.Counts[2]
+		} else if m == nil && r.Checks.VerdictKnown() {
 			n = watched(r.Checks.Day.Report)
 		}
 	case state.TabCharts:
@@ -127,6 +133,8 @@ func panel(r *state.Room) ui.UI {
 // verdictCard is the verdict in words, and the figures of the day.
 func verdictCard(r *state.Room) ui.UI {
 	switch {
+	case r.Checks.Moving != nil:
+		return movingCard(r)
 	case len(r.Checks.Checking.Problems) > 0 || r.Checks.Checking.Failed != "":
 		return notChecked(r)
 	case !r.Checks.VerdictKnown():
@@ -248,10 +256,13 @@ func watchPanel(r *state.Room) ui.UI {
 
 // beforeChange says above what the checks found that the plan has changed since.
 func beforeChange(r *state.Room) ui.UI {
-	if !r.Checks.Stale() {
-		return ui.P()
+	switch {
+	case r.Checks.Moving != nil:
+		return ui.P().Class("hint").Text("As checked before the point was moved.")
+	case r.Checks.Stale():
+		return ui.P().Class("hint").Text("As checked before the last change.")
 	}
-	return ui.P().Class("hint").Text("As checked before the last change.")
+	return ui.P()
 }
 
 func part(title string, body ui.UI, empty bool, none string) ui.UI {

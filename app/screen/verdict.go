@@ -2,9 +2,11 @@ package screen
 
 import (
 	"slices"
+	"time"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"keelroom/app/engine"
 	"keelroom/app/phrase"
 	"keelroom/app/state"
 	"keelroom/hazards/plan"
@@ -65,25 +67,18 @@ func offset(d *state.Day) string {
 
 // tally says how many findings there are of each severity above a note, those that
 // are only counted among them.
-func tally(r *plan.Report) string {
-	n := map[plan.Severity]int{}
-	for i := range r.Findings {
-		n[r.Findings[i].Severity]++
-	}
-	for i := range r.More {
-		n[r.More[i].Severity] += r.More[i].Count
-	}
+func tally(r *plan.Report) string { return tallyOf(engine.Tally(r)) }
+
+// tallyOf words how many things are not clear, are not known, and want care.
+func tallyOf(n [3]int) string {
 	var parts []string
-	for _, s := range []struct {
-		severity  plan.Severity
-		one, many string
-	}{
-		{plan.NotClear, "place or time is not clear", "places or times are not clear"},
-		{plan.NoData, "thing is not known", "things are not known"},
-		{plan.Care, "thing wants care", "things want care"},
+	for i, s := range [3]struct{ one, many string }{
+		{"place or time is not clear", "places or times are not clear"},
+		{"thing is not known", "things are not known"},
+		{"thing wants care", "things want care"},
 	} {
-		if n[s.severity] > 0 {
-			parts = append(parts, phrase.Counted(n[s.severity], s.one, s.many))
+		if n[i] > 0 {
+			parts = append(parts, phrase.Counted(n[i], s.one, s.many))
 		}
 	}
 	if len(parts) == 0 {
@@ -148,7 +143,14 @@ func least(r *plan.Report, c clocks) string {
 	if l == nil {
 		return notKnown
 	}
-	return down(l.ClearanceM, "m") + " at " + c.at(l.Time)
+	return leastAt(l.ClearanceM, l.Time, c)
+}
+
+func leastAt(metres *float64, at *time.Time, c clocks) string {
+	if metres == nil && at == nil {
+		return notKnown
+	}
+	return down(metres, "m") + " at " + c.at(at)
 }
 
 func fact(name, value string) ui.UI {

@@ -28,7 +28,7 @@ func (e *Exports) plan() {
 
 // report saves the report of the plan as it is on the screen.
 func (e *Exports) report() {
-	if e.checks.Day.Report == nil || e.checks.Stale() || e.checks.Checking.Tried {
+	if e.checks.Day.Report == nil || e.checks.Stale() || e.checks.Moving != nil {
 		e.notices.notify(true, "There is no report of this plan yet.")
 		return
 	}

@@ -35,11 +35,13 @@ type harness struct {
 	ids     int
 	picks   []File
 	onAsk   func(engine.Request)
+	moves   chan engine.Reply // answers to the chart view
+	seq     int
 }
 
 func newHarness(t *testing.T) *harness {
 	t.Helper()
-	g := &harness{t: t, turns: make(chan func(), 1000), answers: map[int]func(engine.Reply, map[string]Doc){}, saved: map[string]string{},
+	g := &harness{t: t, turns: make(chan func(), 1000), moves: make(chan engine.Reply, 100), answers: map[int]func(engine.Reply, map[string]Doc){}, saved: map[string]string{},
 		store: newMemoryStore(), view: &recorder{}, now: time.Date(2026, 7, 18, 8, 12, 0, 0, time.UTC)}
 	g.startEngine()
 	g.room = NewRoom(g, g.store, g, "test")
@@ -92,6 +94,10 @@ func (g *harness) settle() {
 
 // Post takes the engine's replies.
 func (g *harness) Post(a engine.Reply) {
+	if a.Kind == engine.MovePoint {
+		g.moves <- a
+		return
+	}
 	g.turns <- func() {
 		answer := g.answers[a.ID]
 		if answer == nil {
@@ -289,6 +295,14 @@ type recorder struct {
 	selected pointRef
 	water    *hazards.Water
 	place    *orb.Point
+
+	planRev, chartRev int // that the engine was given
+	followed          int // how often
+}
+
+func (v *recorder) Follow(planRev, chartRev int) {
+	v.planRev, v.chartRev = planRev, chartRev
+	v.followed++
 }
 
 func (v *recorder) SetWater(w *hazards.Water, _ []string) { v.water = w }

@@ -42,6 +42,9 @@ type ChartView interface {
 	SetPrivate(draw Doc)
 	SetPlan(planFile string)
 	SetReport(report Doc) // nil: not checked
+	// Follow says under which revisions the engine was given the plan and the charts: a
+	// point that is dragged is asked about there, past the screen.
+	Follow(planRev, chartRev int)
 	SetWater(levels *hazards.Water, sets []string)
 	SetMode(mode string)
 	SketchDone()

@@ -143,20 +143,6 @@ func TestNothingOldStaysOnTheViews(t *testing.T) {
 	}
 }
 
-// A drag that ends where it began leaves the report of the plan as it is.
-func TestDragBackAgain(t *testing.T) {
-	g := newHarness(t).start()
-	feature := g.feature("route", 0)
-	at := g.room.History.Plan.Routes()[0].Points[6]
-	g.says("drag", map[string]any{"feature": feature, "vertex": 6, "lon": -36.02, "lat": 43.02})
-	g.wants("Not clear: do not go as planned.")
-	g.says("move", map[string]any{"feature": feature, "vertex": 6, "lon": at[0], "lat": at[1]})
-	g.wants("Care is needed")
-	if len(g.room.History.Open.Past) != 0 {
-		t.Error("nothing was changed, and there is something to undo")
-	}
-}
-
 // holding lets a test hold the engine's requests of a kind back.
 type holding struct {
 	*harness

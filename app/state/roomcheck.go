@@ -22,6 +22,7 @@ type Checks struct {
 
 	Checking checking
 	Day      Day // the newest checked day, what is on the screen
+	Moving   *Moving
 	dayRaw   Doc // what the strip shows
 	Shown    int // counts what was put on the screen of checks
 }
@@ -32,20 +33,17 @@ type checking struct {
 	busy     bool
 	waiting  string // the plan file that waits; "" none
 	waitRev  int
-	waitTry  bool
 	Problems []engine.Problem // why the plan cannot be checked
 	Failed   string           // why the check failed
 	Aside    bool             // the plan, or a chart, is set aside
 	old      bool             // what is on the screen is older than a verdict may stand
-	// The revisions of plan and chart that the day on the screen belongs to, and
-	// whether it is that of a try.
+	// The revisions of plan and chart that the day on the screen belongs to.
 	since, sinceChart int
-	Tried             bool
 }
 
 // recheck asks for a check of the plan as it is.
 func (r *Checks) recheck() {
-	r.request(r.history.Open.Text, r.history.rev, false)
+	r.request(r.history.Open.Text, r.history.rev)
 	r.departures.drop()
 }
 
@@ -57,18 +55,13 @@ func (d *Departures) drop() {
 	}
 }
 
-// ask asks for a check of a plan file, which may be a try: an edit that is still
-// being made.
-func (r *Checks) request(text string, rev int, try bool) {
+// request asks for a check of a plan file.
+func (r *Checks) request(text string, rev int) {
 	if text == "" {
 		return
 	}
 	if r.Checking.busy {
-		// A check that waits must not be lost for a try of the same state.
-		if r.Checking.waiting != "" && r.Checking.waitRev == rev {
-			try = try && r.Checking.waitTry
-		}
-		r.Checking.waiting, r.Checking.waitRev, r.Checking.waitTry = text, rev, try
+		r.Checking.waiting, r.Checking.waitRev = text, rev
 		return
 	}
 	q := engine.Request{Kind: engine.CheckPlan, Plan: text, PlanRev: rev, ChartRev: r.charts.rev}
@@ -85,20 +78,22 @@ func (r *Checks) request(text string, rev int, try bool) {
 		}
 		r.Checking.busy = false
 		r.aside.answered(asked, a)
-		r.answer_(a, docs, try)
+		r.answer_(a, docs)
 		if next := r.Checking.waiting; next != "" {
 			r.Checking.waiting = ""
-			r.request(next, r.Checking.waitRev, r.Checking.waitTry)
+			r.request(next, r.Checking.waitRev)
 		}
 	})
+	r.ports.chart.Follow(rev, r.charts.rev)
 }
 
 // answered takes a check's answer, unless another plan is open by now.
-func (r *Checks) answer_(a engine.Reply, docs map[string]Doc, try bool) {
+func (r *Checks) answer_(a engine.Reply, docs map[string]Doc) {
 	if a.PlanRev != r.history.rev || a.ChartRev != r.charts.rev {
 		return
 	}
 	r.view.Progress, r.Checking.Aside, r.Checking.old = "", false, false
+	r.Moving = nil
 	if why := r.charts.unusedChart(); why != "" && a.State == engine.Done {
 		r.Checking.Aside = true
 		r.nothingKnown(why + " Without it nothing is told of this day: under Charts, remove it, or try it once more.")
@@ -106,24 +101,22 @@ func (r *Checks) answer_(a engine.Reply, docs map[string]Doc, try bool) {
 	}
 	switch a.State {
 	case engine.Done:
-		r.took(docs, try)
-		if !try {
-			r.departures.ask()
-		}
+		r.took(docs)
+		r.departures.ask()
 	case engine.Failed:
 		r.refused(a, docs)
 	}
 	r.ports.redraw()
 }
 
-func (r *Checks) took(docs map[string]Doc, try bool) {
+func (r *Checks) took(docs map[string]Doc) {
 	report, err := plan.DecodeReport([]byte(docs["report"].String()))
 	if err != nil {
 		r.Checking.Failed = "the report cannot be read: " + err.Error()
 		return
 	}
 	r.Checking.Failed, r.Checking.Problems = "", nil
-	r.Checking.since, r.Checking.sinceChart, r.Checking.Tried = r.history.rev, r.charts.rev, try
+	r.Checking.since, r.Checking.sinceChart = r.history.rev, r.charts.rev
 	r.Shown++
 	r.Day = Day{Plan: r.history.Plan, Report: report}
 	r.ports.chart.SetReport(docs["report"])
@@ -154,7 +147,7 @@ func (r *Checks) clearViews() {
 
 // clearFound takes what was found off the views, and leaves the water.
 func (r *Checks) clearFound() {
-	r.dayRaw, r.departures.Ribbon = nil, ribbon{}
+	r.dayRaw, r.departures.Ribbon, r.Moving = nil, ribbon{}, nil
 	r.ports.chart.SetReport(nil)
 	r.ports.strip.SetDay(nil)
 	r.ports.strip.SetRibbon("")

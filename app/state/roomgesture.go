@@ -48,9 +48,12 @@ func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
 		return false
 	}
 	switch kind {
-	case "drag":
-		r.preview(&g)
-		return false
+	case "moving":
+		r.Checks.moves(detail)
+	case "given-up":
+		r.Checks.Moving = nil
+	case "resend":
+		r.Checks.resend()
 	case "view":
 		at := g.at()
 		r.View.viewAt = &at
@@ -102,19 +105,14 @@ func moved(g *gesture) func(p *plan.Plan) error {
 	}
 }
 
-// preview checks the plan as it would be if the waypoint were dropped here.
-func (r *Room) preview(g *gesture) {
-	if _, text, err := r.History.edited(moved(g)); err == nil {
-		r.Checks.request(text, r.History.rev, true)
-	}
-}
-
 func (r *Room) move(g *gesture) {
 	rev := r.History.rev
 	r.Selection.choosePoint(pointRef{g.Feature, g.Vertex})
 	r.History.try(moved(g))
 	if r.History.rev == rev { // what is on the screen is of a place that it was dragged through
-		r.Checks.recheck()
+		r.Checks.Moving = nil
+		r.Ports.chart.SetPlan(r.History.Open.Text)
+		r.Ports.strip.SetDay(r.Checks.dayRaw)
 	}
 }
 
@@ -318,6 +316,7 @@ func (blindChart) SetOrder([]ShownSet)               {}
 func (blindChart) SetPrivate(Doc)                    {}
 func (blindChart) SetPlan(string)                    {}
 func (blindChart) SetReport(Doc)                     {}
+func (blindChart) Follow(planRev, chartRev int)      {}
 func (blindChart) SetWater(*hazards.Water, []string) {}
 func (blindChart) SetMode(string)                    {}
 func (blindChart) SketchDone()                       {}

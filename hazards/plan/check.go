@@ -177,6 +177,17 @@ func (p Part) last() (orb.Point, bool) {
 	return points[len(points)-1], true
 }
 
+// Positions are the waypoints of a route, or the place of a stay.
+func (p Part) Positions() []orb.Point {
+	if p.Stay != nil {
+		return p.Stay.positions()
+	}
+	if p.Route != nil {
+		return p.Route.Points
+	}
+	return nil
+}
+
 func (p Part) points() []orb.Point {
 	switch {
 	case p.Route != nil:

@@ -24,6 +24,7 @@ bench() {
 }
 
 bench ./hazards 'Recheck40Legs|DepartureSweep' "$@"
+bench ./app/engine 'Move' -benchmem "$@"
 bench ./geo/chart . "$@"
 bench ./geo/layer 'DecodeUS5MA12M' "$@"
 bench ./geo/enc 'Decode' "$@"
@@ -35,3 +36,4 @@ awk 'function name(s) { sub(/^Benchmark/, "", s); sub(/-[0-9]+$/, "", s); return
      NR == FNR { native[name($1)] = $3; next }
      { n = name($1); if (n in native) printf "%-28s %14d %14d %12.2f\n", n, native[n], $3, $3 / native[n] }' \
   "$out/native" "$out/wasm"
+awk '/^BenchmarkMove/ { for (i = 2; i < NF; i++) if ($(i + 1) == "allocs/op") printf "allocations of a move, 40 legs: %d (budget 2000)\n", $i }' "$out/native"

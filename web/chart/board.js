@@ -32,9 +32,10 @@ const statusIn = (/** @type {HTMLElement} */ root) => {
 };
 
 export class Board {
-  /** @param {HTMLElement} div @param {Scene} scene @param {Notify} notify @param {(error: unknown) => void} trouble */
-  constructor(div, scene, notify, trouble) {
+  /** @param {HTMLElement} div @param {Scene} scene @param {DragHost} moves @param {Notify} notify @param {(error: unknown) => void} trouble */
+  constructor(div, scene, moves, notify, trouble) {
     this.scene = scene;
+    this.moves = moves;
     this.notify = notify;
     this.trouble = trouble;
     this.placedOnce = false; // the view shows something chosen
@@ -77,7 +78,7 @@ export class Board {
       controls: [],
       interactions: this.interactions(),
       moveTolerance: 4,
-      layers: [layerOf(this.painter.element, (s) => this.drawChart(s)), layerOf(this.picture.canvas, (s) => this.picture.show(this.frame(s)))],
+      layers: [layerOf(this.painter.element, (s) => this.drawChart(s)), layerOf(this.picture.canvas, (s) => this.drawPicture(s))],
     });
   }
 
@@ -152,6 +153,12 @@ export class Board {
     const moving = state.viewHints[0] > 0 || state.viewHints[1] > 0;
     this.painter.show(view, moving);
     this.scaleBar.show(view);
+  }
+
+  /** @param {ViewState} state */
+  drawPicture(state) {
+    this.picture.show(this.frame(state));
+    if (this.picture.painted || this.root.dataset.painted) this.tellPainted();
   }
 
   redraw() {
@@ -297,11 +304,27 @@ export class Board {
     this.dropTimer = setTimeout(() => this.settle(), DROP_HELD_MS);
   }
 
-  settle() {
+  answered() {
     clearTimeout(this.dropTimer);
-    if (this.gestures.down?.grip && this.gestures.down.moved) return;
-    this.scene.drag = null;
+  }
+
+  settle() {
+    if (this.holds()) return;
+    this.scene.letGo();
     this.redraw();
+  }
+
+  // Whether a point is being dragged.
+  holds() {
+    return Boolean(this.gestures.down?.grip && this.gestures.down.moved);
+  }
+
+  // Says, for whoever reads the page, where the dragged point is drawn, how its legs
+  // are, and when the pointer was there.
+  tellPainted() {
+    const { painted } = this.picture;
+    if (painted) this.root.dataset.painted = JSON.stringify({ at: painted.place.at, place: unproject(painted.place.point), legs: painted.legs.map((leg) => leg.severity) });
+    else delete this.root.dataset.painted;
   }
 
   /** @param {Selected | null} selected */

@@ -2,7 +2,9 @@
 // throws; what goes wrong is told through notify("trouble", {text}).
 import { setRules } from "../rules.js";
 import { Board } from "./board.js";
+import { Moves } from "../moves.js";
 import { fillLegend } from "./legend.js";
+import { liveOf } from "./live.js";
 import { paletteNames, paletteOf } from "./palette.js";
 import { boxOf, readPlan, readReport } from "./plan.js";
 import { NOTHING, Scene } from "./scene.js";
@@ -30,6 +32,64 @@ const tell = (kind, detail) => {
 };
 
 const scene = new Scene(tell);
+
+/** @type {(list: Block[] | null) => void} */
+let showBlocks = () => {}; // on the day strip; null shows those of the day again
+
+const moves = new Moves({
+  answered(answer) {
+    if (!scene.drag) return;
+    scene.live = liveOf(answer);
+    board?.redraw();
+    showBlocks(answer.items?.get("blocks") ?? null);
+    told.later(answer.items ? { head: answer.items.get("head") } : { words: answer.words });
+  },
+  resend: () => tell("resend", {}),
+  late() {
+    board?.redraw();
+    told.later({ late: true });
+  },
+});
+scene.isLate = () => moves.isLate();
+
+// What the page's program is told of a drag: after the frame is painted, and only what
+// it shows in another way than before.
+const told = {
+  frame: 0,
+  text: "",
+  /** @type {Moving | null} */
+  next: null,
+  /** @param {Moving} detail */
+  later(detail) {
+    told.next = detail;
+    told.frame ||= requestAnimationFrame(() => setTimeout(() => {
+      told.frame = 0;
+      if (!told.next) return;
+      const text = JSON.stringify(told.next, (key, value) => (key === "depart" || key === "back" || key === "least_at" ? Math.floor(value / 60) : value));
+      if (text !== told.text) tell("moving", told.next);
+      told.text = text;
+    }));
+  },
+  stop() {
+    told.next = null;
+    told.text = "";
+  },
+};
+
+// What the gestures ask of a drag.
+/** @type {DragHost} */
+const drag = {
+  ask: (place) => moves.ask(place),
+  end() {
+    moves.end();
+    told.stop();
+  },
+  giveUp() {
+    drag.end();
+    showBlocks(null);
+    tell("given-up", {});
+  },
+};
 
 /** @type {Record<string, string>} */
 const CALLS = { setSet: "The layer set could not be drawn", setPrivate: "Your own zones and dangers could not be drawn", setPlan: "The plan could not be drawn", setReport: "What was found could not be drawn" };
@@ -63,7 +123,7 @@ const api = {
     setRules(rules);
     api.unmount();
     say = notify;
-    board = new Board(div, scene, tell, trouble);
+    board = new Board(div, scene, drag, tell, trouble);
     const box = boxOf(scene.plan) ?? [...scene.all.values()][0]?.box;
     if (box) board.fitFirst(box);
   },
@@ -95,17 +155,34 @@ const api = {
 
   /** @param {string | null} text */
   setPlan(text) {
-    scene.plan = text ? readPlan(text) : NOTHING;
+    const held = board?.holds() ?? false;
+    board?.answered();
+    if (!held) drag.end();
+    scene.setPlan(text, text ? readPlan(text) : NOTHING, held);
     const box = boxOf(scene.plan);
-    board?.settle();
     if (box) board?.fitFirst(box);
     board?.redraw();
   },
 
   /** @param {string | null} text */
   setReport(text) {
-    scene.report = readReport(text ?? null);
+    scene.setReport(readReport(text ?? null));
     board?.redraw();
+  },
+
+  // Takes the channel to a worker that was started.
+  /** @param {MessagePort} port */
+  connect: (port) => moves.connect(port),
+  // Says which plan and chart the worker has been given.
+  /** @param {number} planRev @param {number} chartRev */
+  follow(planRev, chartRev) {
+    told.text = "";
+    moves.follow(planRev, chartRev);
+  },
+  // Takes who shows the blocks of a day while a point is dragged.
+  /** @param {(list: Block[] | null) => void} show */
+  onBlocks(show) {
+    showBlocks = show;
   },
 
   /** @param {WaterLevels | null} levels @param {string[]} setIds */

@@ -8,7 +8,7 @@ const SLOP_PX = { mouse: 4, touch: 9, pen: 6 }; // a pointer that moved less was
 const DOUBLE_PX = 12;
 
 export class Gestures {
-  // host: {scene, picture, map, notify, redraw}
+  // host: {scene, picture, map, moves, notify, redraw}
   /** @param {Board} host */
   constructor(host) {
     this.host = host;
@@ -20,7 +20,6 @@ export class Gestures {
     /** @type {Point | null} */
     this.latest = null;
     this.swallow = false; // the click that ends a press or a drag
-    this.told = 0;
     const me = this;
     this.interaction = new ol.PointerInteraction({
       handleEvent(event) {
@@ -101,20 +100,11 @@ export class Gestures {
     this.stopPress();
     if (!down.grip) return true;
     const { offset } = down.grip; // what was taken hold of beside its middle does not jump
-    scene.drag = { ...down.grip, point: [event.coordinate[0] + offset[0], event.coordinate[1] + offset[1]] };
-    this.host.redraw();
-    this.tellDrag();
+    if (!scene.drag || scene.drag.dropped) scene.grasp(down.grip);
+    scene.drag = { ...down.grip, point: [event.coordinate[0] + offset[0], event.coordinate[1] + offset[1]], at: event.originalEvent.timeStamp };
+    this.host.moves.ask(place(scene.drag));
+    if (scene.isLate()) this.host.redraw(); // else with the answer
     return false;
-  }
-
-  // At most once a frame, the latest place.
-  tellDrag() {
-    if (this.host.scene.drag?.insert || this.told) return;
-    this.told = requestAnimationFrame(() => {
-      this.told = 0;
-      const drag = this.host.scene.drag;
-      if (drag && this.down) this.host.notify("drag", place(drag));
-    });
   }
 
   /** @param {MapEvent} event */
@@ -127,7 +117,9 @@ export class Gestures {
     if (down?.held && !down.moved && down.grip?.insert) this.press(down.px, down.py);
     if (!down?.moved || !down.grip || !scene.drag) return true;
     this.swallow = true;
-    const drag = scene.drag;
+    const { drag } = scene;
+    drag.dropped = true;
+    this.host.moves.end();
     this.host.dropped();
     this.host.notify(drag.insert ? "insert" : "move", place(drag));
     return false;
@@ -137,13 +129,12 @@ export class Gestures {
   giveUp() {
     const { scene } = this.host;
     this.stopPress();
-    const grip = this.down?.grip;
     this.down = null;
     if (!scene.drag) return false;
-    scene.drag = null;
+    scene.letGo();
     this.swallow = true;
+    this.host.moves.giveUp();
     this.host.redraw();
-    if (grip && !grip.insert) this.host.notify("drag", { ...place({ ...grip, point: grip.from }), cancelled: true });
     return true;
   }
 
@@ -251,8 +242,8 @@ const gripAt = (picture, px, py, [x, y]) => {
   return { feature: held.feature, vertex: held.vertex, from: held.point, offset: [held.point[0] - x, held.point[1] - y], insert: !point };
 };
 
-/** @param {Drag} drag */
-const place = ({ feature, vertex, point }) => {
+/** @param {Drag} drag @returns {Place} */
+const place = ({ feature, vertex, point, insert, at }) => {
   const [lon, lat] = unproject(point);
-  return { feature, vertex, lon, lat };
+  return { feature, vertex, lon, lat, insert, at };
 };

@@ -24,6 +24,8 @@ export class Picture {
     this.view = null;
     /** @type {{ index: number; x: number; y: number; severity: string }[]} */
     this.placed = []; // findings in the picture
+    /** @type {{ place: DrawnPoint & { at?: number }, legs: SeenLeg[] } | null} */
+    this.painted = null; // while a point is dragged: where it is drawn, and the legs
   }
 
   /** @param {Frame} view */
@@ -51,26 +53,27 @@ export class Picture {
     ctx.lineJoin = "round";
     ctx.lineCap = "butt";
     drawGraticule(ctx, view, c);
-    const plan = scene.shownPlan();
-    const legs = this.legs(plan, at);
-    drawCircles(ctx, scene.report, at, c, u);
-    for (const finding of scene.report.findings) drawReach(ctx, finding, at, c, u);
+    const { plan, report, byNumber, at: place } = scene.shown();
+    const legs = this.legs(plan, at, report, byNumber);
+    drawCircles(ctx, report, at, c, u);
+    for (const finding of report.findings) drawReach(ctx, finding, at, c, u);
     drawLegs(ctx, legs, scene, c, u, room);
-    drawLimits(ctx, scene.report, at, c, u);
+    drawLimits(ctx, report, at, c, u);
     drawWaypoints(ctx, plan, scene, at, c, u, room);
     drawPlaces(ctx, plan, scene, at, c, u, room);
     if (scene.place) drawAsked(ctx, ...at(scene.place), c, u, room);
-    this.placed = scene.drag ? [] : drawFindings(ctx, scene.report, view, at, c, room, scene.selected?.finding);
-    writeLimits(ctx, scene.report, at, c, u, room);
-    drawClearances(ctx, scene.report, legs, at, c, u, room);
+    this.placed = scene.drag || scene.live ? [] : drawFindings(ctx, scene.report, view, at, c, room, scene.selected?.finding);
+    writeLimits(ctx, report, at, c, u, room);
+    drawClearances(ctx, report, legs, at, c, u, room);
     namePlaces(ctx, plan, at, c, u, room, view);
     scene.sketch.draw(ctx, at, c, u);
     if (scene.sketch.active || scene.keyboard) drawCrossHair(ctx, view, c);
+    this.painted = place && { place, legs };
   }
 
-  /** @param {PlanView} plan @param {ToScreen} at @returns {SeenLeg[]} */
-  legs(plan, at) {
-    return legsOf(plan).map((leg) => ({ ...leg, from: at(leg.a), to: at(leg.b), severity: severityOf(leg, this.scene.report, Boolean(this.scene.drag)) }));
+  /** @param {PlanView} plan @param {ToScreen} at @param {ReportView} report @param {boolean} byNumber @returns {SeenLeg[]} */
+  legs(plan, at, report = this.scene.report, byNumber = false) {
+    return legsOf(plan).map((leg) => ({ ...leg, from: at(leg.a), to: at(leg.b), severity: severityOf(leg, report, byNumber) }));
   }
 
   // The route's or stay's point under a CSS pixel: the nearest within a finger's reach;

@@ -1,7 +1,7 @@
 // The plan and its report as the overlay needs them: parts with projected
 // points, legs with the worst that was found on them.
-import { byGravity, jointM, severityFrom } from "../rules.js";
-import { EMPTY_BOX, growBox, project, stretch } from "./space.js";
+import { byGravity, severityFrom } from "../rules.js";
+import { EMPTY_BOX, growBox, project } from "./space.js";
 
 const SAME_M = 0.5; // a leg of the report is the plan's if its ends are this near (projected)
 
@@ -28,29 +28,20 @@ export const readPlan = (text) => {
   return { items };
 };
 
-// Whether a route's end and a stay are one place, which moves as one.
-/** @param {Point} p @param {Point} q */
-const meet = (p, q) => Math.hypot(p[0] - q[0], p[1] - q[1]) * stretch(q[1]) <= jointM();
-
-// The plan with one of its points elsewhere; a stay and the route ends at it go along.
-/** @param {PlanView} plan @param {Drag | null} drag */
-export const moved = (plan, drag) => {
-  if (!drag) return plan;
-  const held = plan.items.find((item) => item.feature === drag.feature);
-  const from = held?.points[drag.vertex];
-  if (!from) return plan;
-  const joint = isJoint(plan, held, drag.vertex);
-  const to = drag.point;
+// The plan with one of its points elsewhere, and the points that go along with it:
+// which those are the engine says, as feature and vertex.
+/** @param {PlanView} plan @param {DrawnPoint} drawn @returns {PlanView} */
+export const moved = (plan, { feature, vertex, point, along = [] }) => {
   /** @param {PlanItem} item @param {number} i */
-  const goes = (item, i) => (item === held && i === drag.vertex) || (joint && isEnd(item, i) && meet(item.points[i], from));
-  return { items: plan.items.map((item) => ({ ...item, points: item.points.map((p, i) => (goes(item, i) ? to : p)) })) };
+  const goes = (item, i) => (item.feature === feature && i === vertex) || along.some(([f, v]) => f === item.feature && v === i);
+  return { items: plan.items.map((item) => ({ ...item, points: item.points.map((p, i) => (goes(item, i) ? point : p)) })) };
 };
 
-/** @param {PlanItem} item @param {number} i */
-const isEnd = (item, i) => item.role === "stay" || (item.role === "route" && (i === 0 || i === item.points.length - 1));
-/** @param {PlanView} plan @param {PlanItem} held @param {number} vertex */
-const isJoint = (plan, held, vertex) =>
-  isEnd(held, vertex) && (held.role === "stay" || plan.items.some((item) => item.role === "stay" && meet(item.points[0], held.points[vertex])));
+// The plan with a point more.
+/** @param {PlanView} plan @param {DrawnPoint} drawn @returns {PlanView} */
+export const inserted = (plan, { feature, vertex, point }) => ({
+  items: plan.items.map((item) => (item.feature === feature ? { ...item, points: [...item.points.slice(0, vertex), point, ...item.points.slice(vertex)] } : item)),
+});
 
 // Legs are counted from 1 through the day.
 /** @param {PlanView} plan */
@@ -64,7 +55,7 @@ export const legsOf = (plan) => {
 };
 
 /** @param {any} geometry @returns {Point[][]} */
-const outline = (geometry) => {
+export const outline = (geometry) => {
   if (!geometry) return [];
   if (geometry.type === "Polygon") return geometry.coordinates.map((/** @type {Point[]} */ ring) => ring.map(project));
   if (geometry.type === "MultiPolygon") return geometry.coordinates.flat().map((/** @type {Point[]} */ ring) => ring.map(project));
@@ -111,16 +102,16 @@ function noteWorst(report, leg, severity) {
 }
 
 // How a leg is drawn: by the report's worst finding if the report is about
-// this very leg, else as not checked. While a point is dragged the report
-// follows a moment later, so its legs are taken as they come.
-/** @param {Leg} leg @param {ReportView} report @param {boolean} dragged */
-export const severityOf = (leg, report, dragged) => {
+// this very leg, else as not checked. What is known of a plan whose point is dragged
+// is about the plan as it is drawn: its legs are taken by their numbers.
+/** @param {Leg} leg @param {ReportView} report @param {boolean} byNumber */
+export const severityOf = (leg, report, byNumber) => {
   const known = report.legs.get(leg.number);
   if (!known) return "unchecked";
   const line = known.lines[0];
   /** @param {Point} p @param {Point} q */
   const far = (p, q) => Math.hypot(p[0] - q[0], p[1] - q[1]) > SAME_M;
-  if (!dragged && (far(line[0], leg.a) || far(line[line.length - 1], leg.b))) return "unchecked";
+  if (!byNumber && (far(line[0], leg.a) || far(line[line.length - 1], leg.b))) return "unchecked";
   const worst = report.worst.get(leg.number);
   return worst === undefined || worst === "note" ? "clear" : worst;
 };

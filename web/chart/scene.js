@@ -1,5 +1,5 @@
 // All that is on the chart: the layer sets, the water, the plan, the report.
-import { moved, readReport } from "./plan.js";
+import { inserted, moved, readReport } from "./plan.js";
 import { readSet } from "./reader.js";
 import { Sketch } from "./sketch.js";
 import { distanceToShape, inside } from "./space.js";
@@ -7,6 +7,10 @@ import { Water } from "./water.js";
 
 /** @type {PlanView} */
 export const NOTHING = { items: [] };
+const UNCHECKED = readReport(null);
+const SAME_M = 0.05; // two places are one: the plan file has 7 decimals of a degree
+/** @param {Point} p @param {Point} q */
+const near = (p, q) => Math.hypot(p[0] - q[0], p[1] - q[1]) < SAME_M;
 
 export class Scene {
   /** @param {Notify} notify */
@@ -22,13 +26,17 @@ export class Scene {
     this.palette = "day";
     /** @type {PlanView} */
     this.plan = NOTHING;
+    this.planText = "";
     this.report = readReport(null);
     /** @type {Selected | null} */
     this.selected = null;
     /** @type {Point | null} */
     this.place = null; // that the page tells of, projected
     /** @type {Drag | null} */
-    this.drag = null; // {feature, vertex, point} or an insertion {feature, vertex, point, insert: true}
+    this.drag = null; // {feature, vertex, point, insert}; dropped: it waits for the plan with the point there
+    /** @type {Live | null} */
+    this.live = null; // what is known with the point at a place it was dragged through: see live.js
+    this.isLate = () => false; // whether the answer for the newest place is overdue
     this.mode = "look";
     this.keyboard = false;
     this.changed = () => {};
@@ -93,12 +101,51 @@ export class Scene {
     return true;
   }
 
-  // The plan as drawn: with the point that is being dragged where it is.
-  shownPlan() {
-    if (!this.drag) return this.plan;
-    if (!this.drag.insert) return moved(this.plan, this.drag);
-    const { feature, vertex, point } = this.drag;
-    return { items: this.plan.items.map((item) => (item.feature === feature ? { ...item, points: [...item.points.slice(0, vertex), point, ...item.points.slice(vertex)] } : item)) };
+  // The plan and what is known of it, as drawn. While a point is dragged it is drawn
+  // where it was when the newest answer was asked for, so that all that is seen belongs
+  // together; where that is overdue, at the pointer, and nothing is known.
+  /** @returns {Shown} */
+  shown() {
+    const { drag, live } = this;
+    if (!drag) return { plan: this.plan, report: live?.report ?? this.report, byNumber: Boolean(live), at: null };
+    const answered = live && (near(live.point, drag.point) || (!drag.dropped && !this.isLate()));
+    /** @type {Live} */
+    const at = answered ? { ...live, insert: drag.insert } : { ...drag, along: live?.along ?? [], report: null };
+    const plan = drag.insert ? inserted(this.plan, at) : moved(this.plan, at);
+    return { plan, report: at.report ?? UNCHECKED, byNumber: !at.checked, at };
+  }
+
+  // Begins a drag of a point that lies at a place: until the first answer the plan is
+  // drawn as it was checked.
+  /** @param {Grip} grip */
+  grasp({ feature, vertex, from, insert }) {
+    this.live = insert ? null : { feature, vertex, point: from, along: [], report: this.report, checked: true };
+  }
+
+  // Ends a drag without effect.
+  letGo() {
+    this.drag = null;
+    this.live = null;
+  }
+
+  // Takes the plan anew. What is known with a point where it was dropped stands until
+  // the report of that plan comes. A point that is held stays in hand.
+  /** @param {string | null} text @param {PlanView} plan @param {boolean} held */
+  setPlan(text, plan, held) {
+    const { live } = this;
+    const at = live && plan.items.find((item) => item.feature === live.feature)?.points[live.vertex];
+    const keep = live?.report && !live.checked && text !== this.planText && at && near(at, live.point);
+    this.plan = plan;
+    this.planText = text ?? "";
+    if (!held) this.drag = null;
+    this.live = keep && !held ? live : null;
+  }
+
+  /** @param {ReportView} report */
+  setReport(report) {
+    this.report = report;
+    if (!this.drag) this.live = null;
+    else if (this.live?.checked) this.live.report = report;
   }
 
   // Properties of all that lies at a place (projected), what is on top first.

@@ -4,13 +4,13 @@ import { blocks } from "./blocks.js";
 import { cursor, placeCursor } from "./cursor.js";
 import { patterns, picture, spoken } from "./picture.js";
 import { followRibbon, list, ribbon } from "./ribbon.js";
-import { layout } from "./scale.js";
+import { layout, xOf } from "./scale.js";
 
 /** @type {StripView | null} */
 let view = null;
 // What was given before the strip was mounted, or while it was not.
-/** @type {{ day: Day | null; ribbon: any; cursor: number | null; palette: string | null }} */
-const given = { day: null, ribbon: null, cursor: null, palette: null };
+/** @type {{ day: Day | null; blocks: Block[] | null; ribbon: any; cursor: number | null; palette: string | null }} */
+const given = { day: null, blocks: null, ribbon: null, cursor: null, palette: null };
 
 /** @param {HTMLElement} div @param {Notify} notify @param {Rules} rules */
 function mount(div, notify, rules) {
@@ -110,11 +110,33 @@ function parsed(value) {
 function setDay(dayText) {
   const day = parsed(dayText);
   given.day = day && day.to > day.from && day.step_s > 0 && Array.isArray(day.hours) ? day : null;
+  given.blocks = null;
   if (!view) return;
   clearTimeout(view.waiting);
   view.change = null;
-  view.day = given.day;
+  view.day = shownDay();
   view.draw();
+}
+
+// shownDay is the day, with the blocks of a plan that is being changed.
+function shownDay() { return given.day && given.blocks ? { ...given.day, blocks: given.blocks } : given.day; }
+
+// showBlocks shows other blocks than those of the day, until the next day comes; null
+// shows those of the day again. What moves by less than a pixel is not drawn anew.
+/** @param {Block[] | null} list */
+function showBlocks(list) {
+  given.blocks = list;
+  const day = shownDay();
+  if (!view?.day || !day || view.change) return;
+  const before = placed({ ...view, day }, view.day.blocks);
+  view.day = day;
+  if (placed({ ...view, day }, day.blocks) !== before) view.draw();
+}
+
+/** @param {StripOfDay} v @param {Block[]} list */
+function placed(v, list) {
+  const at = (/** @type {number} */ t) => (v.layout ? Math.round(xOf(v, t)) : t);
+  return list.map((b) => `${b.kind} ${b.part} ${b.name} ${at(b.from)} ${at(b.to)}`).join("\n");
 }
 
 /** @param {unknown} departures */
@@ -149,4 +171,4 @@ function setPalette(name) {
   else delete view.root.dataset.palette;
 }
 
-export const strip = { mount, unmount, setDay, setRibbon, setCursor, setPalette };
+export const strip = { mount, unmount, setDay, showBlocks, setRibbon, setCursor, setPalette };

@@ -189,7 +189,7 @@ globalThis.DOMMatrix = class {}; // of a browser; where a pattern lies is not lo
   check("a refused feature's box is unknown", top([refused], false, levels) === "unknown");
 }
 
-setRules({ worst_first: ["not-clear", "no-data", "care", "note"], joint_m: 50, verdicts: {} });
+setRules({ worst_first: ["not-clear", "no-data", "care", "note"], verdicts: {} });
 
 // A leg is drawn as checked only if the report is about this very leg.
 {
@@ -211,17 +211,17 @@ setRules({ worst_first: ["not-clear", "no-data", "care", "note"], joint_m: 50, v
   check("no report", severityOf(one, readReport(null), false) === "unchecked");
 }
 
-// A stay and the route's end at it move together where they are 50 m apart on the ground, and
-// not beyond: at 60 degrees a metre of the projection is half a metre there.
+// Which points go along with one that is moved the engine says; no other does, however
+// near it lies.
 {
-  const [x, y] = space.project([10, 60]);
-  const planOf = (metres) => readPlan(JSON.stringify({ features: [
+  const plan = readPlan(JSON.stringify({ features: [
     { properties: { role: "route" }, geometry: { type: "LineString", coordinates: [[9.9, 60], [10, 60]] } },
-    { properties: { role: "stay" }, geometry: { type: "Point", coordinates: space.unproject([x + 2 * metres, y]) } },
+    { properties: { role: "stay" }, geometry: { type: "Point", coordinates: [10, 60] } },
   ] }));
-  for (const [metres, together] of [[49, true], [51, false]]) {
-    const { items } = moved(planOf(metres), { feature: 0, vertex: 1, point: [x, y + 1000] });
-    check(`a stay ${metres} m away ${together ? "goes along" : "stays"}`, (items[1].points[0][1] === y + 1000) === together, items[1].points);
+  const at = space.project([10, 60.01]);
+  for (const along of [[], [[1, 0]]]) {
+    const { items } = moved(plan, { feature: 0, vertex: 1, point: at, along });
+    check(`a stay ${along.length ? "goes along" : "stays"}`, (items[1].points[0][1] === at[1]) === (along.length > 0) && items[0].points[1][1] === at[1], items[1].points);
   }
 }
 

@@ -61,7 +61,7 @@ check("points of the compass, 22.5 degrees each", ["N", "NNE", "S", "N"].every((
 const mounted = (width, height) => {
   const told = [];
   const div = holder(width, height);
-  strip.mount(div, (kind, detail) => told.push({ kind, ...detail }), { worst_first: [], joint_m: 0, verdicts: { care: "with care", "no-data": "not known" } });
+  strip.mount(div, (kind, detail) => told.push({ kind, ...detail }), { worst_first: [], verdicts: { care: "with care", "no-data": "not known" } });
   return { div, root: div.children[0], told };
 };
 const text = (e) => e.map((one) => one.textContent).join(" | ");

@@ -1,0 +1,144 @@
+package state
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/app/engine"
+)
+
+// drags has a point dragged to a place, as the chart view does: it asks the engine,
+// and says what the answer is.
+func (g *harness) drags(feature, vertex int, to orb.Point) (state string) {
+	g.t.Helper()
+	g.seq++
+	g.service.HandleMove(engine.Move{Seq: g.seq, PlanRev: g.view.planRev, ChartRev: g.view.chartRev, Feature: feature, Vertex: vertex, At: to})
+	var answer struct {
+		Items struct {
+			Head json.RawMessage `json:"head"`
+		}
+		Words string
+	}
+	a := <-g.moves
+	if err := json.Unmarshal(a.View, &answer); err != nil {
+		g.t.Fatal(err)
+	}
+	switch a.State {
+	case engine.Done:
+		g.says("moving", map[string]any{"head": answer.Items.Head})
+	case engine.Failed:
+		g.says("moving", map[string]any{"words": answer.Words})
+	case engine.Stale:
+		g.says("resend", map[string]any{})
+	}
+	return a.State
+}
+
+var onTheBank = orb.Point{-36.02, 43.02} // the demo's mainland
+
+// While a waypoint is dragged the verdict is that of the place where it is, and what
+// was checked before says so; given up, all is as it was.
+func TestVerdictFollowsADrag(t *testing.T) {
+	g := newHarness(t).start()
+	g.wants("Care is needed")
+	feature := g.feature("route", 0)
+	g.drags(feature, 6, onTheBank)
+	g.wants("Not clear: do not go as planned.", "with the point here", "As checked before the point was moved.")
+	if len(g.room.History.Open.Past) != 0 {
+		t.Error("a drag that goes on has changed the plan")
+	}
+	g.drags(feature, 6, g.room.History.Plan.Routes()[0].Points[6])
+	g.wants("Care is needed")
+	g.drags(feature, 6, onTheBank)
+	g.says("given-up", map[string]any{})
+	g.wants("Care is needed")
+	if shown := g.text(); strings.Contains(shown, "with the point here") || strings.Contains(shown, "before the point was moved") {
+		t.Error("the drag that was given up is still on the screen")
+	}
+}
+
+// What is dropped is checked as the plan it is, and can be undone.
+func TestDropIsChecked(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	g.drags(feature, 6, onTheBank)
+	g.says("move", map[string]any{"feature": feature, "vertex": 6, "lon": onTheBank[0], "lat": onTheBank[1]})
+	g.wants("Not clear: do not go as planned.")
+	if g.room.Checks.Moving != nil || len(g.room.History.Open.Past) != 1 {
+		t.Errorf("moving %v, %d steps of undo", g.room.Checks.Moving, len(g.room.History.Open.Past))
+	}
+	if state := g.drags(feature, 6, onTheBank); state != engine.Done {
+		t.Errorf("the engine follows the plan as it was dropped: %s", state)
+	}
+	g.says("given-up", map[string]any{})
+	g.room.Do("undo", "")
+	g.settle()
+	g.wants("Care is needed")
+}
+
+// A drag that ends where it began leaves the report of the plan as it is.
+func TestDragBackAgain(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	at := g.room.History.Plan.Routes()[0].Points[6]
+	g.drags(feature, 6, onTheBank)
+	g.wants("Not clear: do not go as planned.")
+	g.says("move", map[string]any{"feature": feature, "vertex": 6, "lon": at[0], "lat": at[1]})
+	g.wants("Care is needed")
+	if len(g.room.History.Open.Past) != 0 {
+		t.Error("nothing was changed, and there is something to undo")
+	}
+}
+
+// What is not known of a place is said, and no verdict of another place stands.
+func TestDragWithoutAnAnswer(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	for _, c := range []struct {
+		name string
+		do   func()
+		want string
+	}{
+		{"the answer is late", func() { g.says("moving", map[string]any{"late": true}) }, "Being checked with the point here"},
+		{"too far away", func() { g.drags(feature, 6, orb.Point{-26, 43}) }, "Nothing is known of this day."},
+		{"not to be read", func() { g.says("moving", map[string]any{"head": 7}) }, "Being checked with the point here"},
+		{"a verdict that is none", func() { g.says("moving", map[string]any{"head": map[string]any{"verdict": "fine"}}) }, "Being checked with the point here"},
+	} {
+		g.drags(feature, 6, onTheBank)
+		c.do()
+		g.wants(c.want)
+		for _, verdict := range []string{"do not go as planned", "Care is needed:", "nothing found against"} {
+			if strings.Contains(g.text(), verdict) {
+				t.Errorf("%s: the screen says %q", c.name, verdict)
+			}
+		}
+	}
+}
+
+// An engine that was started again, or has another plan, is given the plan again.
+func TestPlanIsSentAgain(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	before := g.view.followed
+	g.view.planRev-- // as if the view were behind
+	if state := g.drags(feature, 6, onTheBank); state != engine.Stale {
+		t.Fatalf("another plan: %s", state)
+	}
+	if g.view.followed == before {
+		t.Fatal("the plan was not sent again")
+	}
+	if state := g.drags(feature, 6, onTheBank); state != engine.Done {
+		t.Errorf("after the plan was sent again: %s", state)
+	}
+	g.says("given-up", map[string]any{})
+	g.service.Stop()
+	g.startEngine()
+	g.room.EngineLost("a test")
+	g.settle()
+	if state := g.drags(feature, 6, onTheBank); state != engine.Done {
+		t.Errorf("after the engine was started again: %s", state)
+	}
+}
