@@ -42,7 +42,20 @@ type featureRecord struct {
 }
 
 // key is the LNAM of the object, in the spelling of GeoJSON layers.
-func (f *featureRecord) key() string { return fmt.Sprintf("%04X%08X%04X", f.agency, f.number, f.part) }
+func (f *featureRecord) key() string {
+	b := make([]byte, 0, 16)
+	b = appendHex(b, uint32(f.agency), 4)
+	b = appendHex(b, f.number, 8)
+	return string(appendHex(b, uint32(f.part), 4))
+}
+
+// appendHex writes a number with so many hexadecimal digits.
+func appendHex(b []byte, v uint32, digits int) []byte {
+	for shift := 4 * (digits - 1); shift >= 0; shift -= 4 {
+		b = append(b, "0123456789ABCDEF"[v>>shift&0xF])
+	}
+	return b
+}
 
 // vectorRecord is a node or an edge.
 type vectorRecord struct {

@@ -131,6 +131,9 @@ func (s *shaper) coord(b []byte) (chart.Coord, error) {
 
 func (s *shaper) units(v int32) int64 {
 	n, factor := int64(v)*e7, s.model.params.factor
+	if factor == e7 { // as most cells have it: exact, and dividing is dear
+		return int64(v)
+	}
 	if n < 0 {
 		return -((-n + factor/2) / factor)
 	}
@@ -143,7 +146,8 @@ func (s *shaper) gather(f *featureRecord) error {
 	if len(f.spatial) == 0 {
 		return &geometryFault{found: "no pointer to an edge", wanted: "one or more"}
 	}
-	for p := range slices.Chunk(f.spatial, spatialSize) {
+	for at := 0; at < len(f.spatial); at += spatialSize {
+		p := f.spatial[at:min(at+spatialSize, len(f.spatial))]
 		name := pointed(p)
 		if f.prim == 2 && p[7] == masked && s.onLimit(name) {
 			continue
@@ -194,7 +198,8 @@ func (s *shaper) run(edge *vectorRecord) error {
 		return &geometryFault{found: edge.name.String() + " with depths", wanted: "positions without"}
 	}
 	var nodes [2][]byte
-	for p := range slices.Chunk(edge.ends, vectorSize) {
+	for at := 0; at < len(edge.ends); at += vectorSize {
+		p := edge.ends[at:min(at+vectorSize, len(edge.ends))]
 		topology := p[7]
 		if topology != beginNode && topology != endNode || nodes[topology-1] != nil {
 			continue
@@ -209,9 +214,9 @@ func (s *shaper) run(edge *vectorRecord) error {
 	if err := s.spend(2 + len(edge.places)/planeSize); err != nil {
 		return err
 	}
-	for _, run := range [][]byte{nodes[0], edge.places, nodes[1]} {
-		for b := range slices.Chunk(run, planeSize) {
-			p, err := s.coord(b)
+	for _, run := range [...][]byte{nodes[0], edge.places, nodes[1]} {
+		for at := 0; at < len(run); at += planeSize {
+			p, err := s.coord(run[at:min(at+planeSize, len(run))])
 			if err != nil {
 				return err
 			}

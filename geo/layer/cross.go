@@ -35,7 +35,10 @@ func (b bounds) join(c bounds) bounds {
 }
 
 func (s segment) bounds() bounds {
-	return bounds{s.a, s.a}.join(bounds{s.b, s.b})
+	return bounds{
+		chart.Coord{Lon: min(s.a.Lon, s.b.Lon), Lat: min(s.a.Lat, s.b.Lat)},
+		chart.Coord{Lon: max(s.a.Lon, s.b.Lon), Lat: max(s.a.Lat, s.b.Lat)},
+	}
 }
 
 const (
@@ -149,16 +152,19 @@ func (x *crossing) between(level, i, j int) bool {
 func (x *crossing) pairs(i, j int) bool {
 	x.steps -= run // as dear as so many boxes
 	first, second := x.run(i), x.run(j)
+	var boxes [run]bounds // of the second, worked out once for all of the first
+	for n := range second {
+		boxes[n] = second[n].bounds()
+	}
 	for k, s := range first {
+		from, b := 0, s.bounds()
 		if i == j {
-			second = first[k+1:]
-		}
-		b := s.bounds()
-		if i != j && !b.meets(x.boxes[0][j]) {
+			from = k + 1
+		} else if !b.meets(x.boxes[0][j]) {
 			continue
 		}
-		for _, t := range second {
-			if !b.meets(t.bounds()) || !s.crosses(t) {
+		for n := from; n < len(second); n++ {
+			if !b.meets(boxes[n]) || !s.crosses(second[n]) {
 				continue
 			}
 			if x.times++; x.times > x.most {
