@@ -88,7 +88,7 @@ const (
 
 // Classes outside S-57's numbering.
 const (
-	// NoClass marks a feature whose class could not be told: drawn, not used.
+	// NoClass marks a feature whose class is not known: drawn, not used.
 	NoClass Class = 0
 	// DSID is the data set's own record, as GDAL gives it: metadata.
 	DSID Class = 65535

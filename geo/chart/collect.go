@@ -4,7 +4,7 @@ import (
 	"slices"
 )
 
-// resolutionM is the finest that positions are told apart: they are stored to
+// resolutionM is the finest that positions differ by: they are stored to
 // 1e-7 degrees, 1.1 cm, and the corner of two cells may be rounded both ways.
 // What lies within it of a place counts as being there.
 const resolutionM = 0.02
@@ -78,7 +78,7 @@ func (q *Query) collect(p *Piece, r reachWidths, c chunk) {
 
 // collectSegment adds one segment of a boundary or line that is within the
 // widened corridor on the span. Crossings a little beyond the ends are noted
-// too: the place where insides are told apart may lie there.
+// too: the place that is asked which areas hold it may lie there.
 func (q *Query) collectSegment(feature int32, g segment, wide Span, near, length float64) {
 	w := q.of(feature)
 	wide.DistM = distance(g.a, g.b, length)

@@ -4,7 +4,7 @@ package chart
 // else that of the M_SDAT area it lies in, else the set's; and every clearance
 // overhead likewise, with M_VDAT and the set's datum of heights. A feature that
 // lies only partly in such an area of another datum has none: which of its
-// water is meant cannot be told.
+// water is meant is not known.
 func resolveDatums(s *Set) {
 	soundings, heights := s.areasOf(MSDAT), s.areasOf(MVDAT)
 	for i := range s.Features {

@@ -138,7 +138,7 @@ type SpeedLimit struct {
 type Overhead struct {
 	VerClrM, VerCclM, VerCsaM, HorClrM float64
 	Opening                            bool // an opening bridge (CATBRG 2-5, 7, 8)
-	Fixed                              bool // a bridge said not to open (CATBRG 1)
+	Fixed                              bool // a bridge that is stated not to open (CATBRG 1)
 	HeightDatum                        int
 }
 

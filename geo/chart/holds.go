@@ -1,6 +1,6 @@
 package chart
 
-// Whether an area holds a place is told by how often a ray from the place due east
+// Whether an area holds a place follows from how often a ray from the place due east
 // crosses its boundary. A run of boundary that lies wholly east of the place crosses
 // the ray an odd number of times if its ends are on different sides of the ray's
 // parallel, whatever it does between. So a binary tree of boxes over the runs, in the

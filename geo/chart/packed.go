@@ -21,7 +21,7 @@ type packed struct {
 // nodeBoxes is how many boxes a node holds.
 const nodeBoxes = 16
 
-// newPacked packs a list; did is told of the work as it goes on.
+// newPacked packs a list; did is called with the work as it goes on.
 func newPacked(list []boxed, did func(n int)) packed {
 	tile(list, did)
 	p := packed{chunks: make([]chunk, len(list)), boxes: make([]corners, len(list), len(list)+len(list)/(nodeBoxes-1)+nodeBoxes)}

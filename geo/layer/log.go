@@ -9,7 +9,7 @@ import (
 )
 
 // Listed is how many messages of one code and cause are listed; the rest are
-// counted. mostCauses is how many causes of one code are told apart.
+// counted. mostCauses is how many causes of one code are counted apart.
 const (
 	Listed     = 20
 	mostCauses = 8

@@ -162,7 +162,7 @@ func (d *decoder) isDataSet() bool {
 	return false
 }
 
-// noClass warns of a feature whose class could not be told, or gives it the one
+// noClass warns of a feature whose class is not known, or gives it the one
 // that its role in a plan means.
 func (d *decoder) noClass() {
 	if d.private {

@@ -15,7 +15,7 @@ func (b *Builder) warnTwin(f *chart.Feature, o *Object) {
 		b.seen = make(map[uint64]int32)
 	}
 	h := placeHash(f)
-	if o.Twin == 0 { // told by its key: another key is another object
+	if o.Twin == 0 { // known by its key: another key is another object
 		h = mix(h, textHash(f.Key))
 	} else {
 		h = mix(h, o.Twin)

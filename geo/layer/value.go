@@ -205,8 +205,8 @@ func (v Value) truth(asked bool) bool {
 	case v.Kind == TruthValue:
 		return (v.Num != 0) == asked
 	}
-	said, err := strconv.ParseBool(strings.ToLower(v.text()))
-	return err == nil && said == asked
+	stated, err := strconv.ParseBool(strings.ToLower(v.text()))
+	return err == nil && stated == asked
 }
 
 // describe shows the value in a message.

@@ -22,7 +22,7 @@ type Objects struct {
 	count int // of all objects, those refused and those without a long name among them
 }
 
-// ObjectsOf are the objects of a set. Objects are told apart by their long name (LNAM:
+// ObjectsOf are the objects of a set. Objects are known by their long name (LNAM:
 // producer, number and part; IHO S-57 edition 3.1, part 3, 4.3.1). What has none, such
 // as a danger that somebody added to a layer, is in no other set: other keys, such as the
 // ids that GeoJSON counts from 1, say nothing across sets.

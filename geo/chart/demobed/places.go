@@ -48,7 +48,7 @@ func Hazards() []Hazard {
 		{"UWTROC", At(-4650, -420), 4.5, true},   // value unreliable
 		{"UWTROC", At(2010, 1405), -0.4, false},  // outside the bar
 		{"WRECKS", At(4400, -2200), 8.4, true},   // dangerous
-		{"WRECKS", At(-1200, -2900), 19, false},  // said to be no danger
+		{"WRECKS", At(-1200, -2900), 19, false},  // stated to be no danger
 		{"OBSTRN", At(1750, 240), 6.1, true},     //
 		{"OBSTRN", At(-3050, 1180), 0.5, false},  // depth not known
 		{"LNDARE", At(3640, -1225), -3.4, false}, // the smallest Hen
