@@ -11,7 +11,7 @@ func TestServiceSaysWhatItIsAt(t *testing.T) {
 	h := newHost()
 	s := New(h, nil)
 	var clock time.Time
-	s.now = func() time.Time { clock = clock.Add(100 * time.Millisecond); return clock } // a slow device
+	s.pace.now = func() time.Time { clock = clock.Add(100 * time.Millisecond); return clock } // a slow device
 	go s.Run()
 	t.Cleanup(s.Stop)
 	s.Handle(Request{ID: 1, Kind: PutSet, Set: "demo", Files: demoFiles(t)})

@@ -17,18 +17,18 @@ func (s *Service) check(j *job) error {
 	if err != nil {
 		return s.withOwn(err, j.Plan)
 	}
-	session, err := s.ready(j)
+	session, err := s.charts.ready(j)
 	if err != nil {
 		return err
 	}
 	s.checked.session = session
-	s.hintRoutes(p)
+	s.charts.hintRoutes(p)
 	report, err := session.Check(p)
 	if err != nil {
 		return checkFailed(err)
 	}
 	words.English.Fill(report, p.Zone)
-	day, err := Day(s.chart, s.setIDs(), p, report)
+	day, err := Day(s.charts.chart, s.charts.setIDs(), p, report)
 	if err != nil {
 		return checkFailed(err)
 	}
@@ -37,7 +37,7 @@ func (s *Service) check(j *job) error {
 		return checkFailed(err)
 	}
 	texts := map[string]string{"report": string(report.Encode(p.Zone)), "day": string(day), "private": own.draw}
-	return s.done(j, CheckBody{report.Verdict.String(), own.messages}, texts)
+	return s.jobs.done(j, CheckBody{report.Verdict.String(), own.messages}, texts)
 }
 
 // withOwn adds, to the failure of a plan that is not complete, its own layer: what
@@ -106,19 +106,19 @@ func checkFailed(err error) error {
 
 // hintRoutes tells, in the messages of the first set, which routes lie on the
 // charts only with longitude and latitude swapped.
-func (s *Service) hintRoutes(p *plan.Plan) {
-	for _, l := range s.sets {
+func (c *collection) hintRoutes(p *plan.Plan) {
+	for _, l := range c.sets {
 		l.set.Messages = l.hinted
 	}
-	if s.bounded {
-		hazards.AddRouteHints(s.bounds, s.chartSets(), p, "the plan")
+	if c.bounded {
+		hazards.AddRouteHints(c.bounds, c.chartSets(), p, "the plan")
 	}
 }
 
 // setIDs names the sets as the screen does.
-func (s *Service) setIDs() SetIDs {
+func (c *collection) setIDs() SetIDs {
 	ids := SetIDs{}
-	for _, l := range s.sets {
+	for _, l := range c.sets {
 		ids[l.set] = l.id
 	}
 	return ids
@@ -145,6 +145,6 @@ func (s *Service) privateOf(p *plan.Plan) (ownLayer, error) {
 		return ownLayer{}, err
 	}
 	list, _ := listed(messages)
-	s.own = ownLayer{features, string(Draw("plan", set, s.turn)), list}
+	s.own = ownLayer{features, string(Draw("plan", set, s.pace.turn)), list}
 	return s.own, nil
 }

@@ -15,7 +15,7 @@ var bedLetters = map[int]string{
 }
 
 // bedWords are the letters of a sea bed, a full stop between them: no order of
-// layers is told.
+// layers is named.
 func bedWords(of chart.Codes) string {
 	var words []string
 	for _, c := range of.List() {

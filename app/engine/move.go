@@ -44,11 +44,7 @@ type checked struct {
 
 // HandleMove takes a move in. Like Handle it only queues.
 func (s *Service) HandleMove(m Move) {
-	s.mu.Lock()
-	s.cancel(func(j *job) bool { return j.Kind == MovePoint })
-	s.queue = append(s.queue, &job{Request: Request{ID: m.Seq, Kind: MovePoint, PlanRev: m.PlanRev, ChartRev: m.ChartRev}, move: m})
-	s.mu.Unlock()
-	s.ring()
+	s.jobs.add(&job{Request: Request{ID: m.Seq, Kind: MovePoint, PlanRev: m.PlanRev, ChartRev: m.ChartRev}, move: m})
 }
 
 // movePoint checks the plan with a point moved, and answers with what changed on
@@ -61,7 +57,7 @@ func (s *Service) movePoint(j *job) error {
 		return nil
 	case c.plan == nil:
 		return &failure{words: "The plan cannot be checked yet."}
-	case s.session == nil || c.session != s.session:
+	case s.charts.session == nil || c.session != s.charts.session:
 		s.answerMove(m.Seq, Stale, "")
 		return nil
 	}
@@ -69,7 +65,7 @@ func (s *Service) movePoint(j *job) error {
 	if err != nil {
 		return &failure{words: err.Error()}
 	}
-	report, err := s.session.CheckMoving(p)
+	report, err := s.charts.session.CheckMoving(p)
 	if err != nil {
 		return moveFailed(err)
 	}
@@ -80,7 +76,7 @@ func (s *Service) movePoint(j *job) error {
 	if m.Has != 0 && m.Has == s.viewed {
 		base = m.Has
 	}
-	s.post(j, Reply{State: Done, View: now.message(m.Seq, base, before)})
+	s.jobs.post(j, Reply{State: Done, View: now.message(m.Seq, base, before)})
 	s.viewed = m.Seq
 	s.views[0], s.views[1] = s.views[1], s.views[0]
 	return nil
@@ -118,5 +114,5 @@ func (s *Service) answerMove(seq int, state, words string) {
 	if words != "" {
 		b = geojson.AppendText(append(b, `,"words":`...), words)
 	}
-	s.host.Post(Reply{ID: seq, Kind: MovePoint, State: state, View: append(b, '}')})
+	s.pace.host.Post(Reply{ID: seq, Kind: MovePoint, State: state, View: append(b, '}')})
 }

@@ -319,7 +319,7 @@ func TestNewestMoveWins(t *testing.T) {
 			h := newHost()
 			s := New(h, nil)
 			var clock time.Time
-			s.now = func() time.Time { clock = clock.Add(turnEvery); return clock } // every pause is a turn
+			s.pace.now = func() time.Time { clock = clock.Add(turnEvery); return clock } // every pause is a turn
 			go s.Run()
 			t.Cleanup(s.Stop)
 			s.Handle(Request{ID: 1, Kind: PutSet, Set: "demo", Name: "The demo", ChartRev: 1, Files: demoFiles(t)})

@@ -9,6 +9,12 @@ import (
 	"keelroom/hazards/plan"
 )
 
+// files looks into files that were given: plans, archives and cells.
+type files struct {
+	jobs *jobs
+	pace *pace
+}
+
 // What a file can be that is no chart.
 const (
 	IsPlan    = "plan"
@@ -63,21 +69,21 @@ func sliceEnd(plans []ArchivedPlan, from int) int {
 
 // openFile looks at what a file is that may be a plan or an archive, so that the page
 // need not read it.
-func (s *Service) openFile(j *job) error {
+func (f *files) openFile(j *job) error {
 	if len(j.Files) != 1 {
 		return fmt.Errorf("%d files; one is wanted", len(j.Files))
 	}
-	if err := s.says(j, "Looking into "+j.Files[0].Name+"."); err != nil {
+	if err := f.jobs.progress(j, "Looking into "+j.Files[0].Name+"."); err != nil {
 		return err
 	}
 	b := j.Files[0].Data
 	switch {
 	case isArchive(b):
-		return s.openArchive(j, b)
+		return f.openArchive(j, b)
 	case looksLikePlan(b):
-		return s.done(j, OpenBody{What: IsPlan, Wrong: wrongPlan(b)}, nil)
+		return f.jobs.done(j, OpenBody{What: IsPlan, Wrong: wrongPlan(b)}, nil)
 	}
-	return s.done(j, OpenBody{}, nil)
+	return f.jobs.done(j, OpenBody{}, nil)
 }
 
 // looksLikePlan says whether a file has the foreign member of a plan.
@@ -106,39 +112,39 @@ func wrongPlan(b []byte) string {
 }
 
 // openArchive reads an archive and hands it over in slices.
-func (s *Service) openArchive(j *job, b []byte) error {
+func (f *files) openArchive(j *job, b []byte) error {
 	shown := 0
 	a, err := readArchive(b, func(read int) error {
 		if read >= shown+sliceOf {
 			shown = read
-			return s.says(j, fmt.Sprintf("Looking into %s: %d plans and charts so far.", j.Files[0].Name, read))
+			return f.jobs.progress(j, fmt.Sprintf("Looking into %s: %d plans and charts so far.", j.Files[0].Name, read))
 		}
-		return s.pause()
+		return f.pace.pause()
 	})
 	switch {
 	case errors.Is(err, errCancelled):
 		return err
 	case err != nil:
-		return s.done(j, OpenBody{What: IsArchive, Wrong: err.Error()}, nil)
+		return f.jobs.done(j, OpenBody{What: IsArchive, Wrong: err.Error()}, nil)
 	}
-	if err := s.handPlans(j, a); err != nil {
+	if err := f.handPlans(j, a); err != nil {
 		return err
 	}
-	if err := s.handSets(j, a); err != nil {
+	if err := f.handSets(j, a); err != nil {
 		return err
 	}
-	return s.done(j, OpenBody{What: IsArchive}, nil)
+	return f.jobs.done(j, OpenBody{What: IsArchive}, nil)
 }
 
 // handPlans hands the plans of an archive over, some at a time.
-func (s *Service) handPlans(j *job, a *Archive) error {
+func (f *files) handPlans(j *job, a *Archive) error {
 	for from, to := 0, 0; from < len(a.Plans); from = to {
 		body := OpenBody{What: IsArchive}
 		to = sliceEnd(a.Plans, from)
 		for _, p := range a.Plans[from:to] {
 			body.Plans = append(body.Plans, OpenedPlan{p.Title, p})
 		}
-		if err := s.hand(j, body, nil, to, len(a.Plans)+len(a.Sets)); err != nil {
+		if err := f.hand(j, body, nil, to, len(a.Plans)+len(a.Sets)); err != nil {
 			return err
 		}
 	}
@@ -146,7 +152,7 @@ func (s *Service) handPlans(j *job, a *Archive) error {
 }
 
 // handSets hands the sets of an archive over, one by one, with their files.
-func (s *Service) handSets(j *job, a *Archive) error {
+func (f *files) handSets(j *job, a *Archive) error {
 	for i, set := range a.Sets {
 		var files []layer.File
 		for k := range set.Files {
@@ -154,7 +160,7 @@ func (s *Service) handSets(j *job, a *Archive) error {
 			files = append(files, layer.File{Name: f.Name, Data: f.data()})
 			f.Text, f.Bytes = "", nil
 		}
-		if err := s.hand(j, OpenBody{What: IsArchive, Sets: []ArchivedSet{set}}, files, len(a.Plans)+i+1, len(a.Plans)+len(a.Sets)); err != nil {
+		if err := f.hand(j, OpenBody{What: IsArchive, Sets: []ArchivedSet{set}}, files, len(a.Plans)+i+1, len(a.Plans)+len(a.Sets)); err != nil {
 			return err
 		}
 	}
@@ -162,11 +168,11 @@ func (s *Service) handSets(j *job, a *Archive) error {
 }
 
 // hand hands a slice over.
-func (s *Service) hand(j *job, body OpenBody, files []layer.File, done, total int) error {
+func (f *files) hand(j *job, body OpenBody, files []layer.File, done, total int) error {
 	raw, err := bodyOf(body)
 	if err != nil {
 		return err
 	}
-	s.post(j, Reply{State: Progress, Words: "Handing the archive over.", Done: done, Total: total, Body: raw, Files: files})
-	return s.pause()
+	f.jobs.post(j, Reply{State: Progress, Words: "Handing the archive over.", Done: done, Total: total, Body: raw, Files: files})
+	return f.pace.pause()
 }

@@ -19,7 +19,7 @@ type PlaceBody struct {
 }
 
 // place tells what the charts say of a place. A plan that cannot be read gives
-// no tide, and no zones or hazards of its own, and it is said so.
+// no tide, and no zones or hazards of its own, and the answer says so.
 func (s *Service) place(j *job) error {
 	at, placed, err := positionOf(j)
 	if err != nil {
@@ -28,7 +28,7 @@ func (s *Service) place(j *job) error {
 	if !placed {
 		return &failure{words: "A position is wanted: longitude and latitude in degrees."}
 	}
-	session, err := s.ready(j)
+	session, err := s.charts.ready(j)
 	if err != nil {
 		return err
 	}
@@ -48,5 +48,5 @@ func (s *Service) place(j *job) error {
 	if planErr != nil && j.Plan != "" {
 		lines = append(lines, "The plan cannot be read, so neither its tide nor its own zones and hazards are in this.")
 	}
-	return s.done(j, PlaceBody{lines, found.Land, found.DepthMinM, found.DepthMaxM, found.TideM, found.WaterM}, nil)
+	return s.jobs.done(j, PlaceBody{lines, found.Land, found.DepthMinM, found.DepthMaxM, found.TideM, found.WaterM}, nil)
 }

@@ -1,6 +1,24 @@
 package engine
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+	"sync"
+)
+
+// jobs are the requests that wait, in order of arrival, and the one that is worked on.
+type jobs struct {
+	pace       *pace
+	answerMove func(seq int, state string, words string)
+
+	wake    chan struct{} // something was queued
+	mu      sync.Mutex
+	queue   []*job // in order of arrival
+	running *job
+	ended   []*job // cancelled, but not yet answered
+	stopped bool
+	waiting []*job // for the list of stations
+}
 
 // newestWins tells whether a newer request of the kind ends an older one.
 func newestWins(kind string) bool {
@@ -25,74 +43,128 @@ func rank(kind string) int {
 }
 
 // next takes the request that is to be worked on, nil for none.
-func (s *Service) next() (j *job, stop bool) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
+func (js *jobs) next() (j *job, stop bool) {
+	js.mu.Lock()
+	defer js.mu.Unlock()
 	best := -1
-	for i, q := range s.queue {
-		if best < 0 || rank(q.Kind) < rank(s.queue[best].Kind) {
+	for i, q := range js.queue {
+		if best < 0 || rank(q.Kind) < rank(js.queue[best].Kind) {
 			best = i
 		}
 	}
-	if best >= 0 && !s.stopped {
-		j = s.queue[best]
-		s.queue = slices.Delete(s.queue, best, best+1)
-		s.running = j
+	if best >= 0 && !js.stopped {
+		j = js.queue[best]
+		js.queue = slices.Delete(js.queue, best, best+1)
+		js.running = j
 	}
-	return j, s.stopped
+	return j, js.stopped
+}
+
+// add queues a request, and ends those that it makes needless.
+func (js *jobs) add(j *job) {
+	js.mu.Lock()
+	if newestWins(j.Kind) || j.Kind == MovePoint {
+		js.cancel(func(o *job) bool { return o.Kind == j.Kind })
+	}
+	if j.Kind == CheckPlan || keepsOrder(j.Kind) { // what was moved was moved in another plan or chart
+		js.cancel(func(o *job) bool { return o.Kind == MovePoint })
+	}
+	if j.Kind == CancelRequest {
+		js.cancel(func(o *job) bool { return !keepsOrder(o.Kind) && fmt.Sprint(o.ID) == j.Text })
+	}
+	js.queue = append(js.queue, j)
+	js.mu.Unlock()
+	js.ring()
+}
+
+// stop ends the work once the step at hand is done.
+func (js *jobs) stop() {
+	js.mu.Lock()
+	js.stopped = true
+	js.mu.Unlock()
+	js.ring()
+}
+
+// stepEnded notes that nothing is worked on.
+func (js *jobs) stepEnded() {
+	js.mu.Lock()
+	js.running = nil
+	js.mu.Unlock()
+}
+
+// ring wakes who waits for work.
+func (js *jobs) ring() {
+	select {
+	case js.wake <- struct{}{}:
+	default:
+	}
 }
 
 // putBack queues a request that was overtaken, before all that came after it.
-func (s *Service) putBack(j *job) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
+func (js *jobs) putBack(j *job) {
+	js.mu.Lock()
+	defer js.mu.Unlock()
 	if j.cancelled {
-		s.ended = append(s.ended, j)
+		js.ended = append(js.ended, j)
 		return
 	}
-	s.queue = slices.Insert(s.queue, 0, j)
+	js.queue = slices.Insert(js.queue, 0, j)
 }
 
 // cancel ends the requests meant: at once in the queue, at its next pause the
 // one that runs. The lock is held.
-func (s *Service) cancel(meant func(*job) bool) {
-	s.queue = slices.DeleteFunc(s.queue, func(j *job) bool {
+func (js *jobs) cancel(meant func(*job) bool) {
+	js.queue = slices.DeleteFunc(js.queue, func(j *job) bool {
 		if !meant(j) {
 			return false
 		}
 		j.cancelled = true
-		s.ended = append(s.ended, j)
+		js.ended = append(js.ended, j)
 		return true
 	})
-	if s.running != nil && meant(s.running) {
-		s.running.cancelled = true
+	if js.running != nil && meant(js.running) {
+		js.running.cancelled = true
 	}
-	s.stations.waiting = slices.DeleteFunc(s.stations.waiting, func(j *job) bool {
+	js.waiting = slices.DeleteFunc(js.waiting, func(j *job) bool {
 		if meant(j) {
-			s.ended = append(s.ended, j)
+			js.ended = append(js.ended, j)
 		}
 		return meant(j)
 	})
 }
 
 // letWait keeps a request until the list of stations is there.
-func (s *Service) letWait(j *job) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
+func (js *jobs) letWait(j *job) {
+	js.mu.Lock()
+	defer js.mu.Unlock()
 	if j.cancelled {
-		s.ended = append(s.ended, j)
+		js.ended = append(js.ended, j)
 		return
 	}
-	s.stations.waiting = append(s.stations.waiting, j)
+	js.waiting = append(js.waiting, j)
 }
 
-// tellEnded replies to what was cancelled in the queue.
-func (s *Service) tellEnded() {
-	s.mu.Lock()
-	ended := s.ended
-	s.ended = nil
-	s.mu.Unlock()
+// goOn queues what waits for the list of stations before all else, or gives it where the
+// list is not to be had.
+func (js *jobs) goOn(had bool) (left []*job) {
+	js.mu.Lock()
+	defer js.mu.Unlock()
+	waiting := js.waiting
+	js.waiting = nil
+	if had {
+		js.queue = append(waiting, js.queue...)
+		return nil
+	}
+	return waiting
+}
+
+// postEnded replies to what was cancelled in the queue.
+func (js *jobs) postEnded() {
+	js.mu.Lock()
+	ended := js.ended
+	js.ended = nil
+	js.mu.Unlock()
 	for _, j := range ended {
-		s.post(j, Reply{State: Cancelled})
+		js.post(j, Reply{State: Cancelled})
 	}
 }

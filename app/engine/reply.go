@@ -23,17 +23,17 @@ func failed(words string, body any) error {
 }
 
 // post sends a reply to a request.
-func (s *Service) post(j *job, r Reply) {
+func (js *jobs) post(j *job, r Reply) {
 	if j.Kind == MovePoint && r.View == nil {
-		s.answerMove(j.ID, r.State, r.Words)
+		js.answerMove(j.ID, r.State, r.Words)
 		return
 	}
 	r.ID, r.Kind, r.PlanRev, r.ChartRev = j.ID, j.Kind, j.PlanRev, j.ChartRev
-	s.host.Post(r)
+	js.pace.host.Post(r)
 }
 
 // done sends the last reply of a request.
-func (s *Service) done(j *job, body any, texts map[string]string) error {
+func (js *jobs) done(j *job, body any, texts map[string]string) error {
 	r := Reply{State: Done, Texts: texts}
 	if body != nil {
 		raw, err := bodyOf(body)
@@ -42,14 +42,14 @@ func (s *Service) done(j *job, body any, texts map[string]string) error {
 		}
 		r.Body = raw
 	}
-	s.post(j, r)
+	js.post(j, r)
 	return nil
 }
 
 func bodyOf(body any) (json.RawMessage, error) { return json.Marshal(body) }
 
-// says sends words about what is being done, and lets the event loop carry them.
-func (s *Service) says(j *job, words string) error {
-	s.post(j, Reply{State: Progress, Words: words})
-	return s.pause()
+// progress sends words about what is being done, and lets the event loop carry them.
+func (js *jobs) progress(j *job, words string) error {
+	js.post(j, Reply{State: Progress, Words: words})
+	return js.pace.pause()
 }

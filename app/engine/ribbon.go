@@ -13,8 +13,8 @@ import (
 // ribbonStep is how far apart departures are.
 const ribbonStep = 10 * time.Minute
 
-// tellRibbonEvery is how often the slots found are told.
-const tellRibbonEvery = 100 * time.Millisecond
+// sendRibbonEvery is how often the slots found are sent.
+const sendRibbonEvery = 100 * time.Millisecond
 
 // RibbonBody is the departures of a day, or those found since the last reply.
 type RibbonBody struct {
@@ -44,8 +44,8 @@ type ribbonWork struct {
 	to     time.Time // the midnight that ends the day
 	total  int
 	slots  []Slot
-	told   int // of slots
-	toldAt time.Time
+	sent   int // of slots
+	sentAt time.Time
 }
 
 func newRibbon(p *plan.Plan) *ribbonWork {
@@ -67,12 +67,12 @@ func (s *Service) ribbon(j *job) error {
 		j.ribbon = newRibbon(p)
 	}
 	w := j.ribbon
-	session, err := s.ready(j)
+	session, err := s.charts.ready(j)
 	if err != nil {
 		return err
 	}
-	if w.toldAt.IsZero() {
-		if err := s.tellRibbon(j); err != nil {
+	if w.sentAt.IsZero() {
+		if err := s.sendRibbon(j); err != nil {
 			return err
 		}
 	}
@@ -82,27 +82,27 @@ func (s *Service) ribbon(j *job) error {
 			return checkFailed(err)
 		}
 		w.slots = append(w.slots, slotOf(w.next, &look, w.plan.Zone))
-		if len(w.slots) < w.total && time.Since(w.toldAt) >= tellRibbonEvery {
-			if err := s.tellRibbon(j); err != nil {
+		if len(w.slots) < w.total && time.Since(w.sentAt) >= sendRibbonEvery {
+			if err := s.sendRibbon(j); err != nil {
 				return err
 			}
 		}
 	}
-	return s.done(j, RibbonBody{ribbonMinutes, w.slots}, nil)
+	return s.jobs.done(j, RibbonBody{ribbonMinutes, w.slots}, nil)
 }
 
 const ribbonMinutes = int(ribbonStep / time.Minute)
 
-// tellRibbon tells the slots that were not told yet.
-func (s *Service) tellRibbon(j *job) error {
+// sendRibbon sends the slots that were not sent yet.
+func (s *Service) sendRibbon(j *job) error {
 	w := j.ribbon
-	raw, err := bodyOf(RibbonBody{ribbonMinutes, w.slots[w.told:]})
+	raw, err := bodyOf(RibbonBody{ribbonMinutes, w.slots[w.sent:]})
 	if err != nil {
 		return err
 	}
-	w.told, w.toldAt = len(w.slots), time.Now()
-	s.post(j, Reply{State: Progress, Words: "Checking every departure of the day.", Done: len(w.slots), Total: w.total, Body: raw})
-	return s.pause()
+	w.sent, w.sentAt = len(w.slots), time.Now()
+	s.jobs.post(j, Reply{State: Progress, Words: "Checking every departure of the day.", Done: len(w.slots), Total: w.total, Body: raw})
+	return s.pace.pause()
 }
 
 func slotOf(t time.Time, o *hazards.Outlook, zone *time.Location) Slot {

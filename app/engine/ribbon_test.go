@@ -135,8 +135,8 @@ func BenchmarkRibbon(b *testing.B) {
 	}{{"demo", demoPlan(b), demo}, {"roads", roads, hull}} {
 		b.Run(c.name, func(b *testing.B) {
 			s := New(newHost(), nil)
-			s.sets = []*loadedSet{{id: c.name, set: c.set}}
-			if _, err := s.ready(&job{}); err != nil {
+			s.charts.sets = []*loadedSet{{id: c.name, set: c.set}}
+			if _, err := s.charts.ready(&job{}); err != nil {
 				b.Fatal(err)
 			}
 			for b.Loop() {

@@ -3,13 +3,7 @@ package engine
 import (
 	"errors"
 	"fmt"
-	"sync"
 	"time"
-
-	"github.com/paulmach/orb"
-
-	"keelroom/geo/chart"
-	"keelroom/hazards"
 )
 
 // Host is what a Service runs beside. Its methods are called from the goroutine
@@ -30,37 +24,22 @@ type Host interface {
 // what is promised, as some steps take milliseconds.
 const turnEvery = 5 * time.Millisecond
 
-// atEvery is how often the host is told what is being worked on.
+// atEvery is how often the host hears what is being worked on.
 const atEvery = time.Second
 
 // Service answers requests, one at a time.
 type Service struct {
-	host  Host
-	fetch func(path string) ([]byte, error)
-	wake  chan struct{} // something was queued
+	own     ownLayer // of the plan checked last
+	checked checked
+	decoded decoded
+	views   [2]view // one being made, and that of the newest answer to a move
+	viewed  int     // the Seq of that
 
-	mu      sync.Mutex
-	queue   []*job // in order of arrival
-	running *job
-	ended   []*job // cancelled, but not yet told
-	stopped bool
-
-	// Of Run's goroutine alone.
-	now      func() time.Time
-	lastTurn time.Time
-	lastAt   time.Time
-	at       int              // the request being worked on
-	sets     []*loadedSet     // in order of arrival
-	session  *hazards.Session // nil: the sets changed since
-	chart    *chart.Chart
-	bounds   orb.Bound // of the chart
-	bounded  bool      // it has any
-	own      ownLayer  // of the plan checked last
-	checked  checked
-	decoded  decoded
-	views    [2]view // one being made, and that of the newest answer to a move
-	viewed   int     // the Seq of that
-	stations stationList
+	pace     *pace
+	jobs     *jobs
+	charts   *collection
+	stations *stations
+	files    *files
 }
 
 // job is one request and what has been done of it.
@@ -81,50 +60,29 @@ var (
 // New makes a Service. fetch gets a file that is beside the app; it may block,
 // and is called on a goroutine of its own.
 func New(host Host, fetch func(path string) ([]byte, error)) *Service {
-	return &Service{host: host, fetch: fetch, wake: make(chan struct{}, 1), now: time.Now,
-		stations: stationList{arrived: make(chan stationFile, 1)}}
+	s := &Service{}
+	s.pace = &pace{host: host, now: time.Now, stay: func() error { return s.jobs.stay() },
+		postEnded: func() { s.jobs.postEnded() }, takeStations: func() { s.stations.take() }}
+	s.jobs = &jobs{pace: s.pace, wake: make(chan struct{}, 1), answerMove: s.answerMove}
+	s.charts = &collection{pace: s.pace, jobs: s.jobs}
+	s.stations = &stations{jobs: s.jobs, fetch: fetch, list: stationList{arrived: make(chan stationFile, 1)}}
+	s.files = &files{pace: s.pace, jobs: s.jobs}
+	return s
 }
 
 // Handle takes a request in. It only queues, and never blocks: it may be called
 // from a callback of the event loop.
-func (s *Service) Handle(r Request) {
-	s.mu.Lock()
-	if newestWins(r.Kind) {
-		s.cancel(func(j *job) bool { return j.Kind == r.Kind })
-	}
-	if r.Kind == CheckPlan || keepsOrder(r.Kind) { // what was moved was moved in another plan or chart
-		s.cancel(func(j *job) bool { return j.Kind == MovePoint })
-	}
-	if r.Kind == CancelRequest {
-		s.cancel(func(j *job) bool { return !keepsOrder(j.Kind) && fmt.Sprint(j.ID) == r.Text })
-	}
-	s.queue = append(s.queue, &job{Request: r})
-	s.mu.Unlock()
-	s.ring()
-}
+func (s *Service) Handle(r Request) { s.jobs.add(&job{Request: r}) }
 
 // Stop ends Run once the step at hand is done.
-func (s *Service) Stop() {
-	s.mu.Lock()
-	s.stopped = true
-	s.mu.Unlock()
-	s.ring()
-}
-
-// ring wakes Run.
-func (s *Service) ring() {
-	select {
-	case s.wake <- struct{}{}:
-	default:
-	}
-}
+func (s *Service) Stop() { s.jobs.stop() }
 
 // Run answers requests until Stop.
 func (s *Service) Run() {
-	s.lastTurn = s.now()
+	s.pace.lastTurn = s.pace.now()
 	for {
-		s.takeStations()
-		j, stop := s.next()
+		s.stations.take()
+		j, stop := s.jobs.next()
 		switch {
 		case stop:
 			return
@@ -139,54 +97,52 @@ func (s *Service) Run() {
 // rest waits for something to do.
 func (s *Service) rest() {
 	select {
-	case <-s.wake:
-	case f := <-s.stations.arrived:
-		s.stationsArrived(f)
+	case <-s.jobs.wake:
+	case f := <-s.stations.list.arrived:
+		s.stations.arrived(f)
 	}
-	s.lastTurn = s.now()
+	s.pace.lastTurn = s.pace.now()
 }
 
-// work does a request as far as it comes, and tells how it ended.
+// work does a request as far as it comes, and reports how it ended.
 func (s *Service) work(j *job) {
-	s.tellEnded()
-	s.begins(j)
+	s.jobs.postEnded()
+	s.pace.begins(j)
 	err := s.guarded(j)
-	s.mu.Lock()
-	s.running = nil
-	s.mu.Unlock()
+	s.jobs.stepEnded()
 	var fault *failure
 	switch {
 	case err == nil:
 	case errors.Is(err, errOvertaken):
-		s.putBack(j)
+		s.jobs.putBack(j)
 	case errors.Is(err, errWaits):
-		s.letWait(j)
+		s.jobs.letWait(j)
 	case errors.Is(err, errCancelled):
-		s.post(j, Reply{State: Cancelled})
+		s.jobs.post(j, Reply{State: Cancelled})
 	case errors.As(err, &fault):
-		s.post(j, Reply{State: Failed, Words: fault.words, Body: fault.body, Texts: fault.texts})
+		s.jobs.post(j, Reply{State: Failed, Words: fault.words, Body: fault.body, Texts: fault.texts})
 	default:
-		s.post(j, Reply{State: Failed, Words: err.Error()})
+		s.jobs.post(j, Reply{State: Failed, Words: err.Error()})
 	}
-	s.tellEnded()
+	s.jobs.postEnded()
 }
 
-// begins says that work on a request begins. Moves are many and short: of one it is
-// said only once it takes long.
-func (s *Service) begins(j *job) {
+// begins reports that work on a request begins. Moves are many and short: of one the host
+// hears only once it takes long.
+func (p *pace) begins(j *job) {
 	if j.Kind == MovePoint {
-		s.at, s.lastAt = 0, s.now()
+		p.at, p.lastAt = 0, p.now()
 		return
 	}
-	s.at = j.ID
-	s.tellAt()
+	p.at = j.ID
+	p.showAt()
 }
 
 // guarded does a request; a mistake within ends it, not the program.
 func (s *Service) guarded(j *job) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			s.session = nil // what it remembers may be half done
+			s.charts.session = nil // what it remembers may be half done
 			err = &failure{words: fmt.Sprintf("A mistake within the program ended this: %v. What you entered is kept; change something, or load the page again.", r)}
 		}
 	}()
@@ -198,42 +154,42 @@ func (s *Service) guarded(j *job) (err error) {
 
 // answers are the kinds of request with what answers them.
 var answers = map[string]func(*Service, *job) error{
-	OpenFile: (*Service).openFile, SortFiles: (*Service).sortFiles, PutSet: (*Service).putSet, DropSet: (*Service).dropSet,
+	OpenFile: func(s *Service, j *job) error { return s.files.openFile(j) }, SortFiles: func(s *Service, j *job) error { return s.files.sortFiles(j) }, PutSet: func(s *Service, j *job) error { return s.charts.putSet(j) }, DropSet: func(s *Service, j *job) error { return s.charts.dropSet(j) },
 	CheckPlan: (*Service).check, MovePoint: (*Service).movePoint, Ribbon: (*Service).ribbon,
-	FindStations: (*Service).findStations, OneStation: (*Service).oneStation, AskPlace: (*Service).place,
-	CancelRequest: func(s *Service, j *job) error { return s.done(j, nil, nil) },
+	FindStations: func(s *Service, j *job) error { return s.stations.find(j) }, OneStation: func(s *Service, j *job) error { return s.stations.one(j) }, AskPlace: (*Service).place,
+	CancelRequest: func(s *Service, j *job) error { return s.jobs.done(j, nil, nil) },
 }
 
 // pause is called in the midst of work: the event loop gets a turn if it is due,
 // and an error says that this request is not to go on.
-func (s *Service) pause() error {
-	now := s.now()
-	if now.Sub(s.lastAt) >= atEvery {
-		s.tellAt()
+func (p *pace) pause() error {
+	now := p.now()
+	if now.Sub(p.lastAt) >= atEvery {
+		p.showAt()
 	}
-	if now.Sub(s.lastTurn) >= turnEvery {
-		s.host.Turn()
-		s.lastTurn = s.now()
+	if now.Sub(p.lastTurn) >= turnEvery {
+		p.host.Turn()
+		p.lastTurn = p.now()
 	}
-	s.takeStations()
-	s.tellEnded()
-	return s.stay()
+	p.takeStations()
+	p.postEnded()
+	return p.stay()
 }
 
-func (s *Service) tellAt() {
-	s.lastAt = s.now()
-	s.host.At(s.at)
+func (p *pace) showAt() {
+	p.lastAt = p.now()
+	p.host.At(p.at)
 }
 
-// stay tells why the running request is not to go on, if it is not.
-func (s *Service) stay() error {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	switch j := s.running; {
+// stay says why the running request is not to go on, if it is not.
+func (js *jobs) stay() error {
+	js.mu.Lock()
+	defer js.mu.Unlock()
+	switch j := js.running; {
 	case j == nil:
-	case j.cancelled, s.stopped:
+	case j.cancelled, js.stopped:
 		return errCancelled
-	case j.Kind == Ribbon && len(s.queue) > 0:
+	case j.Kind == Ribbon && len(js.queue) > 0:
 		return errOvertaken
 	}
 	return nil

@@ -26,11 +26,11 @@ type loadedSet struct {
 const mostListed = 200
 
 // sortFiles sorts the files of cells by what they say of themselves.
-func (s *Service) sortFiles(j *job) error {
-	if err := s.says(j, "Looking into the files."); err != nil {
+func (f *files) sortFiles(j *job) error {
+	if err := f.jobs.progress(j, "Looking into the files."); err != nil {
 		return err
 	}
-	d := enc.Decoder{Between: s.pause, Unpacked: s.unpacking(j)}
+	d := enc.Decoder{Between: f.pace.pause, Unpacked: f.unpacking(j)}
 	sorted, messages, err := d.Sort(j.Files)
 	if err != nil {
 		return err
@@ -47,66 +47,66 @@ func (s *Service) sortFiles(j *job) error {
 	if err != nil {
 		return err
 	}
-	s.post(j, Reply{State: Done, Body: raw, Files: files})
+	f.jobs.post(j, Reply{State: Done, Body: raw, Files: files})
 	return nil
 }
 
 // unpacking shows now and then how much has come out of archives.
-func (s *Service) unpacking(j *job) func(bytes int) {
+func (f *files) unpacking(j *job) func(bytes int) {
 	shown := 0
 	return func(bytes int) {
 		const step = 8 << 20
 		if bytes-shown >= step {
 			shown = bytes
-			s.post(j, Reply{State: Progress, Words: fmt.Sprintf("Unpacking: %d MB.", bytes>>20), Done: bytes})
+			f.jobs.post(j, Reply{State: Progress, Words: fmt.Sprintf("Unpacking: %d MB.", bytes>>20), Done: bytes})
 		}
 	}
 }
 
 // putSet takes a chart in.
-func (s *Service) putSet(j *job) error {
-	if err := s.says(j, "Reading the chart."); err != nil {
+func (c *collection) putSet(j *job) error {
+	if err := c.jobs.progress(j, "Reading the chart."); err != nil {
 		return err
 	}
-	charts, messages, err := enc.ReadCharts(j.Files, func() error { s.turn(); return nil })
+	charts, messages, err := enc.ReadCharts(j.Files, func() error { c.pace.turn(); return nil })
 	if err != nil {
 		return err
 	}
 	for _, m := range j.LeftOut {
 		messages = append(messages, m.message())
 	}
-	if why := s.refused(j.Set, charts, messages); why != "" {
+	if why := c.refused(j.Set, charts, messages); why != "" {
 		info := SetInfo{ID: j.Set, Name: j.Name}
 		info.Messages, info.More = listed(messages)
 		return failed(why, info)
 	}
-	if err := s.says(j, "Drawing the chart."); err != nil {
+	if err := c.jobs.progress(j, "Drawing the chart."); err != nil {
 		return err
 	}
 	l := &loadedSet{id: j.Set, set: charts[0].Set, cell: charts[0].Cell, objects: library.ObjectsOf(charts[0].Set)}
-	draw := string(Draw(l.id, l.set, s.turn))
+	draw := string(Draw(l.id, l.set, c.pace.turn))
 	// What was refused beside what was read is in the reports too: part of a
 	// chart must not pass for the whole.
 	l.set.Messages = slices.Concat(messages, l.set.Messages)
 	l.own = l.set.Messages
-	if i := s.indexOf(j.Set); i >= 0 {
-		s.sets[i] = l
+	if i := c.indexOf(j.Set); i >= 0 {
+		c.sets[i] = l
 	} else {
-		s.sets = append(s.sets, l)
+		c.sets = append(c.sets, l)
 	}
-	s.changed()
-	s.hint()
+	c.changed()
+	c.hint()
 	info := infoOf(l, j.Name)
-	info.Same = s.sameAs(l)
-	return s.done(j, info, map[string]string{"draw": draw})
+	info.Same = c.sameAs(l)
+	return c.jobs.done(j, info, map[string]string{"draw": draw})
 }
 
 // refused says why what was read cannot be the chart with an id: it is none or
 // several, or would make a cell older. "" is no reason.
-func (s *Service) refused(id string, charts []enc.Loaded, messages []chart.Message) string {
+func (c *collection) refused(id string, charts []enc.Loaded, messages []chart.Message) string {
 	var open *loadedSet
-	if i := s.indexOf(id); i >= 0 {
-		open = s.sets[i]
+	if i := c.indexOf(id); i >= 0 {
+		open = c.sets[i]
 	}
 	stays := ""
 	if open != nil && open.cell != nil {
@@ -145,8 +145,8 @@ func refusedWords(messages []chart.Message) string {
 }
 
 // sameAs are the ids of the loaded sets that are the same chart as one.
-func (s *Service) sameAs(l *loadedSet) (ids []string) {
-	for _, o := range s.sets {
+func (c *collection) sameAs(l *loadedSet) (ids []string) {
+	for _, o := range c.sets {
 		if o != l && library.SameChart(l.objects, o.objects) {
 			ids = append(ids, o.id)
 		}
@@ -154,66 +154,66 @@ func (s *Service) sameAs(l *loadedSet) (ids []string) {
 	return ids
 }
 
-func (s *Service) dropSet(j *job) error {
-	if i := s.indexOf(j.Set); i >= 0 {
-		s.sets = slices.Delete(s.sets, i, i+1)
-		s.changed()
-		s.hint()
+func (c *collection) dropSet(j *job) error {
+	if i := c.indexOf(j.Set); i >= 0 {
+		c.sets = slices.Delete(c.sets, i, i+1)
+		c.changed()
+		c.hint()
 	}
-	return s.done(j, nil, nil)
+	return c.jobs.done(j, nil, nil)
 }
 
-func (s *Service) indexOf(id string) int {
-	return slices.IndexFunc(s.sets, func(l *loadedSet) bool { return l.id == id })
+func (c *collection) indexOf(id string) int {
+	return slices.IndexFunc(c.sets, func(l *loadedSet) bool { return l.id == id })
 }
 
 // changed forgets the chart, and ends the ribbons that were asked for before:
 // one ribbon must not be about two charts.
-func (s *Service) changed() {
-	s.chart, s.session = nil, nil
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.cancel(func(j *job) bool { return j.ribbon != nil })
+func (c *collection) changed() {
+	c.chart, c.session = nil, nil
+	c.jobs.mu.Lock()
+	defer c.jobs.mu.Unlock()
+	c.jobs.cancel(func(j *job) bool { return j.ribbon != nil })
 }
 
 // hint adds to the messages of each set what only the others show.
-func (s *Service) hint() {
-	for _, l := range s.sets {
+func (c *collection) hint() {
+	for _, l := range c.sets {
 		l.set.Messages = l.own
 	}
-	layer.AddSwapHints(s.chartSets())
-	for _, l := range s.sets {
+	layer.AddSwapHints(c.chartSets())
+	for _, l := range c.sets {
 		l.hinted = slices.Clip(l.set.Messages)
 	}
 }
 
-func (s *Service) chartSets() []*chart.Set {
-	sets := make([]*chart.Set, len(s.sets))
-	for i, l := range s.sets {
+func (c *collection) chartSets() []*chart.Set {
+	sets := make([]*chart.Set, len(c.sets))
+	for i, l := range c.sets {
 		sets[i] = l.set
 	}
 	return sets
 }
 
 // ready is the session over all sets, made anew where they have changed.
-func (s *Service) ready(j *job) (*hazards.Session, error) {
-	if s.session != nil {
-		return s.session, nil
+func (c *collection) ready(j *job) (*hazards.Session, error) {
+	if c.session != nil {
+		return c.session, nil
 	}
-	if len(s.sets) > 0 {
-		if err := s.says(j, "Putting the charts together."); err != nil {
+	if len(c.sets) > 0 {
+		if err := c.jobs.progress(j, "Putting the charts together."); err != nil {
 			return nil, err
 		}
 	}
-	s.chart = chart.NewBetween(s.turn, s.chartSets()...)
-	s.bounds, s.bounded = s.chart.Bounds()
-	s.session = hazards.NewSession(s.chart)
-	s.session.Between = s.pause
-	return s.session, s.pause()
+	c.chart = chart.NewBetween(c.pace.turn, c.chartSets()...)
+	c.bounds, c.bounded = c.chart.Bounds()
+	c.session = hazards.NewSession(c.chart)
+	c.session.Between = c.pace.pause
+	return c.session, c.pace.pause()
 }
 
 // turn lets the event loop have its turn if it is due.
-func (s *Service) turn() { _ = s.pause() }
+func (p *pace) turn() { _ = p.pause() }
 
 func infoOf(l *loadedSet, name string) SetInfo {
 	s := l.set

@@ -8,9 +8,9 @@ import (
 	"keelroom/hazards/words"
 )
 
-// oneStation gives a station's tide for a plan.
-func (s *Service) oneStation(j *job) error {
-	list, err := s.stationsReady(j)
+// one gives a station's tide for a plan.
+func (ss *stations) one(j *job) error {
+	list, err := ss.ready(j)
 	if err != nil {
 		return err
 	}
@@ -22,7 +22,7 @@ func (s *Service) oneStation(j *job) error {
 	if err != nil {
 		return &failure{words: fmt.Sprintf("The station %s cannot be used: %v.", st.Name, err)}
 	}
-	return s.done(j, StationBody{Tide: plan.EncodeTide(source), ID: st.ID, Name: st.Name, DatumName: datumOf(st),
+	return ss.jobs.done(j, StationBody{Tide: plan.EncodeTide(source), ID: st.ID, Name: st.Name, DatumName: datumOf(st),
 		Source: st.Source, Licence: st.Licence, Attribution: st.Attribution, Notes: notesOf(st)}, nil)
 }
 

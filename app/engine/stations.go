@@ -11,6 +11,14 @@ import (
 	"keelroom/hazards/tide"
 )
 
+// stations is the list of tide stations, fetched when it is first asked for.
+type stations struct {
+	jobs *jobs
+
+	fetch func(path string) ([]byte, error)
+	list  stationList
+}
+
 // stationsPath is the list of tide stations, beside the app.
 const stationsPath = "stations.bin"
 
@@ -38,7 +46,6 @@ type stationList struct {
 	list    *tide.Stations
 	asked   bool
 	arrived chan stationFile
-	waiting []*job // under the Service's lock
 }
 
 type stationFile struct {
@@ -46,68 +53,58 @@ type stationFile struct {
 	err  error
 }
 
-// stationsReady is the list; the first time it is fetched, and the request
+// ready is the list; the first time it is fetched, and the request
 // waits while others are answered.
-func (s *Service) stationsReady(j *job) (*tide.Stations, error) {
-	if s.stations.list != nil {
-		return s.stations.list, nil
+func (ss *stations) ready(j *job) (*tide.Stations, error) {
+	if ss.list.list != nil {
+		return ss.list.list, nil
 	}
-	if err := s.says(j, "Fetching the list of tide stations."); err != nil {
+	if err := ss.jobs.progress(j, "Fetching the list of tide stations."); err != nil {
 		return nil, err
 	}
-	if !s.stations.asked {
-		s.stations.asked = true
-		go func() { s.stations.arrived <- s.fetchStations() }()
+	if !ss.list.asked {
+		ss.list.asked = true
+		go func() { ss.list.arrived <- ss.fetchList() }()
 	}
 	return nil, errWaits
 }
 
-func (s *Service) fetchStations() (f stationFile) {
+func (ss *stations) fetchList() (f stationFile) {
 	defer func() {
 		if r := recover(); r != nil {
 			f.err = fmt.Errorf("fetching it stopped: %v", r)
 		}
-		s.ring()
+		ss.jobs.ring()
 	}()
-	f.data, f.err = s.fetch(stationsPath)
+	f.data, f.err = ss.fetch(stationsPath)
 	return f
 }
 
-// takeStations takes the list in if it has arrived.
-func (s *Service) takeStations() {
+// take takes the list in if it has arrived.
+func (ss *stations) take() {
 	select {
-	case f := <-s.stations.arrived:
-		s.stationsArrived(f)
+	case f := <-ss.list.arrived:
+		ss.arrived(f)
 	default:
 	}
 }
 
-// stationsArrived takes the list in, and goes on with what waited for it.
-func (s *Service) stationsArrived(f stationFile) {
-	s.stations.asked = false
+// arrived takes the list in, and goes on with what waited for it.
+func (ss *stations) arrived(f stationFile) {
+	ss.list.asked = false
 	var list *tide.Stations
 	err := f.err
 	if err == nil {
 		list, err = tide.LoadStations(f.data)
 	}
-	s.stations.list = list
-	s.mu.Lock()
-	waiting := s.stations.waiting
-	s.stations.waiting = nil
-	if err == nil {
-		s.queue = append(waiting, s.queue...)
-	}
-	s.mu.Unlock()
-	if err == nil {
-		return
-	}
-	for _, j := range waiting {
-		s.post(j, Reply{State: Failed, Words: "The list of tide stations cannot be had: " + err.Error() + ". Try again when the network is there, or type a tide table."})
+	ss.list.list = list
+	for _, j := range ss.jobs.goOn(err == nil) {
+		ss.jobs.post(j, Reply{State: Failed, Words: "The list of tide stations cannot be had: " + err.Error() + ". Try again when the network is there, or type a tide table."})
 	}
 }
 
-// findStations searches by words, or by a position.
-func (s *Service) findStations(j *job) error {
+// find searches by words, or by a position.
+func (ss *stations) find(j *job) error {
 	at, placed, err := positionOf(j)
 	if err != nil {
 		return err
@@ -115,7 +112,7 @@ func (s *Service) findStations(j *job) error {
 	if j.Text == "" && !placed {
 		return &failure{words: "A name, or a position, is wanted to look for a tide station."}
 	}
-	list, err := s.stationsReady(j)
+	list, err := ss.ready(j)
 	if err != nil {
 		return err
 	}
@@ -127,7 +124,7 @@ func (s *Service) findStations(j *job) error {
 	for _, info := range found {
 		body.Stations = append(body.Stations, stationFound(list, info, at, placed))
 	}
-	return s.done(j, body, nil)
+	return ss.jobs.done(j, body, nil)
 }
 
 func stationFound(list *tide.Stations, info tide.StationInfo, at orb.Point, placed bool) StationFound {

@@ -189,7 +189,7 @@ func worstOf(r *plan.Report) (worst *plan.Finding) {
 	return worst
 }
 
-// before says whether a is told rather than b.
+// before reports whether a is listed rather than b.
 func before(a, b *plan.Finding) bool {
 	if a.Severity != b.Severity {
 		return a.Severity.Worse(b.Severity) == a.Severity
