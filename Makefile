@@ -9,7 +9,7 @@ PYTHON  ?= /usr/bin/python3
 
 # Packages that run at the speed of a finger, not of a check: without inlining the
 # client is a tenth of a megabyte smaller to fetch.
-COLD    := keelroom/app/state keelroom/app/screen keelroom/app/edit keelroom/app/entry keelroom/app/gpx keelroom/wasm keelroom/geo/enc keelroom/hazards/plan \
+COLD    := keelroom/app/state keelroom/app/screen keelroom/app/edit keelroom/app/entry keelroom/app/gpx keelroom/wasm \
            github.com/maxence-charriere/... github.com/google/... archive/... compress/... encoding/json regexp/... net/... \
            math/big crypto/internal/... database/... html os path/... context fmt time syscall/... \
            reflect bufio io/fs encoding/xml encoding/base64 encoding/hex encoding/binary internal/fmtsort internal/poll internal/godebug
@@ -58,9 +58,10 @@ bench: build
 	npm ci --silent --prefix $(BENCH)/tide
 	npm ci --silent --prefix $(BENCH)/crossings
 	$(BENCH)/own.sh
-	$(GO) run ./$(BENCH)/memory
-	$(GO) run ./$(BENCH)/tide
-	$(GO) run ./$(BENCH)/crossings -python $(PYTHON)
+	$(GO) -C $(BENCH) run ./memory
+	$(GO) -C $(BENCH) run ./tide
+	$(GO) -C $(BENCH) run ./crossings -python $(PYTHON)
+	$(GO) -C $(BENCH) run ./growth
 	@.ci/gdal
 	$(GO) test -count=1 -tags budgets -run TestBudgets ./wasm/browser -v
 

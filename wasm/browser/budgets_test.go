@@ -371,7 +371,7 @@ func helloServer(t *testing.T) *url.URL {
 	t.Helper()
 	dir := t.TempDir()
 	build := func(out string, env ...string) {
-		cmd := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", out, "./testdata/bench/hello")
+		cmd := exec.Command("go", "-C", "testdata/bench", "build", "-trimpath", "-ldflags=-s -w", "-o", out, "./hello")
 		cmd.Dir, cmd.Env = root, append(os.Environ(), env...)
 		if text, err := cmd.CombinedOutput(); err != nil {
 			t.Fatalf("%v: %s", err, text)

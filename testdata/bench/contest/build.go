@@ -8,21 +8,25 @@ import (
 	"strings"
 )
 
-// Root is the folder of go.mod, looked for from the working directory upwards.
+// Root is the folder of the repository, looked for from the working directory upwards:
+// the benchmarks are a module of their own in its midst.
 func Root() (string, error) {
 	dir, err := os.Getwd()
 	if err != nil {
 		return "", err
 	}
 	for at := dir; ; at = filepath.Dir(at) {
-		if _, err := os.Stat(filepath.Join(at, "go.mod")); err == nil {
+		if _, err := os.Stat(filepath.Join(at, here, "go.mod")); err == nil {
 			return at, nil
 		}
 		if at == filepath.Dir(at) {
-			return "", fmt.Errorf("no go.mod in %s or above it; run this within the repository", dir)
+			return "", fmt.Errorf("%s is not in a folder with %s, nor below one; run this within the repository", dir, here)
 		}
 	}
 }
+
+// here is where the module of the benchmarks lies in the repository.
+const here = "testdata/bench"
 
 // Shared is a path in the folder `shared`, which lies beside the repository.
 func Shared(parts ...string) (string, error) {
@@ -61,7 +65,7 @@ func Build(folder, program string) (native, wasm []string, err error) {
 
 func compile(root, program, out string, env ...string) error {
 	cmd := exec.Command("go", "build", "-o", out, program)
-	cmd.Dir, cmd.Env, cmd.Stderr = root, append(os.Environ(), env...), os.Stderr
+	cmd.Dir, cmd.Env, cmd.Stderr = filepath.Join(root, here), append(os.Environ(), env...), os.Stderr
 	if err := cmd.Run(); err != nil {
 		return fmt.Errorf("go build %s: %w", program, err)
 	}

@@ -6,7 +6,7 @@
 // whole chart, as the product does. It fails where answers disagree.
 //
 //	npm ci --prefix testdata/bench/crossings
-//	go run ./testdata/bench/crossings [-rounds 7] [-legs 200] [-python /usr/bin/python3]
+//	go -C testdata/bench run ./crossings [-rounds 7] [-legs 200] [-python /usr/bin/python3]
 package main
 
 import (
@@ -85,7 +85,7 @@ func newBench(temporary, folder, python string) (*bench, error) {
 	if _, err := os.Stat(filepath.Join(b.here, "node_modules")); err != nil {
 		return nil, errors.New("turf is missing: run `npm ci --prefix testdata/bench/crossings`")
 	}
-	b.native, b.wasm, err = contest.Build(temporary, "./testdata/bench/crossings/ours")
+	b.native, b.wasm, err = contest.Build(temporary, "./crossings/ours")
 	return b, err
 }
 

@@ -8,7 +8,7 @@
 // positions, the most of the profile, have larger files, but for those of few decimals:
 // they are refused in words.
 //
-//	go run ./testdata/bench/growth
+//	go -C testdata/bench run ./growth
 //
 // With a folder that it made, and how many tiles wide the water is, as its arguments it
 // measures in its own process and prints JSON.
@@ -61,7 +61,7 @@ func compare() error {
 		return err
 	}
 	defer os.RemoveAll(temporary)
-	native, wasm, err := contest.Build(temporary, "./testdata/bench/growth")
+	native, wasm, err := contest.Build(temporary, "./growth")
 	if err != nil {
 		return err
 	}

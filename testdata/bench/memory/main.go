@@ -2,7 +2,7 @@
 // index it, and the heap that it holds afterwards, its files let go. It runs
 // native and, compiled to WebAssembly, under Node.
 //
-//	go run ./testdata/bench/memory
+//	go -C testdata/bench run ./memory
 //
 // With a folder of layers as its argument it measures that in its own process.
 package main
@@ -42,7 +42,7 @@ func compare() error {
 		return err
 	}
 	defer os.RemoveAll(temporary)
-	native, wasm, err := contest.Build(temporary, "./testdata/bench/memory")
+	native, wasm, err := contest.Build(temporary, "./memory")
 	if err != nil {
 		return err
 	}

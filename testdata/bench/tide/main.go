@@ -5,7 +5,7 @@
 // uses other astronomical constants.
 //
 //	npm ci --prefix testdata/bench/tide
-//	go run ./testdata/bench/tide [-rounds 10]
+//	go -C testdata/bench run ./tide [-rounds 10]
 package main
 
 import (
@@ -83,7 +83,7 @@ func commands(temporary string) ([][]string, error) {
 	if _, err := os.Stat(filepath.Join(here, "node_modules")); err != nil {
 		return nil, errors.New("the peer is missing: run `npm ci --prefix testdata/bench/tide`")
 	}
-	native, wasm, err := contest.Build(temporary, "./testdata/bench/tide/ours")
+	native, wasm, err := contest.Build(temporary, "./tide/ours")
 	if err != nil {
 		return nil, err
 	}
