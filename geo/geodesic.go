@@ -77,7 +77,7 @@ func wrapLon(lon float64) float64 {
 	return Turn(0, lon)
 }
 
-// ValidPosition tells whether p is a position on the globe: finite, longitude
+// ValidPosition reports whether p is a position on the globe: finite, longitude
 // within ±180 and latitude within ±90 degrees.
 func ValidPosition(p orb.Point) bool {
 	return math.Abs(p.Lon()) <= 180 && math.Abs(p.Lat()) <= 90

@@ -29,13 +29,13 @@ func (c *Chart) standing(s *Set) standing {
 	return derived
 }
 
-// takesFrom tells whether a set that covers a place takes away what another says
+// takesFrom reports whether a set that covers a place takes away what another says
 // of it: the larger scale of two, unless the other stands higher.
 func (c *Chart) takesFrom(s, other *Set) bool {
 	return rank(s) < rank(other) && c.standing(s) >= c.standing(other)
 }
 
-// Overruled tells whether what the feature says about the charts themselves
+// Overruled reports whether what the feature says about the charts themselves
 // (survey quality, buoyage, coverage) does not count: it is a private layer's,
 // and a chart is loaded. A private layer may add danger, never remove it.
 func (c *Chart) Overruled(f *Feature) bool {
@@ -58,7 +58,7 @@ func (c *Chart) Trusting(names []string) *Chart {
 	return index(c.sets, trusted, nil)
 }
 
-// derived tells whether a set is one that may be trusted over official ones.
+// derived reports whether a set is one that may be trusted over official ones.
 func (s *Set) derived() bool { return s.Authority == Derived && !s.FromCell }
 
 func (s *Set) isCalled(name string) bool {

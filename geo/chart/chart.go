@@ -101,7 +101,7 @@ func rank(s *Set) int {
 // Sets are the layer sets, largest scale first, private ones last.
 func (c *Chart) Sets() []*Set { return c.sets }
 
-// OnlyPrivate tells whether no chart but private layers is loaded.
+// OnlyPrivate reports whether no chart but private layers is loaded.
 func (c *Chart) OnlyPrivate() bool { return c.onlyOwn }
 
 // Features are all features of all sets.
@@ -161,7 +161,7 @@ func (c *Chart) add(f *Feature) {
 	}
 }
 
-// meetsLegs tells whether a leg has to know of the feature.
+// meetsLegs reports whether a leg has to know of the feature.
 func (f *Feature) meetsLegs() bool {
 	k := f.Class
 	switch {
@@ -178,7 +178,7 @@ func (f *Feature) meetsLegs() bool {
 	return false
 }
 
-// stopsWaves tells whether the feature can stop a ray to the shore: land areas
+// stopsWaves reports whether the feature can stop a ray to the shore: land areas
 // of charts, and areas that dry throughout (the height of tide decides, so their
 // datum has to be known). Private layers never shorten a fetch, nor do islets
 // charted as points.
@@ -309,10 +309,10 @@ func (c *Chart) Bounds() (b orb.Bound, ok bool) {
 	return b, ok
 }
 
-// covers tells whether the feature says that there are data inside it.
+// covers reports whether the feature says that there are data inside it.
 func (f *Feature) covers() bool { return f.Class == MCOVR && f.Meta != nil && f.Meta.CatCov == 1 }
 
-// uncovers tells whether the feature says that there are no data inside it, of
+// uncovers reports whether the feature says that there are no data inside it, of
 // its set.
 func (f *Feature) uncovers() bool { return f.Class == MCOVR && f.Meta != nil && f.Meta.CatCov == 2 }
 

@@ -133,7 +133,7 @@ func CodesOf(codes ...int) Codes {
 	return s
 }
 
-// Has tells whether any of the codes is in the set.
+// Has reports whether any of the codes is in the set.
 func (s Codes) Has(codes ...int) bool { return s&CodesOf(codes...) != 0 }
 
 // List gives the codes in rising order.
@@ -157,13 +157,13 @@ func (c Class) group1() bool {
 	return false
 }
 
-// WaterArea tells whether an area of the class makes a statement about depth.
+// WaterArea reports whether an area of the class makes a statement about depth.
 func (c Class) WaterArea() bool { return c == DEPARE || c == DRGARE || c == UNSARE }
 
-// Danger tells whether the class is an underwater danger with its own depth.
+// Danger reports whether the class is an underwater danger with its own depth.
 func (c Class) Danger() bool { return c == UWTROC || c == WRECKS || c == OBSTRN }
 
-// NoGo tells whether the class is a thing no boat passes over.
+// NoGo reports whether the class is a thing no boat passes over.
 func (c Class) NoGo() bool {
 	switch c {
 	case FLODOC, HULKES, PONTON, PILPNT, PYLONS, FSHFAC, OFSPLF, DAMCON, DYKCON, CAUSWY, LOGPON, MARCUL, OILBAR, RAPIDS:
@@ -172,7 +172,7 @@ func (c Class) NoGo() bool {
 	return false
 }
 
-// CloseBy tells whether things of the class are passed close by as a matter of
+// CloseBy reports whether things of the class are passed close by as a matter of
 // course, so that they count where the track all but runs into them: marks,
 // lights afloat, mooring structures, cranes.
 func (c Class) CloseBy() bool {
@@ -183,14 +183,14 @@ func (c Class) CloseBy() bool {
 	return c.Mark()
 }
 
-// Beacon tells whether the class is a mark that stands on the ground.
+// Beacon reports whether the class is a mark that stands on the ground.
 func (c Class) Beacon() bool { return c >= BCNCAR && c <= BCNSPP }
 
-// IsolatedDanger tells whether the class is a mark that stands or floats on the
+// IsolatedDanger reports whether the class is a mark that stands or floats on the
 // danger it warns of.
 func (c Class) IsolatedDanger() bool { return c == BOYISD || c == BCNISD }
 
-// SpecialWater tells whether areas of the class are set aside for traffic or works
+// SpecialWater reports whether areas of the class are set aside for traffic or works
 // that a boat in them has to know of.
 func (c Class) SpecialWater() bool {
 	switch c {
@@ -200,23 +200,23 @@ func (c Class) SpecialWater() bool {
 	return false
 }
 
-// Overhead tells whether the class is something to pass under.
+// Overhead reports whether the class is something to pass under.
 func (c Class) Overhead() bool { return c == BRIDGE || c == CBLOHD || c == PIPOHD || c == CONVYR }
 
-// Shoreline tells whether a line of the class is not to be crossed.
+// Shoreline reports whether a line of the class is not to be crossed.
 func (c Class) Shoreline() bool { return c == COALNE || c == SLCONS }
 
-// Mark tells whether the class is a buoy or beacon.
+// Mark reports whether the class is a buoy or beacon.
 func (c Class) Mark() bool {
 	return c >= BCNCAR && c <= BCNSPP || c == BOYCAR || c >= BOYISD && c <= BOYSPP
 }
 
-// Lateral tells whether the mark is one to pass on a named hand.
+// Lateral reports whether the mark is one to pass on a named hand.
 func (c Class) Lateral() bool { return c == BOYLAT || c == BCNLAT }
 
-// Cardinal tells whether the mark names a quarter of the compass.
+// Cardinal reports whether the mark names a quarter of the compass.
 func (c Class) Cardinal() bool { return c == BOYCAR || c == BCNCAR }
 
-// Confined tells whether an area of the class is narrow water, where a hull
+// Confined reports whether an area of the class is narrow water, where a hull
 // sinks deeper (canals, rivers, locks).
 func (c Class) Confined() bool { return c == CANALS || c == RIVERS || c == LOKBSN }

@@ -29,7 +29,7 @@ func (s *Set) areasOf(class Class) []*Feature {
 	return areas
 }
 
-// hasDepth tells whether a datum matters to the feature.
+// hasDepth reports whether a datum matters to the feature.
 func (f *Feature) hasDepth() bool {
 	return f.Class.WaterArea() || f.Class.Danger() || f.Class == DEPCNT || f.Class == SOUNDG
 }
@@ -108,7 +108,7 @@ func (f *Feature) lyingInside(a *Feature) lying {
 	return partly
 }
 
-// holdsSome tells whether a vertex of the other's border lies within the
+// holdsSome reports whether a vertex of the other's border lies within the
 // feature.
 func (f *Feature) holdsSome(a *Feature) bool {
 	lo, hi := box(f.Coords)
@@ -120,7 +120,7 @@ func (f *Feature) holdsSome(a *Feature) bool {
 	return false
 }
 
-// crosses tells whether a line or border crosses the area's, other than at a
+// crosses reports whether a line or border crosses the area's, other than at a
 // vertex of one on the other.
 func (f *Feature) crosses(a *Feature) bool {
 	lo, hi := box(f.Coords)
@@ -135,7 +135,7 @@ func (f *Feature) crosses(a *Feature) bool {
 	return found
 }
 
-// cuts tells whether two edges cross within both, clear of their ends.
+// cuts reports whether two edges cross within both, clear of their ends.
 func (e edge) cuts(g edge) bool {
 	for _, v := range [2]Coord{g.a, g.b} {
 		if _, on := e.passes(v); on || v == e.a || v == e.b {
@@ -161,7 +161,7 @@ func (g *Geometry) edges(fn func(edge)) {
 	})
 }
 
-// onBorder tells whether a position lies on the area's border, within rounding.
+// onBorder reports whether a position lies on the area's border, within rounding.
 func (f *Feature) onBorder(c Coord) bool {
 	on := false
 	f.edges(func(e edge) {
@@ -174,7 +174,7 @@ func (f *Feature) onBorder(c Coord) bool {
 	return on
 }
 
-// contains tells whether a position lies in an area, even-odd, by walking its
+// contains reports whether a position lies in an area, even-odd, by walking its
 // whole boundary.
 func (f *Feature) contains(c Coord) bool {
 	inside := false
@@ -186,7 +186,7 @@ func (f *Feature) contains(c Coord) bool {
 	return inside
 }
 
-// TidalDatumUnusable tells whether depths above this VERDAT may fail a check
+// TidalDatumUnusable reports whether depths above this VERDAT may fail a check
 // but never pass it: unknown (0), mean sea level (3), approximate mean sea
 // level and the like (19, 26), as the layer profile lists them. Source of the
 // codes: IHO S-57 App. A, attribute VERDAT.

@@ -233,7 +233,7 @@ func (e edge) cutAt(cuts []float64) []edge {
 	return append(out, edge{from, e.b})
 }
 
-// passes tells whether v lies on the edge, within rounding, between its ends,
+// passes reports whether v lies on the edge, within rounding, between its ends,
 // and where from 0 to 1.
 func (e edge) passes(v Coord) (t float64, ok bool) {
 	if v == e.a || v == e.b {
@@ -248,7 +248,7 @@ func (e edge) passes(v Coord) (t float64, ok bool) {
 	return along / length2, true
 }
 
-// crossedBy tells whether the edge from p to r crosses this one, and where from
+// crossedBy reports whether the edge from p to r crosses this one, and where from
 // 0 to 1.
 func (e edge) crossedBy(p, r Coord) (t float64, ok bool) {
 	dx, dy := float64(e.b.Lon)-float64(e.a.Lon), float64(e.b.Lat)-float64(e.a.Lat)

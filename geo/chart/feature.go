@@ -10,7 +10,7 @@ import (
 // Test with Known: an Unknown compares false with everything.
 var Unknown = math.NaN()
 
-// Known tells whether the chart states the value.
+// Known reports whether the chart states the value.
 func Known(v float64) bool { return !math.IsNaN(v) }
 
 // Coord is a position in 1e-7 degrees.
@@ -152,7 +152,7 @@ type Mark struct {
 // MooringBuoy is the one CATMOR that floats (IHO S-57 App. A, attribute 40).
 const MooringBuoy = 7
 
-// Afloat tells whether the feature is a buoy or a light that swings to a mooring:
+// Afloat reports whether the feature is a buoy or a light that swings to a mooring:
 // what is near it may move, and gives way a little.
 func (f *Feature) Afloat() bool {
 	switch k := f.Class; k {

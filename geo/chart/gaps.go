@@ -24,7 +24,7 @@ var maxGapLooks = 2_000_000
 // a few times the resolution of positions.
 const sideStep = 4
 
-// familyCover tells whether the feature says where data exist: M_COVR 1, or
+// familyCover reports whether the feature says where data exist: M_COVR 1, or
 // any charted area of a private layer where no chart is loaded.
 func (c *Chart) familyCover(f *Feature) bool {
 	if f.Set == nil || f.Prim != Area {
@@ -36,24 +36,24 @@ func (c *Chart) familyCover(f *Feature) bool {
 	return f.Set.Authority != Private && f.covers()
 }
 
-// familyTiles tells whether the feature describes the surface: depth or land.
+// familyTiles reports whether the feature describes the surface: depth or land.
 func (c *Chart) familyTiles(f *Feature) bool {
 	return f.Set != nil && f.Prim == Area && f.Class.group1() && (c.onlyOwn || f.Set.Authority != Private)
 }
 
-// familyBare tells whether the feature says where its set has no data, of a set
+// familyBare reports whether the feature says where its set has no data, of a set
 // whose coverage counts.
 func (c *Chart) familyBare(f *Feature) bool {
 	return f.Set != nil && f.Prim == Area && f.uncovers() && (c.onlyOwn || f.Set.Authority != Private)
 }
 
-// covered tells whether some set has data at a place.
+// covered reports whether some set has data at a place.
 func (q *Query) covered(p Coord) bool {
 	cover, _ := q.ranksAt(p)
 	return min(cover[derived], cover[official]) < math.MaxInt
 }
 
-// tiled tells whether a place that has data is described: by an area of the
+// tiled reports whether a place that has data is described: by an area of the
 // largest scale that has coverage there, or of a larger one. Smaller scales do
 // not fill its holes.
 func (q *Query) tiled(p Coord) bool {
@@ -61,10 +61,10 @@ func (q *Query) tiled(p Coord) bool {
 	return described(cover, tile) && min(tile[derived], tile[official]) < math.MaxInt
 }
 
-// noHole tells whether a place is described, or has no data to be described.
+// noHole reports whether a place is described, or has no data to be described.
 func (q *Query) noHole(p Coord) bool { return described(q.ranksAt(p)) }
 
-// described tells whether all that have data at a place describe it. What an
+// described reports whether all that have data at a place describe it. What an
 // official chart leaves open no derived one fills. A derived chart counts where no
 // official one of as large a scale has data.
 func described(cover, tile ranks) bool {
@@ -113,7 +113,7 @@ func (q *Query) coverHere() (cover ranks) {
 	return cover
 }
 
-// bareHere tells whether a set says that it has no data at the place last marked.
+// bareHere reports whether a set says that it has no data at the place last marked.
 func (q *Query) bareHere(s *Set) bool {
 	for i := range q.work {
 		w := &q.work[i]
@@ -124,7 +124,7 @@ func (q *Query) bareHere(s *Set) bool {
 	return false
 }
 
-// Holds tells whether any set has data at a place.
+// Holds reports whether any set has data at a place.
 func (q *Query) Holds(p orb.Point) bool { return q.covered(CoordOf(p)) }
 
 // addGaps finds the gap edges of both families and indexes them. Holes may

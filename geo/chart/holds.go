@@ -72,7 +72,7 @@ func (c corners) join(d corners) corners {
 	}
 }
 
-// holds tells whether the area with these vertices holds a place, even-odd over all
+// holds reports whether the area with these vertices holds a place, even-odd over all
 // its rings. looks counts the boxes that were looked at.
 func (b *boundary) holds(coords []Coord, p Coord, looks *int) bool {
 	odd := false
@@ -85,7 +85,7 @@ func (b *boundary) holds(coords []Coord, p Coord, looks *int) bool {
 	return odd
 }
 
-// crossed tells whether the ray crosses the run under a box an odd number of times.
+// crossed reports whether the ray crosses the run under a box an odd number of times.
 func (b *boundary) crossed(coords []Coord, r *ringTree, depth int, i int32, p Coord, looks *int) bool {
 	*looks++
 	c := &b.boxes[r.levels[depth].first+i]

@@ -85,7 +85,7 @@ func (q *Query) markAcross(p *Piece, at geo.XY) {
 // segment is a part of a boundary in a piece's frame.
 type segment struct{ a, b geo.XY }
 
-// crossesPath tells whether the segment crosses the straight path from the foot
+// crossesPath reports whether the segment crosses the straight path from the foot
 // of a place on the track to the place.
 func (g segment) crossesPath(at geo.XY) bool {
 	a, b := g.a, g.b
@@ -96,7 +96,7 @@ func (g segment) crossesPath(at geo.XY) bool {
 	return g.portOfFoot(at.X) != (y > at.Y)
 }
 
-// portOfFoot tells whether the segment, which spans a place x of the track,
+// portOfFoot reports whether the segment, which spans a place x of the track,
 // passes it on the port side: by its ends if they are on one side, else by
 // where it crosses the track.
 func (g segment) portOfFoot(x float64) bool {

@@ -171,7 +171,7 @@ func side(a, b, p orb.Point) float64 {
 	return (b[0]-a[0])*(p[1]-a[1]) - (b[1]-a[1])*(p[0]-a[0])
 }
 
-// within tells whether s lies in a span.
+// within reports whether s lies in a span.
 func inSpans(spans []chart.Span, s float64) bool {
 	for _, v := range spans {
 		if v.From <= s && s <= v.To {

@@ -156,12 +156,12 @@ func newWindow(s *strip, lo, hi [2]float64, turnDeg float64) window {
 // units brings a number of 1e-7 degrees into the range of a Coord.
 func units(v float64) int32 { return int32(max(math.MinInt32, min(math.MaxInt32, v))) }
 
-// overlaps tells whether a box meets the window's.
+// overlaps reports whether a box meets the window's.
 func (w *window) overlaps(b *corners) bool {
 	return b.lo.Lon <= w.box.hi.Lon && b.hi.Lon >= w.box.lo.Lon && b.lo.Lat <= w.box.hi.Lat && b.hi.Lat >= w.box.lo.Lat
 }
 
-// reaches tells whether of a box that meets the window's something may lie in the
+// reaches reports whether of a box that meets the window's something may lie in the
 // strip. Of a large box only what lies in the window counts.
 func (w *window) reaches(b *corners) bool {
 	west, east := float64(max(b.lo.Lon, w.box.lo.Lon)), float64(min(b.hi.Lon, w.box.hi.Lon))

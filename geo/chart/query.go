@@ -182,17 +182,17 @@ func (q *Query) keep(s []Span) []Span {
 	return append(q.room(len(s)), s...)
 }
 
-// UnknownWater tells whether the feature says that its water is unknown: an
+// UnknownWater reports whether the feature says that its water is unknown: an
 // unsurveyed area, a depth area without a least depth, a refused feature.
 func (f *Feature) UnknownWater() bool {
 	return f.Class == UNSARE || f.Class == refusedArea || f.Class.WaterArea() && !Known(f.DepthMinM)
 }
 
-// RefusedFeature tells whether the feature stands for one that was left out;
+// RefusedFeature reports whether the feature stands for one that was left out;
 // Info then holds the message code.
 func (f *Feature) RefusedFeature() bool { return f.Class == refusedArea || f.Class == refusedMark }
 
-// UnreadMark tells whether the feature stands for a mark that was left out: it lies
+// UnreadMark reports whether the feature stands for a mark that was left out: it lies
 // somewhere in the box that is its geometry.
 func (f *Feature) UnreadMark() bool { return f.Class == refusedMark }
 

@@ -36,7 +36,7 @@ type shoreHere struct {
 	banks []float64 // DRVAL2 of the drying areas it lies in
 }
 
-// stops tells whether all who have data of a place say that it is land or a bank
+// stops reports whether all who have data of a place say that it is land or a bank
 // that is dry; none do where there are no data.
 func stops(there *[official + 1]shoreHere, dry func(drval2M float64) bool) bool {
 	known := false
@@ -55,7 +55,7 @@ func (q *Query) Origin(p orb.Point) *Origin {
 	return &Origin{At: p, plane: geo.NewPlane(p), there: q.shoreAt(CoordOf(p))}
 }
 
-// known tells whether a chart has data of the place, and whether one says that it
+// known reports whether a chart has data of the place, and whether one says that it
 // is land.
 func (o *Origin) known() (data, land bool) {
 	for i := range o.there {
@@ -180,7 +180,7 @@ func (r *cast) frame(c Coord) geo.XY {
 // beyondM is how far beyond a crossing a ray is in what it has crossed into.
 const beyondM = 0.1
 
-// counts tells whether a feature that the ray meets is the word of the largest
+// counts reports whether a feature that the ray meets is the word of the largest
 // scale there; a decimetre beyond the crossing, where the ray would be in it. All
 // who have data of the place must say the same.
 func (r *cast) counts(f *Feature, s float64) bool {

@@ -220,7 +220,7 @@ func (w *walker) probe(at orb.Point, reach float64) (outside, untiled bool) {
 	return outside, untiled
 }
 
-// nearBorder tells whether the border of the coverage is within reach.
+// nearBorder reports whether the border of the coverage is within reach.
 func (w *walker) nearBorder(at orb.Point, reach float64) bool {
 	for i := range w.shapes {
 		if s := &w.shapes[i]; s.Class == chart.MCOVR {

@@ -16,14 +16,14 @@ type Season struct {
 	FirstDay, Last time.Time // calendar dates at 00:00 UTC; zero is open
 }
 
-// Always tells whether the rule has no season.
+// Always reports whether the rule has no season.
 func (s Season) Always() bool { return s == Season{} }
 
-// Holds tells whether the rule is in force on the calendar day of t, read in
+// Holds reports whether the rule is in force on the calendar day of t, read in
 // t's own location.
 func (s Season) Holds(t time.Time) bool { return s.holdsOn(dayOf(t)) }
 
-// Touches tells whether the rule is in force on any calendar day from one time to a
+// Touches reports whether the rule is in force on any calendar day from one time to a
 // later one, read in the location of the first.
 func (s Season) Touches(from, to time.Time) bool {
 	first, last := dayOf(from), dayOf(to.In(from.Location()))
@@ -54,7 +54,7 @@ func dayOf(t time.Time) time.Time {
 	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
 }
 
-// yearly tells whether the rule comes and goes with the time of year.
+// yearly reports whether the rule comes and goes with the time of year.
 func (s Season) yearly() bool { return s.From != 0 && s.To != 0 }
 
 func (s Season) holdsOn(day time.Time) bool {

@@ -169,7 +169,7 @@ func (c *Chart) withoutCovered(hits []Hit, covers coverages) []Hit {
 // fullyInside gives where the whole widened corridor lies in the area.
 func fullyInside(h *Hit) []Span { return subtractSpans(h.Inside, h.edge) }
 
-// yields tells whether a larger scale's coverage replaces the feature: depths
+// yields reports whether a larger scale's coverage replaces the feature: depths
 // and dangers of charts do; land, things in the way and rules stay, and a
 // private layer is never overruled.
 func (f *Feature) yields() bool {

@@ -116,7 +116,7 @@ func (t *tree) at(c Coord, fn func(feature int32)) {
 	t.searchWindow(window{box: corners{c, c}}, func(k chunk) { fn(k.feature) })
 }
 
-// crossesEast tells whether a segment crosses the ray from c due east. Exact
+// crossesEast reports whether a segment crosses the ray from c due east. Exact
 // in integers; a vertex on the ray belongs to the segment that goes up from it.
 func crossesEast(c, a, b Coord) bool {
 	if (a.Lat > c.Lat) == (b.Lat > c.Lat) {

@@ -141,7 +141,7 @@ func (s primSet) String() string {
 	return strings.Join(names, " or ")
 }
 
-// matters tells whether a check would miss a feature of the class that was left
+// matters reports whether a check would miss a feature of the class that was left
 // out, so that its place must count as unknown: depths, dangers, land, what is
 // not to be run into, passed under, entered or anchored over, marks, rules, narrow
 // water, in which she sinks deeper, where data end, and the datums that depths and

@@ -177,7 +177,7 @@ func (x *crossing) pairs(i, j int) bool {
 
 func (x *crossing) run(i int) []segment { return x.segs[i*run : min((i+1)*run, len(x.segs))] }
 
-// crosses tells whether the segments cross at a point inside both.
+// crosses reports whether the segments cross at a point inside both.
 func (s segment) crosses(t segment) bool {
 	return s.side(t.a)*s.side(t.b) < 0 && t.side(s.a)*t.side(s.b) < 0
 }

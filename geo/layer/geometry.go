@@ -158,7 +158,7 @@ func width(part []chart.Coord) int64 {
 	return int64(east) - int64(west)
 }
 
-// leaps tells whether a step of the line is wider than half the globe.
+// leaps reports whether a step of the line is wider than half the globe.
 func leaps(line []chart.Coord) bool {
 	for i, c := range line[1:] {
 		if d := int64(c.Lon) - int64(line[i].Lon); d > halfCircle || -d > halfCircle {

@@ -85,7 +85,7 @@ func (l *Log) Add(m chart.Message) {
 	}
 }
 
-// Fatal tells whether a file error was among them.
+// Fatal reports whether a file error was among them.
 func (l *Log) Fatal() bool { return l.fatal }
 
 // Messages are those listed, in the order they came, then one for each code and

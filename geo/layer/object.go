@@ -69,7 +69,7 @@ func (r *reading) known(a Attr, fn func(at *Attribute)) {
 	}
 }
 
-// has tells whether an attribute has a value.
+// has reports whether an attribute has a value.
 func (r *reading) has(a Attr) (has bool) {
 	r.known(a, func(*Attribute) { has = true })
 	return has
@@ -166,7 +166,7 @@ const (
 	wantedDatum = "a vertical datum, VERDAT 1 to 30 or 44"
 )
 
-// validDatum tells whether VERDAT has the code. Source: S-57 App. A, attribute
+// validDatum reports whether VERDAT has the code. Source: S-57 App. A, attribute
 // 185 (1 to 30), and S-101 verticalDatum (44, added later).
 func validDatum(code int) bool { return code >= 1 && code <= 30 || code == maxDatum }
 

@@ -148,7 +148,7 @@ func (d *decoder) imply(a Attr, name string, v Value) {
 	d.feature.attrs = append(d.feature.attrs, Attribute{Attr: a, Name: name, Value: v})
 }
 
-// isDataSet tells whether a feature without class and place is the
+// isDataSet reports whether a feature without class and place is the
 // identification of a data set: a merged file may have lost its name.
 func (d *decoder) isDataSet() bool {
 	if d.feature.geometry.Prim != chart.None {

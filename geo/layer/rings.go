@@ -44,7 +44,7 @@ func ringsOf(g *chart.Geometry, polygons []int32) []areaRing {
 	return out
 }
 
-// flat tells whether a ring encloses nothing: all on one line, or there and
+// flat reports whether a ring encloses nothing: all on one line, or there and
 // back.
 func flat(v []chart.Coord) bool {
 	sum := 0.0
@@ -56,7 +56,7 @@ func flat(v []chart.Coord) bool {
 	return sum == 0
 }
 
-// wellNested tells whether even-odd over the rings means what their parts mean.
+// wellNested reports whether even-odd over the rings means what their parts mean.
 func wellNested(g *chart.Geometry, polygons []int32) bool {
 	rings := ringsOf(g, polygons)
 	if len(rings) < 2 {
@@ -137,7 +137,7 @@ func innerPlace(v []chart.Coord) (p chart.Coord, ok bool) {
 	return p, false
 }
 
-// encloses tells whether a place lies in a ring, even-odd, open or closed.
+// encloses reports whether a place lies in a ring, even-odd, open or closed.
 func encloses(v []chart.Coord, p chart.Coord) bool {
 	inside := false
 	for i := range v {

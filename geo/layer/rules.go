@@ -38,7 +38,7 @@ func (r *reading) rules(f *chart.Feature) {
 	f.Rules = &rules
 }
 
-// statesSpeed tells whether the object states a speed, readable or not.
+// statesSpeed reports whether the object states a speed, readable or not.
 func (r *reading) statesSpeed() bool { return r.has(VesselSpeedLimit) || r.has(SpeedLimit) }
 
 // limits reads vesselSpeedLimit, one or several, and the flat speedLimit with

@@ -42,7 +42,7 @@ func TextOf(s string) Value { return Value{Kind: TextValue, Text: s} }
 // NumberOf is the value of an attribute given as a number.
 func NumberOf(v float64) Value { return Value{Kind: NumberValue, Num: v} }
 
-// unknown tells whether the value says nothing.
+// unknown reports whether the value says nothing.
 func (v Value) unknown() bool {
 	switch v.Kind {
 	case UnknownValue:
@@ -195,7 +195,7 @@ func (v Value) text() string {
 	return ""
 }
 
-// truth tells whether the value says true, or false, as is asked; a text or a number
+// truth reports whether the value says true, or false, as is asked; a text or a number
 // may say it too. What cannot be read says neither.
 func (v Value) truth(asked bool) bool {
 	v, ok := v.single()

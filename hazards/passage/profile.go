@@ -71,7 +71,7 @@ func appendUnder(out []line, b line, slows []line) []line {
 	return out
 }
 
-// overlaps tells whether two lines have a stretch in common.
+// overlaps reports whether two lines have a stretch in common.
 func (l line) overlaps(s line) bool { return s.from < l.to && s.to > l.from }
 
 func lowestOn(all []line, from, to float64) line {

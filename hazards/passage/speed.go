@@ -27,7 +27,7 @@ func (p timed) time(x float64) time.Time {
 	return p.starts[i].Add(runTime(x-l.from, math.Sqrt(l.a), math.Sqrt(l.at(x))))
 }
 
-// equal tells whether two profiles are the same, to the last bit.
+// equal reports whether two profiles are the same, to the last bit.
 func (p timed) equal(q timed) bool {
 	return slices.Equal(p.lines, q.lines) && slices.EqualFunc(p.starts, q.starts, time.Time.Equal)
 }
@@ -176,7 +176,7 @@ func (r *run) baseLine(from, to float64, t time.Time, warming bool, zones []int)
 	return line{from, to, kn * kn, kn * kn, why}
 }
 
-// nearBerth tells whether x metres along the route she is near a berth.
+// nearBerth reports whether x metres along the route she is near a berth.
 func (r *run) nearBerth(x float64) bool {
 	i := sort.Search(len(r.berths), func(i int) bool { return r.berths[i].To >= x })
 	return i < len(r.berths) && r.berths[i].From <= x
@@ -204,7 +204,7 @@ func (r *run) lookAtSea(when func(float64) time.Time) {
 	}
 }
 
-// roughAt tells whether the sea x metres along the route is over her limit.
+// roughAt reports whether the sea x metres along the route is over her limit.
 func (r *run) roughAt(x float64) bool {
 	i := sort.Search(len(r.sea)-1, func(i int) bool { return r.sea[i].to >= x })
 	return len(r.sea) > 0 && r.sea[i].Rough

@@ -19,13 +19,13 @@ func WholeMM(metres float64) float64 { return math.Round(metres*1000) / 1000 }
 // millionth of a millimetre: a sum short by no more than this is enough.
 const RoundedUpMM = 0.0005 - 1e-9
 
-// Enough tells whether so many metres reach what is wanted. A figure that is not
+// Enough reports whether so many metres reach what is wanted. A figure that is not
 // a number is never enough.
 func Enough(haveM, wantedM float64) bool {
 	return math.Round(haveM*1000) >= math.Round(wantedM*1000)
 }
 
-// Exceeds tells whether so many metres are more than a limit. A figure that is
+// Exceeds reports whether so many metres are more than a limit. A figure that is
 // not a number exceeds every limit.
 func Exceeds(metres, limitM float64) bool {
 	return !(math.Round(metres*1000) <= math.Round(limitM*1000))

@@ -149,7 +149,7 @@ func (r *stretch) suspect(leg int) int {
 	return leg + 1
 }
 
-// exchanged tells whether the waypoint would be near its neighbours with longitude
+// exchanged reports whether the waypoint would be near its neighbours with longitude
 // and latitude exchanged.
 func (w waypoint) exchanged() bool {
 	points := w.route.points

@@ -255,7 +255,7 @@ var heightChecks = []string{
 	CheckCoverage, CheckDatum, CheckChain, CheckSwing, CheckAnchoringRule,
 }
 
-// LessIsWorse tells whether, of two findings of this check, the one that measured
+// LessIsWorse reports whether, of two findings of this check, the one that measured
 // less is the worse.
 func (f *Finding) LessIsWorse() bool {
 	return f.Check == CheckWindShift || slices.Contains(heightChecks, f.Check)

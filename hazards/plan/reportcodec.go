@@ -159,7 +159,7 @@ func (r *Report) Worst(zone *time.Location) *Finding {
 	return first
 }
 
-// before tells whether a is written before b, by their texts.
+// before reports whether a is written before b, by their texts.
 func (w *writer) before(a, b *Finding) bool {
 	return bytes.Compare(w.answer(a).AppendJSON(nil), w.answer(b).AppendJSON(nil)) < 0
 }

@@ -72,7 +72,7 @@ func (s *WindSeries) addRow(i int) {
 	s.past.add(at, s.rows[i].Kn)
 }
 
-// joined tells whether the wind is known from row i to the next.
+// joined reports whether the wind is known from row i to the next.
 func (s *WindSeries) joined(i int) bool {
 	return seconds(s.times[i], s.times[i+1]) <= joinedFor.Seconds()
 }
@@ -129,7 +129,7 @@ func (s *WindSeries) MeanKn(from, to time.Time) (kn float64, ok bool) {
 	return (s.past.upTo(seconds(first, to)) - s.past.upTo(seconds(first, from))) / seconds(from, to), true
 }
 
-// gapIn tells whether between two times at which the wind is known there is one
+// gapIn reports whether between two times at which the wind is known there is one
 // at which it is not.
 func (s *WindSeries) gapIn(from, to time.Time) bool {
 	for i := max(0, s.times.next(from)-1); i+1 < len(s.rows) && s.times[i].Before(to); i++ {

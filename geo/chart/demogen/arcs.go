@@ -25,7 +25,7 @@ type network struct {
 	order []side
 }
 
-// junction tells whether v is anything but the middle of one line between
+// junction reports whether v is anything but the middle of one line between
 // the same two classes.
 func (n network) junction(v spot) bool {
 	if len(n.from[v]) != 1 || len(n.to[v]) != 1 {

@@ -194,7 +194,7 @@ func checkRing(t *testing.T, s shape, i int, r orb.Ring) {
 	}
 }
 
-// crosses tells whether two edges have a point in common that is not an end
+// crosses reports whether two edges have a point in common that is not an end
 // of both. Exact: positions are whole multiples of 10^-7 degrees.
 func crosses(l, m orb.LineString) bool {
 	a, b, c, d := spotOf(l[0]), spotOf(l[1]), spotOf(m[0]), spotOf(m[1])

@@ -86,7 +86,7 @@ func (m *mesher) wants(t triangle) bool {
 	return w
 }
 
-// tooCoarse tells whether the straight surface over t could be wrong by more
+// tooCoarse reports whether the straight surface over t could be wrong by more
 // than interpolationM where that matters: where a contour may pass.
 //
 // Bound: let f be the bed less its linear interpolant on t, so f is 0 at the
@@ -132,7 +132,7 @@ func zoneEdgeNeeds(centre spot, r float64) bool {
 	return false
 }
 
-// contourBetween tells whether a contour value lies between lo and hi.
+// contourBetween reports whether a contour value lies between lo and hi.
 func contourBetween(lo, hi float64) bool {
 	i := sort.SearchFloat64s(contoursM, lo)
 	return i < len(contoursM) && contoursM[i] <= hi

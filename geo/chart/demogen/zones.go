@@ -37,7 +37,7 @@ func (z zone) outside(x, y float64) float64 {
 	return far
 }
 
-// nearCorner tells whether a corner lies within r of x, y.
+// nearCorner reports whether a corner lies within r of x, y.
 func (z zone) nearCorner(x, y, r float64) bool {
 	for _, c := range z.corners {
 		if length(c[0]-x, c[1]-y) < r {
