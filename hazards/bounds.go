@@ -14,23 +14,23 @@ type legBounds struct {
 	breaking float64 // deepest water in which the sea might break
 }
 
-// boundsOf works out the bounds of a leg.
-func (c *checker) boundsOf(index int) legBounds {
-	leg := &c.track.Legs[index]
+// boundsHere works out the bounds of the leg.
+func (l *legClearance) boundsHere() legBounds {
+	leg := &l.track.Legs[l.index]
 	from, to := leg.Start.Add(-underWayPad), leg.End.Add(underWayPad)
-	least, margin, ok := c.heights.least(from, to)
+	least, margin, ok := l.heights.least(from, to)
 	if !ok {
 		return legBounds{}
 	}
-	lowFrom, lowTo := c.known(from.Add(-besideLow), to.Add(besideLow))
-	lowest, ok := c.heights.tide.Least(lowFrom, lowTo)
+	lowFrom, lowTo := l.heights.known(from.Add(-besideLow), to.Add(besideLow))
+	lowest, ok := l.heights.tide.Least(lowFrom, lowTo)
 	if !ok {
 		return legBounds{}
 	}
-	_, open, _ := c.waves(index, 0, leg.Rhumb.LengthM)
-	m := &c.plan.Margins
-	return legBounds{known: true, leastM: least - margin, lowestM: lowest - math.Max(margin, c.marginAheadM),
-		takenM:   c.plan.Boat.DraughtM + c.plan.Boat.HumpM + m.WaveFraction*open,
+	_, open, _ := l.waves(l.index, 0, leg.Rhumb.LengthM)
+	m := &l.plan.Margins
+	return legBounds{known: true, leastM: least - margin, lowestM: lowest - math.Max(margin, l.marginAheadM),
+		takenM:   l.plan.Boat.DraughtM + l.plan.Boat.HumpM + m.WaveFraction*open,
 		wantedM:  math.Max(m.UnderKeelFastM, m.UnderKeelM),
 		breaking: open * 2 / mayBreak}
 }

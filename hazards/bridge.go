@@ -17,13 +17,16 @@ const cableReserveM = 5
 // beam.
 const supportsReserveM = 2
 
+// passedUnder judges what she passes under.
+type passedUnder struct{ *obstacles }
+
 // overhead checks the room above and beside her under a bridge, cable, pipe or
 // conveyor.
-func (o *obstacles) overhead(st *stretch, h *chart.Hit) {
+func (u passedUnder) overhead(st *stretch, h *chart.Hit) {
 	for _, sp := range h.Near {
 		if from, to, ok := st.clip(sp); ok {
-			o.headroom(st, h, from, to)
-			o.sideroom(h, from, to)
+			u.headroom(st, h, from, to)
+			u.sideroom(h, from, to)
 		}
 	}
 }
@@ -60,34 +63,34 @@ func (r *headroom) facts(what string, wantedM float64, when time.Time) facts.Ove
 		Level: r.level, DatumM: r.datumM, TideM: r.topM, MarginM: r.marginM, WavesM: r.waveM, AirM: r.airM, AtStay: r.atStay, LevelUnknown: r.levelUnknown}
 }
 
-func (o *obstacles) headroom(st *stretch, h *chart.Hit, from, to float64) {
-	r, missing := o.roomUnder(h, from, to)
+func (u passedUnder) headroom(st *stretch, h *chart.Hit, from, to float64) {
+	r, missing := u.roomUnder(h, from, to)
 	if missing != 0 {
-		o.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Facts: facts.OverheadNotKnown{Thing: r.thing, Why: missing}})
+		u.add(h, from, to, plan.Finding{Check: plan.CheckBridge, Severity: plan.NoData, Facts: facts.OverheadNotKnown{Thing: r.thing, Why: missing}})
 		return
 	}
-	wanted := o.plan.Margins.OverheadM
+	wanted := u.plan.Margins.OverheadM
 	f := plan.Finding{Check: plan.CheckBridge, Measured: ptr(r.roomM()), Required: ptr(wanted), Unit: "m", Made: r.terms()}
-	o.keep(plan.CheckBridge, r.roomM(), wanted, "m")
+	u.keep(plan.CheckBridge, r.roomM(), wanted, "m")
 	level := r.topM + r.roomM() - wanted
-	first, _ := o.when(from, to)
+	first, _ := u.when(from, to)
 	if plan.Enough(r.roomM(), wanted) {
-		o.roomSlack(from, to, level)
+		u.roomSlack(from, to, level)
 		if !r.levelUnknown {
 			return
 		}
 		f.Severity, f.Facts = plan.Note, r.facts(facts.OverheadEnough, wanted, time.Time{})
 	} else {
-		f.Severity, f.Facts, f.Windows = plan.NotClear, r.facts(facts.TooLittleOverhead, wanted, first), o.roomWindows(level, first)
+		f.Severity, f.Facts, f.Windows = plan.NotClear, r.facts(facts.TooLittleOverhead, wanted, first), u.roomWindows(level, first)
 	}
-	o.add(h, from, to, f)
+	u.add(h, from, to, f)
 }
 
 // roomUnder works the room out, or says what is missing.
-func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missing facts.WhyNoRoom) {
-	r.thing, r.atStay, r.level = facts.Thing{Class: h.Class, Name: h.Name}, o.atStay(), heightDatumCode(h.Feature)
+func (u passedUnder) roomUnder(h *chart.Hit, from, to float64) (r headroom, missing facts.WhyNoRoom) {
+	r.thing, r.atStay, r.level = facts.Thing{Class: h.Class, Name: h.Name}, u.atStay(), heightDatumCode(h.Feature)
 	r.chartedM, r.charted = clearanceAbove(h.Feature)
-	switch air := o.plan.Boat.AirDraughtM; {
+	switch air := u.plan.Boat.AirDraughtM; {
 	case !chart.Known(r.chartedM):
 		return r, facts.NoClearance
 	case air == nil:
@@ -96,14 +99,14 @@ func (o *obstacles) roomUnder(h *chart.Hit, from, to float64) (r headroom, missi
 		r.airM = *air
 	}
 	var ok bool
-	start, end := o.padded(from, to)
-	if r.topM, r.marginM, ok = o.heights.greatest(start, end); !ok {
+	start, end := u.padded(from, to)
+	if r.topM, r.marginM, ok = u.heights.greatest(start, end); !ok {
 		return r, facts.NoHeightThen
 	}
-	if r.datumM, r.levelUnknown, ok = o.levels().heightDatum(h.Feature); !ok {
+	if r.datumM, r.levelUnknown, ok = u.levels().heightDatum(h.Feature); !ok {
 		return r, facts.NoLevel
 	}
-	r.waveM = o.waveAllowance(from, to)
+	r.waveM = u.waveAllowance(from, to)
 	r.round()
 	return r, 0
 }
@@ -117,33 +120,33 @@ func (r *headroom) terms() []plan.Term {
 }
 
 // roomSlack notes when, after passing, the tide stands too high to pass.
-func (o *obstacles) roomSlack(from, to, levelM float64) {
-	if o.onlyStops {
+func (u passedUnder) roomSlack(from, to, levelM float64) {
+	if u.onlyStops {
 		return // leaveBy asks for what stops her alone
 	}
-	_, passed := o.when(from, to)
-	for _, w := range o.heights.windows(levelM, false, passed.Add(-time.Hour), passed.Add(2*besideLow)) {
+	_, passed := u.when(from, to)
+	for _, w := range u.heights.windows(levelM, false, passed.Add(-time.Hour), passed.Add(2*besideLow)) {
 		if !w[0].After(passed.Add(underWayPad)) && !w[1].Before(passed) && w[1].Before(passed.Add(2*besideLow)) {
-			o.slack = append(o.slack, slack{route: o.nextRoute(), left: w[1].Sub(passed)})
+			u.slack = append(u.slack, slack{route: u.nextRoute(), left: w[1].Sub(passed)})
 			return
 		}
 	}
 }
 
 // roomWindows is when the tide stands low enough on that day.
-func (o *obstacles) roomWindows(levelM float64, at time.Time) [][2]time.Time {
-	from, to := o.day(at)
-	return o.heights.windowsToTell(levelM, false, from, to)
+func (u passedUnder) roomWindows(levelM float64, at time.Time) [][2]time.Time {
+	from, to := u.day(at)
+	return u.heights.windowsToTell(levelM, false, from, to)
 }
 
 // sideroom checks the width between supports.
-func (o *obstacles) sideroom(h *chart.Hit, from, to float64) {
+func (u passedUnder) sideroom(h *chart.Hit, from, to float64) {
 	if h.Class != chart.BRIDGE {
 		return
 	}
-	width, beam := h.Overhead.HorClrM, o.plan.Boat.BeamM
+	width, beam := h.Overhead.HorClrM, u.plan.Boat.BeamM
 	if chart.Known(width) && beam != nil {
-		o.keep(plan.CheckBridge, width, *beam+supportsReserveM, "m")
+		u.keep(plan.CheckBridge, width, *beam+supportsReserveM, "m")
 	}
 	f := plan.Finding{Check: plan.CheckBridge}
 	switch {
@@ -157,7 +160,7 @@ func (o *obstacles) sideroom(h *chart.Hit, from, to float64) {
 	default:
 		return
 	}
-	o.add(h, from, to, f)
+	u.add(h, from, to, f)
 }
 
 // clearanceAbove is the charted vertical clearance that counts, in metres above

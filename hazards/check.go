@@ -29,8 +29,8 @@ func (s *Session) check(p *plan.Plan, finish func(dayReport)) (*plan.Report, err
 	if err != nil {
 		return nil, err
 	}
-	for _, part := range []func(){c.checkLegs, c.checkStemming, speedZones{c}.checkZones, c.checkStays,
-		c.checkDaylight, burning{c}.checkFuel, c.checkSchedule, whereabouts{c}.checkWhereabouts, func() { finish(dayReport{c}) }} {
+	for _, part := range []func(){c.checkLegs, roughness{c}.checkStemming, speedZones{c}.checkZones, c.checkStays,
+		hours{c}.checkDaylight, burning{c}.checkFuel, hours{c}.checkSchedule, whereabouts{c}.checkWhereabouts, func() { finish(dayReport{c}) }} {
 		part()
 		if err := c.pause(); err != nil {
 			return nil, err

@@ -32,11 +32,11 @@ func (c *claim) origin() *plan.Source {
 
 // claims lists what the chart says about the depth of a stretch: areas by
 // DRVAL1, contours, soundings and dangers with a depth.
-func (c *checker) claims(s *stretch) []claim {
+func (g *ground) claims(s *stretch) []claim {
 	var out []claim
-	zones := c.zocSpans(s.met)
+	zones := g.zocSpans(s.met)
 	for i := range s.met.Hits {
-		out = c.addClaims(out, s, &s.met.Hits[i], zones)
+		out = g.addClaims(out, s, &s.met.Hits[i], zones)
 	}
 	for _, sp := range s.met.Untiled {
 		if from, to, ok := s.clip(sp); ok {
@@ -46,7 +46,7 @@ func (c *checker) claims(s *stretch) []claim {
 	return out
 }
 
-func (c *checker) addClaims(out []claim, s *stretch, h *chart.Hit, zones []zocSpan) []claim {
+func (g *ground) addClaims(out []claim, s *stretch, h *chart.Hit, zones []zocSpan) []claim {
 	switch {
 	case h.UnknownWater():
 		why, first := whyUnknown(h.Feature), len(out)
@@ -137,11 +137,11 @@ type zocSpan struct {
 // zocSpans lists the survey qualities that charts give along a piece. A private
 // layer's say counts only where no chart is loaded: it must not make water
 // better known than it is.
-func (c *checker) zocSpans(m *chart.Met) []zocSpan {
+func (g *ground) zocSpans(m *chart.Met) []zocSpan {
 	var out []zocSpan
 	for i := range m.Hits {
 		h := &m.Hits[i]
-		if h.Class != chart.MQUAL || h.Meta == nil || c.chart.Overruled(h.Feature) {
+		if h.Class != chart.MQUAL || h.Meta == nil || g.chart.Overruled(h.Feature) {
 			continue
 		}
 		for _, sp := range h.Near {

@@ -55,24 +55,24 @@ func (s *sum) levelM() float64 {
 
 // sumUp works out the clearance at a claim. ok is false where the height of
 // tide at that time is not known.
-func (c *checker) sumUp(st *stretch, cl claim, zones []zocSpan, confined bool) (sum, bool) {
-	s := sum{claim: cl, start: c.track.TimeAt(st.leg, cl.from), end: c.track.TimeAt(st.leg, cl.to)}
-	s.kn = c.fastest(st, cl.from, cl.to)
-	s.offsetM, s.datumOK = c.levels().offset(cl.f)
+func (l *legClearance) sumUp(st *stretch, cl claim, zones []zocSpan, confined bool) (sum, bool) {
+	s := sum{claim: cl, start: l.track.TimeAt(st.leg, cl.from), end: l.track.TimeAt(st.leg, cl.to)}
+	s.kn = l.fastest(st, cl.from, cl.to)
+	s.offsetM, s.datumOK = l.levels().offset(cl.f)
 	var ok bool
-	s.tideM, s.marginM, ok = c.heights.least(s.start.Add(-underWayPad), s.end.Add(underWayPad))
+	s.tideM, s.marginM, ok = l.heights.least(s.start.Add(-underWayPad), s.end.Add(underWayPad))
 	if !ok {
 		return s, false
 	}
-	s.draughtM = c.plan.Boat.DraughtM
-	s.squatM = Squat(&c.plan.Boat, s.kn, s.waterM(), confined)
-	s.lowSquatM, s.humpM, s.marginAheadM = deepWaterSquat(&c.plan.Boat, s.kn, confined), c.plan.Boat.HumpM, c.marginAheadM
-	within, withOpen, seaKnown := c.waves(st.index, cl.from, cl.to)
+	s.draughtM = l.plan.Boat.DraughtM
+	s.squatM = Squat(&l.plan.Boat, s.kn, s.waterM(), confined)
+	s.lowSquatM, s.humpM, s.marginAheadM = deepWaterSquat(&l.plan.Boat, s.kn, confined), l.plan.Boat.HumpM, l.marginAheadM
+	within, withOpen, seaKnown := l.waves(st.index, cl.from, cl.to)
 	s.seaUnknown = !seaKnown
-	s.waveM = c.plan.Margins.WaveFraction * within
-	s.openWaveM = c.plan.Margins.WaveFraction * (withOpen - within)
+	s.waveM = l.plan.Margins.WaveFraction * within
+	s.openWaveM = l.plan.Margins.WaveFraction * (withOpen - within)
 	s.accuracyM = DepthAccuracyM(worstZoc(zones, cl.from-st.base, cl.to-st.base), cl.depthM)
-	s.requiredM = c.plan.Margins.UnderKeelAt(s.kn)
+	s.requiredM = l.plan.Margins.UnderKeelAt(s.kn)
 	return s, true
 }
 
@@ -106,7 +106,7 @@ func (k clearanceKind) severity() plan.Severity {
 }
 
 // judge tells what is wrong with a clearance, if anything.
-func (c *checker) judge(s *sum) clearanceKind {
+func (s *sum) judge(m *plan.Margins) clearanceKind {
 	have := s.clearanceM()
 	switch {
 	case !plan.Enough(have, s.requiredM) && !s.wide:
@@ -119,7 +119,7 @@ func (c *checker) judge(s *sum) clearanceKind {
 		return onlyExact
 	case !plan.Enough(have-s.openWaveM, s.requiredM):
 		return onlyData
-	case s.kn > plan.SlowKn && !plan.Enough(s.waterM(), c.plan.Margins.ComfortDepthM):
+	case s.kn > plan.SlowKn && !plan.Enough(s.waterM(), m.ComfortDepthM):
 		return uncomfortable
 	}
 	return fine
@@ -227,7 +227,7 @@ func (l *legClearance) clearance(st *stretch) {
 }
 
 func (l *legClearance) weigh(s *sum) {
-	kind := l.judge(s)
+	kind := s.judge(&l.plan.Margins)
 	l.partial = l.partial || !s.datumOK || s.seaUnknown
 	if !s.datumOK && kind != tooLittle {
 		l.datum = add(l.datum, found{kind: unknownTide, from: s.from, to: s.to, worst: *s, source: s.f})
@@ -275,7 +275,7 @@ func (l *legClearance) limit(s *sum) {
 }
 
 // confined tells whether any of the stretch is narrow water.
-func (c *checker) confined(st *stretch) bool {
+func (l *legClearance) confined(st *stretch) bool {
 	for i := range st.met.Hits {
 		if h := &st.met.Hits[i]; h.Class.Confined() && h.Prim == chart.Area {
 			for _, sp := range h.Near {
@@ -348,16 +348,9 @@ func (l *legClearance) clearanceFinding(f found) plan.Finding {
 	out.Facts = what
 	from, to := l.day(s.start)
 	if f.kind == tooLittle && f.timely {
-		out.Windows = l.windowsFor(f.levelM, from, to)
+		out.Windows = l.heights.windowsToTell(f.levelM, true, from, to)
 	}
 	return out
-}
-
-// windowsFor gives when the same place would be clear, for all of the time that the
-// tide is known; empty for never, nil where a part of it is not known and the rest
-// has none.
-func (c *checker) windowsFor(levelM float64, from, to time.Time) [][2]time.Time {
-	return c.heights.windowsToTell(levelM, true, from, to)
 }
 
 func (l *legClearance) noTideFinding() plan.Finding {

@@ -30,7 +30,7 @@ func (o *obstacles) closeBy(st *stretch, h *chart.Hit) {
 		o.isolatedDanger(st, h)
 	}
 	if h.Overhead != nil {
-		o.overhead(st, h)
+		passedUnder{o}.overhead(st, h)
 	}
 }
 

@@ -102,7 +102,7 @@ func (o *obstacles) quality(st *stretch, h *chart.Hit) {
 	}
 	for _, sp := range h.Near {
 		if from, to, ok := st.clip(sp); ok {
-			o.poorSurvey(st.leg.Route, h.Feature, o.index, from, to)
+			gathered{o.checker}.poorSurvey(st.leg.Route, h.Feature, o.index, from, to)
 		}
 	}
 }
@@ -115,26 +115,29 @@ type poor struct {
 	from, to float64
 }
 
-func (c *checker) poorSurvey(route int, area *chart.Feature, leg int, from, to float64) {
-	for i := range c.poors {
-		if p := &c.poors[i]; p.route == route && p.area == area {
+// gathered are the warnings that legs bring together, told once a route or day.
+type gathered struct{ *checker }
+
+func (g gathered) poorSurvey(route int, area *chart.Feature, leg int, from, to float64) {
+	for i := range g.poors {
+		if p := &g.poors[i]; p.route == route && p.area == area {
 			if p.leg == leg {
 				p.to = math.Max(p.to, to)
 			}
 			return
 		}
 	}
-	c.poors = append(c.poors, poor{route, area, leg, from, to})
+	g.poors = append(g.poors, poor{route, area, leg, from, to})
 }
 
 // reportQuality writes the warnings that poorSurvey gathered.
-func (c *checker) reportQuality() {
-	for _, p := range c.poors {
-		leg, quality, source := &c.track.Legs[p.leg], 0, (*plan.Source)(nil)
+func (g gathered) reportQuality() {
+	for _, p := range g.poors {
+		leg, quality, source := &g.track.Legs[p.leg], 0, (*plan.Source)(nil)
 		if p.area != nil {
 			quality, source = p.area.Meta.CatZoc, sourceOf(p.area)
 		}
-		c.find(plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Leg: leg.Number, Facts: facts.PoorSurvey{CatZoc: quality},
-			Time: ptr(c.track.TimeAt(leg, p.from)), Until: ptr(c.track.TimeAt(leg, p.to)), Geometry: line(leg, p.from, p.to), Source: source})
+		g.find(plan.Finding{Check: plan.CheckHazard, Severity: plan.Care, Leg: leg.Number, Facts: facts.PoorSurvey{CatZoc: quality},
+			Time: ptr(g.track.TimeAt(leg, p.from)), Until: ptr(g.track.TimeAt(leg, p.to)), Geometry: line(leg, p.from, p.to), Source: source})
 	}
 }

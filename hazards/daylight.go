@@ -15,22 +15,25 @@ import (
 // looked at besides.
 const lightStep = 5 * time.Minute
 
+// hours judges when she is where: by daylight, and in time.
+type hours struct{ *checker }
+
 // checkDaylight: under way in the dark, or in twilight.
-func (c *checker) checkDaylight() {
-	for i := range c.track.Legs {
-		c.legLight(i)
+func (h hours) checkDaylight() {
+	for i := range h.track.Legs {
+		h.legLight(i)
 	}
-	if c.plan.Boat.Night {
+	if h.plan.Boat.Night {
 		return
 	}
-	for i := range c.track.Legs {
-		leg := &c.track.Legs[i]
-		if !c.routeEnds(i) {
+	for i := range h.track.Legs {
+		leg := &h.track.Legs[i]
+		if !h.routeEnds(i) {
 			continue
 		}
-		if dusk, ok := c.memory.nextDusk(leg.End.In(c.zone()), leg.Rhumb.To); ok {
-			c.slack = append(c.slack, slack{route: leg.Route, left: dusk.Sub(leg.End)})
-			c.keep(plan.InHand{Check: plan.CheckDaylight, Leg: leg.Number, Measured: dusk.Sub(leg.End).Minutes(), Unit: "min"})
+		if dusk, ok := h.memory.nextDusk(leg.End.In(h.zone()), leg.Rhumb.To); ok {
+			h.slack = append(h.slack, slack{route: leg.Route, left: dusk.Sub(leg.End)})
+			h.keep(plan.InHand{Check: plan.CheckDaylight, Leg: leg.Number, Measured: dusk.Sub(leg.End).Minutes(), Unit: "min"})
 		}
 	}
 }
@@ -50,15 +53,15 @@ func (m *memory) nextDusk(t time.Time, p orb.Point) (time.Time, bool) {
 }
 
 // legLight reports the darkest light of a leg and where it lasts.
-func (c *checker) legLight(index int) {
-	leg := &c.track.Legs[index]
-	if c.plan.Boat.Night || surelyDay(leg) {
+func (h hours) legLight(index int) {
+	leg := &h.track.Legs[index]
+	if h.plan.Boat.Night || surelyDay(leg) {
 		return
 	}
 	darkest := sun.Daylight
 	var from, to time.Time
 	look := func(t time.Time) {
-		where, _ := c.track.At(leg, c.metresAt(index, t))
+		where, _ := h.track.At(leg, h.metresAt(index, t))
 		switch l := sun.LightAt(t, where); {
 		case l < darkest:
 			darkest, from, to = l, t, t
@@ -72,15 +75,15 @@ func (c *checker) legLight(index int) {
 	look(leg.End)
 	f := plan.Finding{Check: plan.CheckDaylight, Leg: leg.Number, Time: ptr(from), Until: ptr(to)}
 	switch {
-	case darkest == sun.Night && !c.plan.Boat.Night:
+	case darkest == sun.Night && !h.plan.Boat.Night:
 		f.Severity, f.Facts = plan.NotClear, facts.Light{What: facts.Dark, From: facts.At(from), To: facts.At(to)}
-	case darkest == sun.Twilight && !c.plan.Boat.Night:
+	case darkest == sun.Twilight && !h.plan.Boat.Night:
 		f.Severity, f.Facts = plan.Care, facts.Light{What: facts.Twilight, From: facts.At(from), To: facts.At(to)}
 	default:
 		return
 	}
-	f.Geometry = line(leg, c.metresAt(index, from), c.metresAt(index, to))
-	c.find(f)
+	f.Geometry = line(leg, h.metresAt(index, from), h.metresAt(index, to))
+	h.find(f)
 }
 
 // surelyDay tells whether the sun is up all along a leg by its altitude at the
@@ -99,12 +102,12 @@ func surelyDay(leg *passage.Leg) bool {
 var everyLook = false
 
 // metresAt is how far along a leg she is at a time.
-func (c *checker) metresAt(index int, t time.Time) float64 {
-	leg := &c.track.Legs[index]
+func (h hours) metresAt(index int, t time.Time) float64 {
+	leg := &h.track.Legs[index]
 	lo, hi := 0.0, leg.Rhumb.LengthM
 	for range 40 {
 		mid := (lo + hi) / 2
-		if c.track.TimeAt(leg, mid).Before(t) {
+		if h.track.TimeAt(leg, mid).Before(t) {
 			lo = mid
 		} else {
 			hi = mid

@@ -72,7 +72,7 @@ func (w ways) checkGap(g gap) {
 		if g.start.IsZero() {
 			end = 0
 		}
-		w.poorSurvey(p.route, p.area, g.beside, end, end)
+		gathered{w.checker}.poorSurvey(p.route, p.area, g.beside, end, end)
 	}
 	w.leasts = append(w.leasts, alone.leasts...)
 	w.slack = append(w.slack, alone.slack...)

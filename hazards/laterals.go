@@ -190,9 +190,9 @@ func (m *legMarks) gate(a abeam, hand int) {
 
 // addUndirected keeps of a day's marks the first, until one weighs more; what is met
 // after that one is told beside it.
-func (c *checker) addUndirected(u undirected) {
-	for i := range c.undirected {
-		if old := &c.undirected[i]; old.day.Equal(u.day) {
+func (g gathered) addUndirected(u undirected) {
+	for i := range g.undirected {
+		if old := &g.undirected[i]; old.day.Equal(u.day) {
 			if u.severity > old.severity {
 				u.day = time.Time{}
 				*old = u
@@ -200,7 +200,7 @@ func (c *checker) addUndirected(u undirected) {
 			return
 		}
 	}
-	c.undirected = append(c.undirected, u)
+	g.undirected = append(g.undirected, u)
 }
 
 // undirected is the mark of a day that is named because the direction of buoyage is
@@ -213,9 +213,9 @@ type undirected struct {
 }
 
 // reportUndirected writes the warnings that gate gathered.
-func (c *checker) reportUndirected() {
-	for _, u := range c.undirected {
-		(&legMarks{checker: c, leg: u.leg}).markFinding(u.a, u.severity, facts.LateralMark{What: facts.DirectionNotCharted, Name: u.a.mark.Name})
+func (g gathered) reportUndirected() {
+	for _, u := range g.undirected {
+		(&legMarks{checker: g.checker, leg: u.leg}).markFinding(u.a, u.severity, facts.LateralMark{What: facts.DirectionNotCharted, Name: u.a.mark.Name})
 	}
 }
 

@@ -176,12 +176,12 @@ func (lv leaver) wrongStay(stop int, leave time.Time) *plan.Finding {
 
 // lightAndSchedule looks at what is known once the legs from one on are laid, with
 // the stops from one on.
-func (c *checker) lightAndSchedule(stop, first int) {
-	for i := first; i < len(c.track.Legs); i++ {
-		c.legLight(i)
+func (h hours) lightAndSchedule(stop, first int) {
+	for i := first; i < len(h.track.Legs); i++ {
+		h.legLight(i)
 	}
-	c.checkStemmingFrom(first)
-	c.checkScheduleFrom(stop)
+	roughness{h.checker}.checkStemmingFrom(first)
+	h.checkScheduleFrom(stop)
 }
 
 // wrong is a finding that stops her; nil for none.
@@ -245,7 +245,7 @@ func (lv leaver) wrongDay(stop int, leave time.Time, planned plan.Severity) fact
 		lv.stopped = t.stopped
 		return nil
 	}
-	for _, part := range []func(){t.checkLegs, t.checkStemming, t.checkStays, t.checkDaylight, burning{t}.checkFuel, t.checkSchedule} {
+	for _, part := range []func(){t.checkLegs, roughness{t}.checkStemming, t.checkStays, hours{t}.checkDaylight, burning{t}.checkFuel, hours{t}.checkSchedule} {
 		if part(); t.pause() != nil {
 			lv.stopped = t.stopped
 			return nil

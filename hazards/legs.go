@@ -31,13 +31,14 @@ func (c *checker) checkLegs() {
 		reusing{c}.checkLeg(i)
 		ways{c}.checkGapsAt(i)
 	}
-	c.reportQuality()
-	c.reportUndirected()
+	gathered{c}.reportQuality()
+	gathered{c}.reportUndirected()
 }
 
 // checkWay runs the checks of a leg but for the marks that it passes.
 func (c *checker) checkWay(i int) *legClearance {
-	l := &legClearance{checker: c, index: i, bounds: c.boundsOf(i), firstFinding: len(c.report.Findings)}
+	l := &legClearance{checker: c, index: i, firstFinding: len(c.report.Findings)}
+	l.bounds = l.boundsHere()
 	lay := newObstacles(c, i, onLeg{c, i, &c.track.Legs[i]})
 	for _, st := range c.stretches(i) {
 		l.clearance(&st)
@@ -45,7 +46,7 @@ func (c *checker) checkWay(i int) *legClearance {
 	}
 	l.reportClearance()
 	lay.report()
-	c.checkLegSea(i, l)
+	roughness{c}.checkLegSea(i, l)
 	within, _, known := c.waves(i, 0, c.track.Legs[i].Rhumb.LengthM)
 	c.meets(within, known)
 	if l.partial = l.partial || !known || lay.unseen(); l.partial {

@@ -82,7 +82,7 @@ func (o *obstacles) meet(st *stretch, h *chart.Hit, zones []zocSpan) {
 	case k.Danger():
 		o.danger(st, h, zones)
 	case k.Overhead():
-		o.overhead(st, h)
+		passedUnder{o}.overhead(st, h)
 	case k.CloseBy():
 		o.closeBy(st, h)
 	case troubledWater(k):
@@ -106,7 +106,7 @@ func (o *obstacles) surveyGaps(st *stretch, zones []zocSpan) {
 		if slices.ContainsFunc(st.met.Outside, func(out chart.Span) bool { return out.From <= gap.From && gap.To <= out.To }) {
 			continue
 		}
-		o.poorSurvey(st.leg.Route, nil, o.index, st.base+gap.From, st.base+gap.To)
+		gathered{o.checker}.poorSurvey(st.leg.Route, nil, o.index, st.base+gap.From, st.base+gap.To)
 	}
 }
 

@@ -102,11 +102,11 @@ func (ru reusing) take(i int, o *legOutcome) {
 	}
 	ru.slack = append(ru.slack, o.slack...)
 	for _, p := range o.poors {
-		ru.poorSurvey(p.route, p.area, p.leg, p.from, p.to)
+		gathered{ru.checker}.poorSurvey(p.route, p.area, p.leg, p.from, p.to)
 	}
 	for _, u := range o.undirected {
 		u.leg = &ru.track.Legs[i]
-		ru.addUndirected(u)
+		gathered{ru.checker}.addUndirected(u)
 	}
 	ru.report.WaveAllowanceM = math.Max(ru.report.WaveAllowanceM, o.waveAllowanceM)
 	ru.swellShut = ru.swellShut || o.swellShut

@@ -29,30 +29,33 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 	}
 	// What belongs to the day as a whole, or is known once the track is.
 	burning{c}.checkFuel()
-	c.checkSchedule()
+	hours{c}.checkSchedule()
 	whereabouts{c}.checkWhereabouts()
-	c.checkStemming()
+	roughness{c}.checkStemming()
 	speedZones{c}.checkZones()
-	for i := 0; i < len(c.track.Legs) && !c.decided(i); i++ {
+	for i := 0; i < len(c.track.Legs) && !(outlooks{c}).decided(i); i++ {
 		reusing{c}.checkLeg(i)
 		ways{c}.checkGapsAt(i)
-		c.legLight(i)
+		hours{c}.legLight(i)
 		c.checkStaysAt(i)
 		if err := c.pause(); err != nil {
 			return Outlook{}, err
 		}
 	}
-	c.reportQuality()
-	c.reportUndirected()
-	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: c.worstNamed(), Back: c.track.Back}, nil
+	gathered{c}.reportQuality()
+	gathered{c}.reportUndirected()
+	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: outlooks{c}.worstNamed(), Back: c.track.Back}, nil
 }
 
+// outlooks tell what an outlook wants of a check.
+type outlooks struct{ *checker }
+
 // worstNamed are the report's worst findings that she comes to first, with their ids.
-func (c *checker) worstNamed() []plan.Finding {
+func (ol outlooks) worstNamed() []plan.Finding {
 	var out []plan.Finding
-	for _, i := range c.report.WorstFirst() {
-		f := c.report.Findings[i]
-		f.ID = c.causes().causeOf(&f, &c.abouts[i]).id()
+	for _, i := range ol.report.WorstFirst() {
+		f := ol.report.Findings[i]
+		f.ID = ol.causes().causeOf(&f, &ol.abouts[i]).id()
 		out = append(out, f)
 	}
 	return out
@@ -60,10 +63,10 @@ func (c *checker) worstNamed() []plan.Finding {
 
 // decided tells whether something is not clear on a leg before this one, or for
 // the whole day: findings are written by leg.
-func (c *checker) decided(index int) bool {
-	for i := range c.report.Findings {
-		f := &c.report.Findings[i]
-		if f.Severity == plan.NotClear && f.Leg < c.track.Legs[index].Number {
+func (ol outlooks) decided(index int) bool {
+	for i := range ol.report.Findings {
+		f := &ol.report.Findings[i]
+		if f.Severity == plan.NotClear && f.Leg < ol.track.Legs[index].Number {
 			return true
 		}
 	}

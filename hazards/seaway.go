@@ -39,24 +39,27 @@ type seaFault struct {
 	from, to float64
 }
 
+// roughness judges the sea under way.
+type roughness struct{ *checker }
+
 // checkLegSea looks at the sea in each cell of a leg and reports each kind of
 // fault once for each unbroken stretch.
-func (c *checker) checkLegSea(index int, l *legClearance) {
-	leg := &c.track.Legs[index]
+func (r roughness) checkLegSea(index int, l *legClearance) {
+	leg := &r.track.Legs[index]
 	var open []seaFault
 	l.sortWaters()
-	for _, cell := range c.legSea(index) {
-		c.did(1)
-		open = c.joinFaults(leg, open, c.cellFaults(&cell, l), cell.SeaCell)
+	for _, cell := range r.legSea(index) {
+		r.did(1)
+		open = r.joinFaults(leg, open, r.cellFaults(&cell, l), cell.SeaCell)
 	}
 	for _, f := range open {
-		c.find(f.finding(c, leg))
+		r.find(f.finding(r.checker, leg))
 	}
 }
 
 // cellFaults judges the sea in one cell: of each kind of fault the worst of all
 // times looked at.
-func (c *checker) cellFaults(cell *seaCell, l *legClearance) []seaFault {
+func (r roughness) cellFaults(cell *seaCell, l *legClearance) []seaFault {
 	var out []seaFault
 	for i := range cell.looks {
 		look := &cell.looks[i]
@@ -64,10 +67,10 @@ func (c *checker) cellFaults(cell *seaCell, l *legClearance) []seaFault {
 			out = worseFault(out, seaFault{kind: 0, severity: plan.NoData, facts: facts.NotGiven{What: facts.NoWind}})
 			continue
 		}
-		for _, f := range c.seaFaults(cell.SeaCell, look, l) {
+		for _, f := range r.seaFaults(cell.SeaCell, look, l) {
 			out = worseFault(out, f)
 		}
-		c.noteSwell(&look.state)
+		r.noteSwell(&look.state)
 	}
 	return out
 }
@@ -92,7 +95,7 @@ func worseFault(list []seaFault, f seaFault) []seaFault {
 func (f *seaFault) ofHeight() bool { return f.kind >= 1 && f.kind <= 4 }
 
 // joinFaults extends faults that go on, and reports those that ended.
-func (c *checker) joinFaults(leg *passage.Leg, open, now []seaFault, cell passage.SeaCell) []seaFault {
+func (r roughness) joinFaults(leg *passage.Leg, open, now []seaFault, cell passage.SeaCell) []seaFault {
 	for _, f := range open {
 		went := false
 		for i := range now {
@@ -107,7 +110,7 @@ func (c *checker) joinFaults(leg *passage.Leg, open, now []seaFault, cell passag
 			}
 		}
 		if !went {
-			c.find(f.finding(c, leg))
+			r.find(f.finding(r.checker, leg))
 		}
 	}
 	for i := range now {
@@ -132,28 +135,28 @@ func (f seaFault) finding(c *checker, leg *passage.Leg) plan.Finding {
 
 // seaFaults judges the sea in one cell at one time, at most one fault of height
 // and one of each other kind.
-func (c *checker) seaFaults(cell passage.SeaCell, look *seaLook, l *legClearance) []seaFault {
+func (r roughness) seaFaults(cell passage.SeaCell, look *seaLook, l *legClearance) []seaFault {
 	var out []seaFault
 	s := &look.state
-	if f, ok := c.heightFault(s); ok {
+	if f, ok := r.heightFault(s); ok {
 		out = append(out, f)
 	}
 	if f, ok := breakingFault(s, l.waterOn(cell.FromM, cell.ToM)); ok {
 		out = append(out, f)
 	}
-	out = append(out, c.streamFaults(s, look.at)...)
+	out = append(out, r.streamFaults(s, look.at)...)
 	if s.SwellUnknown {
 		out = append(out, seaFault{kind: 20, severity: plan.NoData, facts: facts.NotGiven{What: facts.NoSwell}})
 	}
 	return out
 }
 
-func (c *checker) heightFault(s *sea.State) (seaFault, bool) {
-	stop, limit := c.plan.Boat.SeaStopM, c.plan.Boat.SeaLimitM
+func (r roughness) heightFault(s *sea.State) (seaFault, bool) {
+	stop, limit := r.plan.Boat.SeaStopM, r.plan.Boat.SeaLimitM
 	fault := func(kind int, severity plan.Severity, what string, measured, required float64) (seaFault, bool) {
 		f := facts.SeaHeight{What: what, HsM: plan.CeilHundredths(s.HsM), Wind: windOf(s)}
 		if what == facts.OpenWater {
-			f.Wind, f.OpenM, f.OpenKm = facts.Wind{}, plan.CeilHundredths(s.WithOpenHsM), c.plan.Margins.OpenFetchKm
+			f.Wind, f.OpenM, f.OpenKm = facts.Wind{}, plan.CeilHundredths(s.WithOpenHsM), r.plan.Margins.OpenFetchKm
 		}
 		return seaFault{kind: kind, severity: severity, facts: f, measured: measured, required: required, unit: "m"}, true
 	}
@@ -193,11 +196,11 @@ func breakingFault(s *sea.State, waterM float64) (seaFault, bool) {
 	return f, true
 }
 
-func (c *checker) streamFaults(s *sea.State, at time.Time) []seaFault {
-	if c.stream == nil {
+func (r roughness) streamFaults(s *sea.State, at time.Time) []seaFault {
+	if r.stream == nil {
 		return nil
 	}
-	st, ok := c.stream.At(at)
+	st, ok := r.stream.At(at)
 	switch {
 	case !ok:
 		return []seaFault{{kind: 21, severity: plan.NoData, facts: facts.NotGiven{What: facts.NoStream}}}
@@ -208,18 +211,18 @@ func (c *checker) streamFaults(s *sea.State, at time.Time) []seaFault {
 }
 
 // checkStemming reports where a stream is stronger than she is, once a leg.
-func (c *checker) checkStemming() { c.checkStemmingFrom(0) }
+func (r roughness) checkStemming() { r.checkStemmingFrom(0) }
 
 // checkStemmingFrom does so for the legs from one on.
-func (c *checker) checkStemmingFrom(first int) {
+func (r roughness) checkStemmingFrom(first int) {
 	last := -1
-	for _, u := range c.track.Unstemmed {
+	for _, u := range r.track.Unstemmed {
 		if u.Leg == last || u.Leg < first {
 			continue
 		}
 		last = u.Leg
-		leg := &c.track.Legs[u.Leg]
-		c.find(plan.Finding{Check: plan.CheckSea, Severity: plan.NotClear, Leg: leg.Number, Facts: facts.CannotStem{Kn: u.Kn, StreamKn: u.StreamKn, TowardDeg: u.TowardDeg, When: facts.At(u.Time)},
+		leg := &r.track.Legs[u.Leg]
+		r.find(plan.Finding{Check: plan.CheckSea, Severity: plan.NotClear, Leg: leg.Number, Facts: facts.CannotStem{Kn: u.Kn, StreamKn: u.StreamKn, TowardDeg: u.TowardDeg, When: facts.At(u.Time)},
 			Time: ptr(u.Time), Until: ptr(u.Time), Geometry: leg.Rhumb.At(u.AtM), Measured: ptr(u.StreamKn), Required: ptr(u.Kn), Unit: "kn"})
 	}
 }

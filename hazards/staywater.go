@@ -41,11 +41,11 @@ func (s *stayCheck) water() {
 // known for all of the stay and such waves as she goes out in would leave too
 // little water.
 func (s *stayCheck) wavesUnknown(x sum) {
-	if !s.seaMissing || s.exposed() || s.judge(&x) == tooLittle {
+	if !s.seaMissing || s.exposed() || x.judge(&s.plan.Margins) == tooLittle {
 		return
 	}
 	x.waveM = math.Max(x.waveM, s.plan.Margins.WaveFraction*s.plan.Boat.SeaStopM)
-	if s.judge(&x) == tooLittle {
+	if x.judge(&s.plan.Margins) == tooLittle {
 		s.add(plan.Finding{Check: plan.CheckClearance, Severity: plan.NoData, Facts: facts.WavesNotKnown{}})
 	}
 }
@@ -58,7 +58,7 @@ func (s *stayCheck) tideSpan() (from, to time.Time, whole bool) {
 	if _, ok := s.heights.tide.Least(s.stop.Arrive, s.stop.Leave); ok {
 		return s.stop.Arrive, s.stop.Leave, true
 	}
-	from, to = s.known(s.stop.Arrive, s.stop.Leave)
+	from, to = s.heights.known(s.stop.Arrive, s.stop.Leave)
 	return from, to, false
 }
 
@@ -129,7 +129,7 @@ func (s *stayCheck) shoalest(claims []claim, least, margin float64) *sum {
 	var worst, place, datum *sum
 	for _, cl := range claims {
 		x := s.sumAt(cl, least, margin, zones)
-		kind := s.judge(&x)
+		kind := x.judge(&s.plan.Margins)
 		s.depthMissing = s.depthMissing || !x.datumOK
 		if !x.datumOK && kind != tooLittle {
 			datum = ptr(x)
@@ -146,7 +146,7 @@ func (s *stayCheck) shoalest(claims []claim, least, margin float64) *sum {
 	if datum != nil {
 		s.add(s.datumAtStay(datum))
 	}
-	if place != nil && (worst == nil || s.judge(worst) != tooLittle) {
+	if place != nil && (worst == nil || worst.judge(&s.plan.Margins) != tooLittle) {
 		s.reportWater(onlyInPlace, place)
 	}
 	return worst
@@ -196,7 +196,7 @@ func (s *stayCheck) datumAtStay(x *sum) plan.Finding {
 }
 
 func (s *stayCheck) judgeWater(worst *sum) {
-	if kind := s.judge(worst); kind != fine {
+	if kind := worst.judge(&s.plan.Margins); kind != fine {
 		s.reportWater(kind, worst)
 	}
 	s.waterSlack(worst)
@@ -208,7 +208,7 @@ func (s *stayCheck) reportWater(kind clearanceKind, x *sum) {
 	f := plan.Finding{Check: plan.CheckClearance, Severity: kind.severity(), Facts: x.facts(kind, &s.plan.Margins), Source: x.origin()}
 	f.Measured, f.Required, f.Unit, f.Made = x.figures(kind, &s.plan.Margins)
 	if kind == tooLittle && x.datumOK && !x.seaUnknown {
-		f.Windows = s.windowsFor(x.levelM(), from, to)
+		f.Windows = s.heights.windowsToTell(x.levelM(), true, from, to)
 	}
 	f.Time = ptr(x.start)
 	s.add(f)
@@ -216,7 +216,7 @@ func (s *stayCheck) reportWater(kind clearanceKind, x *sum) {
 
 // waterSlack notes when, after leaving, the water at the stay would go.
 func (s *stayCheck) waterSlack(x *sum) {
-	if s.onlyStops || s.judge(x) == tooLittle || !x.datumOK {
+	if s.onlyStops || x.judge(&s.plan.Margins) == tooLittle || !x.datumOK {
 		return // leaveBy gives no time then
 	}
 	horizon := s.stop.Leave.Add(2 * besideLow)

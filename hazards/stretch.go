@@ -123,9 +123,9 @@ func (s *stretch) clip(sp chart.Span) (from, to float64, ok bool) {
 
 // fastest is her greatest speed on [from, to] metres of a leg, within the
 // class of speed of the stretch.
-func (c *checker) fastest(s *stretch, from, to float64) float64 {
+func (l *legClearance) fastest(s *stretch, from, to float64) float64 {
 	kn := 0.0
-	for _, step := range c.stepsOn(s.leg, from, to) {
+	for _, step := range l.stepsOn(s.leg, from, to) {
 		v := math.Max(step.KnAt(math.Max(from, step.FromM)), step.KnAt(math.Min(to, step.ToM)))
 		if ground := math.Max(step.FromKn, step.ToKn); step.WaterKn > ground {
 			v = math.Max(v, step.WaterKn)

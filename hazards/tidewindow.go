@@ -53,7 +53,7 @@ func (w *closing) before(v *closing) bool {
 
 func (l *legClearance) closing(s *sum) closing {
 	w := closing{sum: s}
-	lowest, ok := l.heights.tide.Least(l.known(s.start.Add(-besideLow), s.end.Add(besideLow)))
+	lowest, ok := l.heights.tide.Least(l.heights.known(s.start.Add(-besideLow), s.end.Add(besideLow)))
 	if !ok || lowest >= s.levelM() {
 		return w
 	}
@@ -78,7 +78,7 @@ func (l *legClearance) windowFinding(s *closing) plan.Finding {
 	}
 	f.Facts = window
 	dayFrom, dayTo := l.day(s.start)
-	f.Windows = l.windowsFor(s.levelM(), dayFrom, dayTo)
+	f.Windows = l.heights.windowsToTell(s.levelM(), true, dayFrom, dayTo)
 	return f
 }
 
@@ -90,7 +90,7 @@ const cycle = 13 * time.Hour
 // low it falls.
 func (l *legClearance) besideKnown() bool {
 	for i := range l.limiting {
-		from, to := l.known(l.limiting[i].start.Add(-besideLow), l.limiting[i].end.Add(besideLow))
+		from, to := l.heights.known(l.limiting[i].start.Add(-besideLow), l.limiting[i].end.Add(besideLow))
 		if to.Sub(from) < cycle {
 			return false
 		}
@@ -116,8 +116,8 @@ func (l *legClearance) closes(s *sum) (time.Time, bool) {
 }
 
 // known is the part of an interval for which the tide is known.
-func (c *checker) known(from, to time.Time) (time.Time, time.Time) {
-	begin, end, bounded := c.heights.tide.Covers()
+func (h heights) known(from, to time.Time) (time.Time, time.Time) {
+	begin, end, bounded := h.tide.Covers()
 	if !bounded {
 		return from, to
 	}

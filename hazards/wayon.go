@@ -36,7 +36,7 @@ func (lv leaver) judgeWay(stop int, leave time.Time) wayOutcome {
 	t := lv.leavingAt(stop, leave)
 	s := &t.track.Stops[stop]
 	first := t.lastLegOf(s.Route) + 1
-	t.lightAndSchedule(stop+1, first)
+	hours{t}.lightAndSchedule(stop+1, first)
 	if f := t.wrong(); f != nil || t.stopped != nil {
 		lv.stopped = t.stopped
 		return wayOutcome{f, true}
