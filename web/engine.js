@@ -5,7 +5,7 @@ import "../wasm_exec.js";
 
 self.onmessage = async (event) => {
   self.onmessage = null; // the program sets its own
-  globalThis.keelroomMoves = event.data.moves; // the way of a drag: see moves.js
+  Object.assign(globalThis, { keelroomMoves: event.data.moves }); // the way of a drag: see moves.js
   const go = new Go();
   try {
     /** @type {WebAssembly.Module} */
