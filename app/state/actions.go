@@ -164,9 +164,9 @@ func (r *Room) fitPlan() {
 	}
 }
 
-func (r *Charts) goToSet(id string) {
-	if _, s := r.FindSet(id); s != nil && s.Info.Bounds != nil {
-		r.ports.chart.Fit(*s.Info.Bounds)
+func (cs *Charts) goToSet(id string) {
+	if _, s := cs.FindSet(id); s != nil && s.Info.Bounds != nil {
+		cs.ports.chart.Fit(*s.Info.Bounds)
 	}
 }
 

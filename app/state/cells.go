@@ -42,8 +42,8 @@ type Opening struct {
 func (o *Opening) Stoppable() bool { return !o.complete && o.kept == "" }
 
 // stopOpening ends looking into files that were just given: those with an id, "" for all.
-func (r *Cells) stopOpening(id string) {
-	for _, o := range r.Opening {
+func (cl *Cells) stopOpening(id string) {
+	for _, o := range cl.Opening {
 		if o.Stoppable() && o.stop != nil && (id == "" || o.ID == id) {
 			o.stop()
 		}
@@ -52,23 +52,23 @@ func (r *Cells) stopOpening(id string) {
 
 // notSorted says why files were not sorted. Those of a kept chart stay as a row of
 // their own: what is checked without it is not what the skipper asked for.
-func (r *Cells) notSorted(o *Opening, why string) {
-	r.notices.notify(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, why))
+func (cl *Cells) notSorted(o *Opening, why string) {
+	cl.notices.notify(true, fmt.Sprintf("%s cannot be opened: %s", o.Name, why))
 	if o.kept != "" {
-		r.charts.Sets = append(r.charts.Sets, &ChartSet{SavedSet: o.SavedSet, kept: true, unsorted: true, Failed: why})
-		r.charts.rev++
-		r.charts.changed()
-		r.recheck()
+		cl.charts.Sets = append(cl.charts.Sets, &ChartSet{SavedSet: o.SavedSet, kept: true, unsorted: true, Failed: why})
+		cl.charts.rev++
+		cl.charts.changed()
+		cl.recheck()
 	}
-	r.ports.redraw()
+	cl.ports.redraw()
 }
 
 // sortAgain has a kept chart looked into once more that could not be sorted.
-func (r *Cells) sortAgain(s *ChartSet) {
-	r.charts.Sets = slices.DeleteFunc(r.charts.Sets, func(o *ChartSet) bool { return o == s })
-	r.charts.rev++
-	r.charts.changed()
-	r.openCells(&Opening{SavedSet: s.SavedSet, kept: s.ID})
+func (cl *Cells) sortAgain(s *ChartSet) {
+	cl.charts.Sets = slices.DeleteFunc(cl.charts.Sets, func(o *ChartSet) bool { return o == s })
+	cl.charts.rev++
+	cl.charts.changed()
+	cl.openCells(&Opening{SavedSet: s.SavedSet, kept: s.ID})
 }
 
 // cellFiles are files of one cell that came together.
@@ -80,54 +80,54 @@ type cellFiles struct {
 
 // openCells takes files of cells, catalogues and archives that were given together.
 // The engine looks into them first: each cell in them is a chart of its own.
-func (r *Cells) openCells(o *Opening) {
+func (cl *Cells) openCells(o *Opening) {
 	if o.ID == "" {
-		o.ID = r.ports.Device.NewID()
+		o.ID = cl.ports.Device.NewID()
 	}
-	r.Opening = append(r.Opening, o)
-	r.lookInto(o)
-	r.ports.redraw()
+	cl.Opening = append(cl.Opening, o)
+	cl.lookInto(o)
+	cl.ports.redraw()
 }
 
 // lookInto has the engine sort files that are to be opened.
-func (r *Cells) lookInto(o *Opening) {
+func (cl *Cells) lookInto(o *Opening) {
 	q := engine.Request{Kind: engine.SortFiles}
 	for _, f := range o.Files {
 		q.Files = append(q.Files, layer.File{Name: f.Name, Data: f.Data.Bytes()})
 	}
 	input := AskedOf(q)
-	if r.aside.has(input) {
-		r.answered(o, engine.Reply{State: engine.Failed, Words: asideWords}, nil)
+	if cl.aside.has(input) {
+		cl.answered(o, engine.Reply{State: engine.Failed, Words: asideWords}, nil)
 		return
 	}
-	o.stop = r.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
-		r.aside.answered(input, a)
-		r.answered(o, a, docs)
+	o.stop = cl.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+		cl.aside.answered(input, a)
+		cl.answered(o, a, docs)
 	})
 }
 
 // answered takes what the engine replies about files that are to be opened.
-func (r *Cells) answered(o *Opening, a engine.Reply, docs map[string]Doc) {
-	defer r.ports.redraw()
-	i := slices.Index(r.Opening, o)
+func (cl *Cells) answered(o *Opening, a engine.Reply, docs map[string]Doc) {
+	defer cl.ports.redraw()
+	i := slices.Index(cl.Opening, o)
 	if a.State == engine.Progress || i < 0 {
-		r.view.Progress, o.Words = a.Words, a.Words
+		cl.view.Progress, o.Words = a.Words, a.Words
 		return
 	}
-	r.Opening = slices.Delete(r.Opening, i, i+1)
+	cl.Opening = slices.Delete(cl.Opening, i, i+1)
 	if a.State == engine.Cancelled && o.Stoppable() {
-		r.notices.notify(false, o.Name+" was not opened: you stopped it.")
+		cl.notices.notify(false, o.Name+" was not opened: you stopped it.")
 		return
 	}
 	var body engine.SortBody
 	if err := json.Unmarshal(a.Body, &body); a.State != engine.Done || err != nil {
-		r.notSorted(o, cmp.Or(a.Words, "the answer about it cannot be read"))
+		cl.notSorted(o, cmp.Or(a.Words, "the answer about it cannot be read"))
 	} else {
-		r.takeCells(o, sortedFiles(body.Files, docs), slices.Concat(o.LeftOut, body.Messages))
+		cl.takeCells(o, sortedFiles(body.Files, docs), slices.Concat(o.LeftOut, body.Messages))
 	}
-	if s := r.cellSet(o.Name); o.complete && s != nil && s.sorting { // nothing came of it
+	if s := cl.cellSet(o.Name); o.complete && s != nil && s.sorting { // nothing came of it
 		s.sorting = false
-		r.joinNext(s)
+		cl.joinNext(s)
 	}
 }
 
@@ -144,12 +144,12 @@ func sortedFiles(list []library.CellFile, docs map[string]Doc) (files []library.
 
 // takeCells takes files that were sorted, cell by cell, with the messages about
 // those that were left out.
-func (r *Cells) takeCells(o *Opening, files []library.CellFile, leftOut []engine.SetMessage) {
+func (cl *Cells) takeCells(o *Opening, files []library.CellFile, leftOut []engine.SetMessage) {
 	messages := make([]library.Message, len(leftOut))
 	for i, m := range leftOut {
 		messages[i] = m.Library()
 	}
-	given, others := library.ByCell(files, messages, func(cell string) bool { return r.cellSet(cell) != nil })
+	given, others := library.ByCell(files, messages, func(cell string) bool { return cl.cellSet(cell) != nil })
 	rest := keptMessages(others)
 	groups := make([]*cellFiles, len(given))
 	for i, g := range given {
@@ -157,18 +157,18 @@ func (r *Cells) takeCells(o *Opening, files []library.CellFile, leftOut []engine
 		groups[i] = &cellFiles{Given: *g, hidden: o.Hidden}
 	}
 	if o.kept != "" && len(groups) == 0 {
-		r.notSorted(o, nothingIn(rest))
+		cl.notSorted(o, nothingIn(rest))
 		return
 	}
-	r.notTaken(o, rest, len(groups) == 0)
+	cl.notTaken(o, rest, len(groups) == 0)
 	b := &batch{kept: o.kept, left: len(groups) + 1, whole: true}
 	for _, g := range groups {
 		g.batch = b
 	}
 	for _, g := range groups {
-		r.takeCell(g)
+		cl.takeCell(g)
 	}
-	r.ended(b, true)
+	cl.ended(b, true)
 }
 
 // nothingIn says why nothing came of files.
@@ -181,21 +181,21 @@ func nothingIn(why []engine.SetMessage) string {
 
 // notTaken lists what was refused of files that were opened, or is missing, until it
 // is dismissed.
-func (r *Cells) notTaken(o *Opening, why []engine.SetMessage, all bool) {
+func (cl *Cells) notTaken(o *Opening, why []engine.SetMessage, all bool) {
 	if len(why) == 0 {
 		return
 	}
 	words := "Part of it was not taken: "
 	if all {
 		words = "Nothing of it was taken: "
-		r.notices.notify(true, fmt.Sprintf("%s was refused as a whole; the charts that were there stay. The reasons are under Charts.", o.Name))
+		cl.notices.notify(true, fmt.Sprintf("%s was refused as a whole; the charts that were there stay. The reasons are under Charts.", o.Name))
 	} else {
-		r.notices.notify(true, fmt.Sprintf("Not all of %s was taken: %s. The reasons are under Charts.", o.Name, phrase.Counted(len(why), "thing was refused or is missing", "things were refused or are missing")))
+		cl.notices.notify(true, fmt.Sprintf("Not all of %s was taken: %s. The reasons are under Charts.", o.Name, phrase.Counted(len(why), "thing was refused or is missing", "things were refused or are missing")))
 	}
 	const most = 200
-	set := &ChartSet{SavedSet: SavedSet{ID: r.ports.Device.NewID(), Name: o.Name}, Failed: words + why[0].Found + "; wanted: " + why[0].Wanted + "."}
+	set := &ChartSet{SavedSet: SavedSet{ID: cl.ports.Device.NewID(), Name: o.Name}, Failed: words + why[0].Found + "; wanted: " + why[0].Wanted + "."}
 	set.Info.Messages, set.Info.More = why[:min(most, len(why))], max(len(why)-most, 0)
-	r.charts.Sets = append(r.charts.Sets, set)
+	cl.charts.Sets = append(cl.charts.Sets, set)
 }
 
 // batch is what came of one opening, until it is known of every cell.
@@ -210,7 +210,7 @@ type batch struct {
 }
 
 // ended takes in what became of a part of a batch.
-func (r *Cells) ended(b *batch, whole bool) {
+func (cl *Cells) ended(b *batch, whole bool) {
 	if b == nil {
 		return
 	}
@@ -219,34 +219,34 @@ func (r *Cells) ended(b *batch, whole bool) {
 		return
 	}
 	if b.kept != "" && b.whole {
-		r.ports.store.DeleteSet(b.kept, r.charts.revs[b.kept], func(error) {}) // else it is opened again, to the same effect
+		cl.ports.store.DeleteSet(b.kept, cl.charts.revs[b.kept], func(error) {}) // else it is opened again, to the same effect
 	}
 	switch len(b.waits) {
 	case 0:
 	case 1:
-		r.notices.notify(true, b.waiting[0])
+		cl.notices.notify(true, b.waiting[0])
 	default:
-		r.notices.notify(true, fmt.Sprintf("Updates of %s are kept until their bases are opened: these cells are not open.", phrase.Joined(b.waits)))
+		cl.notices.notify(true, fmt.Sprintf("Updates of %s are kept until their bases are opened: these cells are not open.", phrase.Joined(b.waits)))
 	}
 	if len(b.refused) > 0 {
-		r.notices.notify(true, fmt.Sprintf("%s %s refused as a whole; the charts that were there stay. The reasons are under Charts.", phrase.Joined(b.refused), wasWere(len(b.refused))))
+		cl.notices.notify(true, fmt.Sprintf("%s %s refused as a whole; the charts that were there stay. The reasons are under Charts.", phrase.Joined(b.refused), wasWere(len(b.refused))))
 	}
 	if b.box != nil && b.kept == "" {
-		r.ports.chart.Fit(*b.box)
+		cl.ports.chart.Fit(*b.box)
 	}
 }
 
 // ends reports to the batch of some files what became of them, once.
-func (r *Cells) ends(g *cellFiles, whole bool) {
+func (cl *Cells) ends(g *cellFiles, whole bool) {
 	b := g.batch
 	g.batch = nil
-	r.ended(b, whole)
+	cl.ended(b, whole)
 }
 
 // cellSet is the row of a cell, also while it is read or refused.
-func (r *Cells) cellSet(cell string) *ChartSet {
-	if i := slices.IndexFunc(r.charts.Sets, func(s *ChartSet) bool { return cell != "" && s.cell == cell }); i >= 0 {
-		return r.charts.Sets[i]
+func (cl *Cells) cellSet(cell string) *ChartSet {
+	if i := slices.IndexFunc(cl.charts.Sets, func(s *ChartSet) bool { return cell != "" && s.cell == cell }); i >= 0 {
+		return cl.charts.Sets[i]
 	}
 	return nil
 }
@@ -257,12 +257,12 @@ func cellID(cell string) string { return "cell-" + cell }
 // takeCell has the files of a cell tried beside those that it has. Updates without a
 // base are kept until it comes; to a cell that could not be read its files are given
 // once more, the new ones first.
-func (r *Cells) takeCell(g *cellFiles) {
-	s := r.cellSet(g.Cell)
+func (cl *Cells) takeCell(g *cellFiles) {
+	s := cl.cellSet(g.Cell)
 	if s != nil && g.Complete {
 		s.sorting = false
 		s.waiting = slices.Insert(s.waiting, 0, g)
-		r.joinNext(s)
+		cl.joinNext(s)
 		return
 	}
 	var has library.Holding
@@ -272,39 +272,39 @@ func (r *Cells) takeCell(g *cellFiles) {
 	busy := s != nil && (s.Reading || s.sorting)
 	switch library.WayOf(busy || s != nil && s.Failed == "", has, &g.Given) {
 	case library.KeepThem:
-		r.waitForBase(s, g)
+		cl.waitForBase(s, g)
 		return
 	case library.SortAll:
-		r.sortWith(s, g)
+		cl.sortWith(s, g)
 		return
 	}
 	if s == nil {
-		s = r.newCell(g)
+		s = cl.newCell(g)
 	}
 	s.waiting = append(s.waiting, g)
-	r.joinNext(s)
+	cl.joinNext(s)
 }
 
 // sortWith has files sorted once more together with those that a cell has.
-func (r *Cells) sortWith(s *ChartSet, g *cellFiles) {
+func (cl *Cells) sortWith(s *ChartSet, g *cellFiles) {
 	o := &Opening{SavedSet: SavedSet{Name: s.Name, Hidden: s.Hidden, LeftOut: slices.Concat(s.LeftOut, keptMessages(g.LeftOut))}, complete: true}
 	for _, f := range g.Files {
 		o.Files = append(o.Files, File{Name: f.Name, Data: f.Data})
 	}
 	o.Files = append(o.Files, s.Files...)
 	s.sorting = true
-	r.openCells(o)
-	r.ends(g, false)
+	cl.openCells(o)
+	cl.ends(g, false)
 }
 
-func (r *Cells) newCell(g *cellFiles) *ChartSet {
-	s := &ChartSet{SavedSet: SavedSet{ID: cellID(g.Cell), Name: g.Cell, Hidden: g.hidden, Order: r.charts.nextOrder()}, cell: g.Cell}
-	r.charts.Sets = append(r.charts.Sets, s)
+func (cl *Cells) newCell(g *cellFiles) *ChartSet {
+	s := &ChartSet{SavedSet: SavedSet{ID: cellID(g.Cell), Name: g.Cell, Hidden: g.hidden, Order: cl.charts.nextOrder()}, cell: g.Cell}
+	cl.charts.Sets = append(cl.charts.Sets, s)
 	return s
 }
 
 // waits says whether a set is updates without their base, and marks it so.
-func (r *Cells) waits(s *ChartSet) bool {
+func (cl *Cells) waits(s *ChartSet) bool {
 	if s.cell == "" || len(s.Files) == 0 || library.HasBase(s.Files) {
 		return false
 	}
@@ -313,29 +313,29 @@ func (r *Cells) waits(s *ChartSet) bool {
 }
 
 // waitForBase keeps updates until their base is opened.
-func (r *Cells) waitForBase(s *ChartSet, g *cellFiles) {
+func (cl *Cells) waitForBase(s *ChartSet, g *cellFiles) {
 	if s == nil {
-		s = r.newCell(g)
+		s = cl.newCell(g)
 	}
 	refused := s.Failed
 	s.keepForBase(g)
-	r.showWaiting(g)
-	if !r.waits(s) {
+	cl.showWaiting(g)
+	if !cl.waits(s) {
 		s.Failed = cmp.Or(refused, "Nothing of it could be read.")
 		s.Info.Messages = slices.Concat(s.Info.Messages, keptMessages(g.LeftOut))
 	}
 	if len(s.Files) == 0 {
-		r.ends(g, false)
+		cl.ends(g, false)
 		return
 	}
-	r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
+	cl.charts.keepChart(s, func(kept bool) { cl.ends(g, kept) })
 }
 
 // showWaiting says what came of a cell whose base is not there.
-func (r *Cells) showWaiting(g *cellFiles) {
+func (cl *Cells) showWaiting(g *cellFiles) {
 	for _, m := range g.LeftOut {
 		if m.Level == chart.FileError {
-			r.notices.notify(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
+			cl.notices.notify(true, fmt.Sprintf("%s cannot be read: %s. The reasons are under Charts.", m.File, m.Found))
 		}
 	}
 	var updates []string
@@ -343,7 +343,7 @@ func (r *Cells) showWaiting(g *cellFiles) {
 	for _, f := range g.Files {
 		switch f.Role {
 		case library.Cancellation:
-			r.notices.notify(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", library.BaseName(f.Name), g.Cell))
+			cl.notices.notify(true, fmt.Sprintf("%s says that its producer cancelled the cell %s, which is not open.", library.BaseName(f.Name), g.Cell))
 		case library.Update:
 			updates, edition = append(updates, f.Name), f.Edition
 		}
@@ -355,7 +355,7 @@ func (r *Cells) showWaiting(g *cellFiles) {
 	if b := g.batch; b != nil {
 		b.waits, b.waiting = append(b.waits, g.Cell), append(b.waiting, words)
 	} else {
-		r.notices.notify(true, words)
+		cl.notices.notify(true, words)
 	}
 }
 
@@ -368,12 +368,12 @@ func (s *ChartSet) keepForBase(g *cellFiles) (more bool) {
 }
 
 // leaveUnclaimed keeps what waited for a set that is removed, and what cancelled it.
-func (r *Cells) leaveUnclaimed(s *ChartSet) {
+func (cl *Cells) leaveUnclaimed(s *ChartSet) {
 	for _, g := range s.waiting {
 		for _, f := range g.Files {
-			r.unclaimed.Add(f)
+			cl.unclaimed.Add(f)
 		}
-		r.ends(g, false)
+		cl.ends(g, false)
 	}
-	r.unclaimed.AddCancellations(s.cell, s.Files)
+	cl.unclaimed.AddCancellations(s.cell, s.Files)
 }

@@ -490,8 +490,8 @@ func (g *harness) noVerdict(when string) {
 }
 
 // charted are the charts that are cells.
-func (r *Cells) charted() (of []*ChartSet) {
-	for _, s := range r.charts.Sets {
+func (cl *Cells) charted() (of []*ChartSet) {
+	for _, s := range cl.charts.Sets {
 		if s.Info.Cell != nil {
 			of = append(of, s)
 		}

@@ -72,20 +72,20 @@ func (s *ChartSet) Texts() []string {
 
 // showText shows a text file that came with a cell, or puts it away: its set's id and
 // its name.
-func (r *Charts) showText(arg string) {
+func (cs *Charts) showText(arg string) {
 	id, name, _ := strings.Cut(arg, " ")
-	_, s := r.FindSet(id)
+	_, s := cs.FindSet(id)
 	if s == nil || s.Text == name {
 		if s != nil {
 			s.Text, s.TextShown = "", ""
 		}
-		r.ports.redraw()
+		cs.ports.redraw()
 		return
 	}
 	if i := slices.IndexFunc(s.Files, func(f File) bool { return f.Name == name }); i >= 0 {
 		s.Text, s.TextShown = name, string(s.Files[i].Data.Bytes())
 	}
-	r.ports.redraw()
+	cs.ports.redraw()
 }
 
 // CopyWords stand beside every cell.

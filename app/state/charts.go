@@ -61,15 +61,15 @@ const (
 )
 
 // openSets brings the kept sets back, and the demo's unless it was removed.
-func (r *Charts) openSets(kept []SavedSet) {
-	if r.settings.Values[settingDemo] != "removed" {
-		r.openDemoSet()
+func (cs *Charts) openSets(kept []SavedSet) {
+	if cs.settings.Values[settingDemo] != "removed" {
+		cs.openDemoSet()
 	}
 	var old []*Opening // what an earlier version kept
 	for _, s := range kept {
-		r.revs[s.ID] = s.Rev
+		cs.revs[s.ID] = s.Rev
 		if len(s.Files) == 0 {
-			r.ports.store.DeleteSet(s.ID, s.Rev, func(error) {})
+			cs.ports.store.DeleteSet(s.ID, s.Rev, func(error) {})
 			continue
 		}
 		cell, mixed := library.OneCell(s.Files)
@@ -78,93 +78,93 @@ func (r *Charts) openSets(kept []SavedSet) {
 			continue
 		}
 		set := &ChartSet{SavedSet: s, cell: cell, kept: true}
-		r.Sets = append(r.Sets, set)
-		if !r.cells.waits(set) {
-			r.send(set, nil)
+		cs.Sets = append(cs.Sets, set)
+		if !cs.cells.waits(set) {
+			cs.send(set, nil)
 		}
 	}
 	for _, o := range old {
-		r.cells.openCells(o)
+		cs.cells.openCells(o)
 	}
-	r.ordered()
+	cs.ordered()
 }
 
-func (r *Charts) openDemoSet() {
+func (cs *Charts) openDemoSet() {
 	set := &ChartSet{SavedSet: SavedSet{ID: DemoSet, Name: "Invented demo waters"}, demo: true, Reading: true}
-	r.Sets = append([]*ChartSet{set}, r.Sets...)
-	r.ordered()
-	r.ports.Device.Fetch(demoIndex, func(b []byte, err error) {
+	cs.Sets = append([]*ChartSet{set}, cs.Sets...)
+	cs.ordered()
+	cs.ports.Device.Fetch(demoIndex, func(b []byte, err error) {
 		var index struct{ Chart []string }
 		if err == nil {
 			err = json.Unmarshal(b, &index)
 		}
 		if err != nil {
-			r.demoFailed(set, err)
+			cs.demoFailed(set, err)
 			return
 		}
-		r.fetchDemo(set, index.Chart)
+		cs.fetchDemo(set, index.Chart)
 	})
 }
 
 // fetchDemo fetches the files of the demo's chart.
-func (r *Charts) fetchDemo(set *ChartSet, names []string) {
+func (cs *Charts) fetchDemo(set *ChartSet, names []string) {
 	left := len(names)
 	for _, name := range names {
-		r.ports.Device.Fetch(demoFolder+name, func(b []byte, err error) {
+		cs.ports.Device.Fetch(demoFolder+name, func(b []byte, err error) {
 			if err != nil {
-				r.demoFailed(set, err)
+				cs.demoFailed(set, err)
 				return
 			}
 			set.Files = append(set.Files, File{Name: name, Data: Bytes(b)})
-			if left--; left == 0 && r.has(set) {
-				r.send(set, nil)
+			if left--; left == 0 && cs.has(set) {
+				cs.send(set, nil)
 			}
 		})
 	}
 }
 
-func (r *Charts) demoFailed(set *ChartSet, err error) {
-	if r.has(set) {
+func (cs *Charts) demoFailed(set *ChartSet, err error) {
+	if cs.has(set) {
 		set.Reading, set.Failed = false, "The demo chart cannot be fetched: "+err.Error()
-		r.ports.redraw()
+		cs.ports.redraw()
 	}
 }
 
 // has says whether a set is still one of the room's: what comes late for one that
 // was removed meanwhile must not bring it back.
-func (r *Charts) has(set *ChartSet) bool {
-	_, s := r.FindSet(set.ID)
+func (cs *Charts) has(set *ChartSet) bool {
+	_, s := cs.FindSet(set.ID)
 	return s == set
 }
 
 // send gives a set to the engine. done is called with whether it was taken, also when
 // the engine had to be started again meanwhile.
-func (r *Charts) send(set *ChartSet, done func(taken bool)) {
-	r.rev++
-	r.changed()
+func (cs *Charts) send(set *ChartSet, done func(taken bool)) {
+	cs.rev++
+	cs.changed()
 	set.Reading, set.Failed, set.done = true, "", done
 	set.asked++
 	asked, has := set.asked, set.holding()
 	if c := set.joining; c != nil {
 		has = c.Holding
 	}
-	q := set.request(has, r.rev)
+	q := set.request(has, cs.rev)
 	input := AskedOf(q)
-	if set.aside = r.aside.has(input); set.aside {
-		r.leaveAside(set)
+	if set.aside = cs.aside.has(input); set.aside {
+		cs.leaveAside(set)
 		return
 	}
-	r.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
+	cs.ports.engine.Ask(q, func(a engine.Reply, docs map[string]Doc) {
 		if a.State == engine.Progress {
-			r.view.Progress = a.Words
+			cs.view.Progress = a.Words
 			return
 		}
-		r.aside.answered(input, a)
-		if r.has(set) && asked == set.asked {
-			r.answered(set, has, a, docs["draw"])
+		cs.aside.answered(input, a)
+		if cs.has(set) && asked == set.asked {
+			cs.answered(set, has, a, docs["draw"])
 		}
 	})
-	r.ports.redraw()
+	cs.ports.redraw()
 }
 
 // request is what the engine is asked to read of a set.
@@ -181,7 +181,7 @@ func (set *ChartSet) request(has library.Holding, rev int) engine.Request {
 }
 
 // answered goes on once the engine has read a set, or refused it.
-func (r *Charts) answered(set *ChartSet, has library.Holding, a engine.Reply, drawing Doc) {
+func (cs *Charts) answered(set *ChartSet, has library.Holding, a engine.Reply, drawing Doc) {
 	set.joining = nil
 	info := engine.SetInfo{}
 	_ = json.Unmarshal(a.Body, &info) // without a body only the words are shown
@@ -192,69 +192,69 @@ func (r *Charts) answered(set *ChartSet, has library.Holding, a engine.Reply, dr
 	if taken {
 		set.hold(has)
 		set.drawn = true
-		r.ports.chart.SetSet(set.ID, drawing)
-		r.ordered()
+		cs.ports.chart.SetSet(set.ID, drawing)
+		cs.ordered()
 		if !set.kept && !set.demo {
-			r.offerToClose(set)
+			cs.offerToClose(set)
 		}
 	} else {
 		set.Failed = a.Words
 	}
-	r.wasRead(set, taken)
+	cs.wasRead(set, taken)
 }
 
 // wasRead goes on with what waits for a set to be read.
-func (r *Charts) wasRead(set *ChartSet, taken bool) {
+func (cs *Charts) wasRead(set *ChartSet, taken bool) {
 	set.Reading = false
-	r.recheck()
+	cs.recheck()
 	done := set.done
 	if set.done = nil; done != nil {
 		done(taken)
 	}
-	r.cells.joinNext(set)
-	r.ports.redraw()
+	cs.cells.joinNext(set)
+	cs.ports.redraw()
 }
 
 // leaveAside goes on without a chart that the engine has stopped on twice.
-func (r *Charts) leaveAside(set *ChartSet) {
+func (cs *Charts) leaveAside(set *ChartSet) {
 	set.Failed, set.joining = asideWords, nil
-	r.wasRead(set, false)
+	cs.wasRead(set, false)
 }
 
 // changed takes off the screen what was worked out from other charts.
-func (r *Charts) changed() {
-	r.setPlace(nil)
-	r.dropRibbon()
-	r.fade()
+func (cs *Charts) changed() {
+	cs.setPlace(nil)
+	cs.dropRibbon()
+	cs.fade()
 }
 
 // resend gives every set to an engine that has none: first what it had taken, so
 // that a set cannot be lost to files that were only being tried.
-func (r *Charts) resend() {
-	for _, s := range r.Sets {
+func (cs *Charts) resend() {
+	for _, s := range cs.Sets {
 		done := s.done
 		if s.joining != nil {
 			s.waiting, s.joining, done = slices.Insert(s.waiting, 0, s.joining.from), nil, nil
 		}
 		switch {
 		case s.unsorted: // it is no chart yet
-		case r.cells.waits(s):
+		case cs.cells.waits(s):
 			s.Reading = false
-			r.cells.joinNext(s)
+			cs.cells.joinNext(s)
 		case len(s.Files) > 0:
-			r.send(s, done)
+			cs.send(s, done)
 		case s.cell != "":
 			s.Reading = false
-			r.cells.joinNext(s)
+			cs.cells.joinNext(s)
 		}
 	}
-	for _, o := range slices.Clone(r.cells.Opening) {
-		r.cells.lookInto(o)
+	for _, o := range slices.Clone(cs.cells.Opening) {
+		cs.cells.lookInto(o)
 	}
 }
 
-func (r *Charts) FindSet(id string) (int, *ChartSet) {
-	for i, s := range r.Sets {
+func (cs *Charts) FindSet(id string) (int, *ChartSet) {
+	for i, s := range cs.Sets {
 		if s.ID == id {
 			return i, s
 		}
@@ -263,54 +263,54 @@ func (r *Charts) FindSet(id string) (int, *ChartSet) {
 }
 
 // show shows or hides a set. What is hidden is checked all the same.
-func (r *Charts) show(id string) {
-	_, s := r.FindSet(id)
+func (cs *Charts) show(id string) {
+	_, s := cs.FindSet(id)
 	if s == nil {
 		return
 	}
 	s.Hidden = !s.Hidden
-	r.ordered()
-	r.keepSet(s)
-	r.ports.redraw()
+	cs.ordered()
+	cs.keepSet(s)
+	cs.ports.redraw()
 }
 
 // raise moves a set one up in the order of drawing.
-func (r *Charts) raise(id string) {
-	i, _ := r.FindSet(id)
-	if i < 0 || i == len(r.Sets)-1 {
+func (cs *Charts) raise(id string) {
+	i, _ := cs.FindSet(id)
+	if i < 0 || i == len(cs.Sets)-1 {
 		return
 	}
-	r.Sets[i], r.Sets[i+1] = r.Sets[i+1], r.Sets[i]
-	for n, s := range r.Sets {
+	cs.Sets[i], cs.Sets[i+1] = cs.Sets[i+1], cs.Sets[i]
+	for n, s := range cs.Sets {
 		if s.Order != n {
 			s.Order = n
-			r.keepSet(s)
+			cs.keepSet(s)
 		}
 	}
-	r.ordered()
-	r.ports.redraw()
+	cs.ordered()
+	cs.ports.redraw()
 }
 
-func (r *Charts) keepSet(s *ChartSet) {
+func (cs *Charts) keepSet(s *ChartSet) {
 	if s.demo {
 		return
 	}
-	r.ports.store.ArrangeSet(s.ID, s.Hidden, s.Order, func(err error) {
+	cs.ports.store.ArrangeSet(s.ID, s.Hidden, s.Order, func(err error) {
 		if err != nil {
-			r.notices.notify(true, "This choice cannot be kept: "+err.Error())
+			cs.notices.notify(true, "This choice cannot be kept: "+err.Error())
 		}
 	})
 }
 
 // ordered gives the chart view the order of drawing.
-func (r *Charts) ordered() {
+func (cs *Charts) ordered() {
 	var list []ShownSet
-	for _, s := range r.Sets {
+	for _, s := range cs.Sets {
 		if s.drawn {
 			list = append(list, ShownSet{s.ID, !s.Hidden})
 		}
 	}
-	r.ports.chart.SetOrder(list)
+	cs.ports.chart.SetOrder(list)
 }
 
 // middle is about where the charts or the route are.
@@ -326,8 +326,8 @@ func (s *Stations) middle() (orb.Point, bool) {
 
 // datumAt is the sounding datum (VERDAT) that all open charts about a place have, 0
 // where they differ or one does not state it.
-func (r *Charts) datumAt(at orb.Point) (datum int) {
-	for _, s := range r.Sets {
+func (cs *Charts) datumAt(at orb.Point) (datum int) {
+	for _, s := range cs.Sets {
 		b := s.Info.Bounds
 		if s.Reading {
 			return 0 // it may have another
@@ -344,8 +344,8 @@ func (r *Charts) datumAt(at orb.Point) (datum int) {
 }
 
 // reading says whether a chart is being read.
-func (r *Charts) reading() bool {
-	for _, s := range r.Sets {
+func (cs *Charts) reading() bool {
+	for _, s := range cs.Sets {
 		if s.Reading {
 			return true
 		}

@@ -60,75 +60,75 @@ type joining struct {
 
 // joinNext tries what waits longest to join a cell, once nothing of it is being
 // read. What was open, and what is kept, stays when that comes to nothing.
-func (r *Cells) joinNext(s *ChartSet) {
-	if s.Reading || s.sorting || len(s.waiting) == 0 || !r.charts.has(s) {
+func (cl *Cells) joinNext(s *ChartSet) {
+	if s.Reading || s.sorting || len(s.waiting) == 0 || !cl.charts.has(s) {
 		return
 	}
 	g := s.waiting[0]
 	s.waiting = s.waiting[1:]
 	switch library.WayOf(s.Failed == "", s.holding(), &g.Given) {
 	case library.KeepThem:
-		r.waitForBase(s, g)
-		r.joinNext(s)
+		cl.waitForBase(s, g)
+		cl.joinNext(s)
 		return
 	case library.SortAll:
-		r.takeCell(g)
+		cl.takeCell(g)
 		return
 	}
-	r.unclaimed.Claim(&g.Given)
+	cl.unclaimed.Claim(&g.Given)
 	open, was := s.open(), s.Info.Cell
 	if open == nil {
 		was = nil
 	}
 	c := &joining{library.Join(s.holding(), open, &g.Given), g}
 	if was != nil && !c.Any {
-		r.unchanged(s, c, was)
+		cl.unchanged(s, c, was)
 		return
 	}
 	s.joining = c
-	r.charts.send(s, func(taken bool) {
+	cl.charts.send(s, func(taken bool) {
 		if taken {
-			r.cellTaken(s, c, was)
+			cl.cellTaken(s, c, was)
 		} else {
-			r.cellRefused(s, c, was)
+			cl.cellRefused(s, c, was)
 		}
 	})
 }
 
 // unchanged goes on where nothing new was given.
-func (r *Cells) unchanged(s *ChartSet, c *joining, was *engine.CellInfo) {
+func (cl *Cells) unchanged(s *ChartSet, c *joining, was *engine.CellInfo) {
 	g := c.from
-	r.showNotes(s, c.Notes)
+	cl.showNotes(s, c.Notes)
 	if len(c.Notes) == 0 && len(g.Files) > 0 && (g.batch == nil || g.batch.kept == "") {
-		r.notices.notify(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
+		cl.notices.notify(false, fmt.Sprintf("%s, %s, was open already.", was.Name, editionWords(was)))
 	}
 	if s.kept && !s.unsaved {
-		r.ends(g, true)
+		cl.ends(g, true)
 	} else {
-		r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
+		cl.charts.keepChart(s, func(kept bool) { cl.ends(g, kept) })
 	}
-	r.joinNext(s)
+	cl.joinNext(s)
 }
 
 // cellRefused leaves a cell as it was. The files that came with a base that was
 // refused are tried without it, and that a later edition was seen is kept.
-func (r *Cells) cellRefused(s *ChartSet, c *joining, was *engine.CellInfo) {
+func (cl *Cells) cellRefused(s *ChartSet, c *joining, was *engine.CellInfo) {
 	if was == nil {
-		r.staysRefused(s, c)
+		cl.staysRefused(s, c)
 		return
 	}
 	g := c.from
 	why := s.Failed
 	s.Failed = ""
-	r.notices.notify(true, why)
+	cl.notices.notify(true, why)
 	if c.Base == nil {
-		r.ends(g, false)
+		cl.ends(g, false)
 		return
 	}
 	is := library.OpenAs(was.Edition, was.Update, was.Applied).Is
 	left := library.WithoutBase(&g.Given, c.Base, is)
 	if left == nil {
-		r.ends(g, false)
+		cl.ends(g, false)
 		return
 	}
 	rest := &cellFiles{Given: *left, batch: g.batch}
@@ -139,7 +139,7 @@ func (r *Cells) cellRefused(s *ChartSet, c *joining, was *engine.CellInfo) {
 }
 
 // staysRefused keeps the updates of a cell that could not be read for a better base.
-func (r *Cells) staysRefused(s *ChartSet, c *joining) {
+func (cl *Cells) staysRefused(s *ChartSet, c *joining) {
 	g, more := c.from, false
 	if c.Base != nil {
 		g.LeftOut = append(slices.Clone(g.LeftOut), library.RefusedBase(c.Base))
@@ -157,48 +157,48 @@ func (r *Cells) staysRefused(s *ChartSet, c *joining) {
 		more = s.keepForBase(g)
 	}
 	if more && len(s.Files) > 0 {
-		r.charts.keepChart(s, func(kept bool) { r.ends(g, kept) })
+		cl.charts.keepChart(s, func(kept bool) { cl.ends(g, kept) })
 	} else {
-		r.ends(g, false)
+		cl.ends(g, false)
 	}
 }
 
 // cellTaken keeps a cell that the engine took.
-func (r *Cells) cellTaken(s *ChartSet, c *joining, was *engine.CellInfo) {
+func (cl *Cells) cellTaken(s *ChartSet, c *joining, was *engine.CellInfo) {
 	now := s.Info.Cell
 	if now == nil {
-		r.ends(c.from, false)
+		cl.ends(c.from, false)
 		return
 	}
-	r.charts.keepChart(s, func(kept bool) {
-		r.showTaken(s, c, now, was)
-		r.ends(c.from, kept)
+	cl.charts.keepChart(s, func(kept bool) {
+		cl.showTaken(s, c, now, was)
+		cl.ends(c.from, kept)
 	})
 }
 
-func (r *Cells) showNotes(s *ChartSet, notes []library.Note) {
+func (cl *Cells) showNotes(s *ChartSet, notes []library.Note) {
 	for _, n := range notes {
-		r.notices.notify(true, noteWords(s.Name, n))
+		cl.notices.notify(true, noteWords(s.Name, n))
 	}
 }
 
 // showTaken says what became of a cell once it is kept.
-func (r *Cells) showTaken(s *ChartSet, c *joining, now, was *engine.CellInfo) {
-	r.showNotes(s, c.Notes)
+func (cl *Cells) showTaken(s *ChartSet, c *joining, now, was *engine.CellInfo) {
+	cl.showNotes(s, c.Notes)
 	left := s.Unapplied()
 	switch {
 	case now.Cancelled != "" && (was == nil || was.Cancelled == ""):
-		r.notices.notify(true, now.Name+": "+CancelledWords(now))
+		cl.notices.notify(true, now.Name+": "+CancelledWords(now))
 	case was == nil:
 		if b := c.from.batch; b != nil {
 			b.box = boxAbout(b.box, s.Info.Bounds)
 		}
 	case now.Edition != was.Edition || now.Update != was.Update:
-		r.notices.notify(false, fmt.Sprintf("%s is now %s; it was %s.", now.Name, editionWords(now), editionWords(was)))
+		cl.notices.notify(false, fmt.Sprintf("%s is now %s; it was %s.", now.Name, editionWords(now), editionWords(was)))
 	case len(left) > 0:
-		r.notices.notify(true, fmt.Sprintf("%s stays %s: %s %s not applied. Why is told under Charts.", now.Name, editionWords(now), phrase.Joined(left), wasWere(len(left))))
+		cl.notices.notify(true, fmt.Sprintf("%s stays %s: %s %s not applied. Why is told under Charts.", now.Name, editionWords(now), phrase.Joined(left), wasWere(len(left))))
 	}
 	if n := countLevel(s, "file"); n > 0 {
-		r.notices.notify(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, phrase.Counted(n, "thing was refused", "things were refused")))
+		cl.notices.notify(true, fmt.Sprintf("Not all of %s could be read: %s. The reasons are under Charts.", s.Name, phrase.Counted(n, "thing was refused", "things were refused")))
 	}
 }

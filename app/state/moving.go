@@ -24,18 +24,18 @@ func (m *Moving) Severity() (s plan.Severity, known bool) {
 }
 
 // moves takes what the chart view says of a drag.
-func (r *Checks) moves(detail []byte) {
+func (c *Checks) moves(detail []byte) {
 	m := &Moving{}
 	if err := json.Unmarshal(detail, m); err != nil {
 		m = &Moving{Late: true} // what cannot be read says nothing
 	}
-	r.Moving = m
+	c.Moving = m
 }
 
 // resend gives the engine the plan again, which it says it does not have, unless it
 // is being given or waits for a chart.
-func (r *Checks) resend() {
-	if !r.Checking.busy && !r.charts.reading() {
-		r.request(r.history.Open.Text, r.history.rev)
+func (c *Checks) resend() {
+	if !c.Checking.busy && !c.charts.reading() {
+		c.request(c.history.Open.Text, c.history.rev)
 	}
 }

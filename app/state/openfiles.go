@@ -132,8 +132,8 @@ func (fl *Files) lookInFile(f File, done func(taken bool)) {
 }
 
 // nextOrder is that of a set above all others.
-func (r *Charts) nextOrder() (order int) {
-	for _, s := range r.Sets {
+func (cs *Charts) nextOrder() (order int) {
+	for _, s := range cs.Sets {
 		order = max(order, s.Order+1)
 	}
 	return order
@@ -143,44 +143,44 @@ func (r *Charts) nextOrder() (order int) {
 func (fl *Files) Unreadable(why string) { fl.notices.notify(true, "Nothing was opened. "+why) }
 
 // openSet takes files that belong together as a set of their own.
-func (r *Charts) openSet(layers []File) {
-	set := &ChartSet{SavedSet: SavedSet{ID: r.ports.Device.NewID(), Name: setName(layers), Files: layers, Order: r.nextOrder()}}
-	r.view.Tab = TabCharts
-	r.Sets = append(r.Sets, set)
-	r.send(set, func(taken bool) { r.opened(set, taken) })
+func (cs *Charts) openSet(layers []File) {
+	set := &ChartSet{SavedSet: SavedSet{ID: cs.ports.Device.NewID(), Name: setName(layers), Files: layers, Order: cs.nextOrder()}}
+	cs.view.Tab = TabCharts
+	cs.Sets = append(cs.Sets, set)
+	cs.send(set, func(taken bool) { cs.opened(set, taken) })
 }
 
 // opened keeps a set that was taken. One that was refused stays on the list with
 // the reasons until it is dismissed; the others stay as they were.
-func (r *Charts) opened(set *ChartSet, taken bool) {
+func (cs *Charts) opened(set *ChartSet, taken bool) {
 	if !taken {
-		r.notices.notify(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
+		cs.notices.notify(true, fmt.Sprintf("%s was refused as a whole; the layers that were there stay. The reasons are under Charts.", set.Name))
 		return
 	}
-	r.keepChart(set, func(bool) {})
+	cs.keepChart(set, func(bool) {})
 	if b := set.Info.Bounds; b != nil {
-		r.ports.chart.Fit(*b)
+		cs.ports.chart.Fit(*b)
 	}
 }
 
 // keepChart keeps a set for the next time.
-func (r *Charts) keepChart(set *ChartSet, done func(kept bool)) {
+func (cs *Charts) keepChart(set *ChartSet, done func(kept bool)) {
 	if set.saving != nil { // the newest state is saved after the one that is under way
 		set.saving = append(set.saving, done)
 		return
 	}
 	set.saving = []func(bool){}
-	set.Was, set.Rev = r.revs[set.ID], r.ports.Device.NewID()
+	set.Was, set.Rev = cs.revs[set.ID], cs.ports.Device.NewID()
 	rev := set.Rev
-	r.ports.store.SaveSet(set.SavedSet, func(err error) {
+	cs.ports.store.SaveSet(set.SavedSet, func(err error) {
 		set.unsaved = err != nil
 		switch {
 		case errors.Is(err, ErrNewer):
-			r.notices.notify(true, "Another tab has changed "+set.Name+" meanwhile, and what was done here is not kept. Load the page again.")
+			cs.notices.notify(true, "Another tab has changed "+set.Name+" meanwhile, and what was done here is not kept. Load the page again.")
 		case err != nil:
-			r.notices.notify(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
+			cs.notices.notify(true, set.Name+" is in use but cannot be kept for the next time: "+err.Error())
 		default:
-			set.kept, r.revs[set.ID] = true, rev
+			set.kept, cs.revs[set.ID] = true, rev
 		}
 		done(err == nil)
 		waiting := set.saving
@@ -191,8 +191,8 @@ func (r *Charts) keepChart(set *ChartSet, done func(kept bool)) {
 		}
 		switch set.saving = nil; {
 		case len(waiting) == 0:
-		case r.has(set):
-			r.keepChart(set, all)
+		case cs.has(set):
+			cs.keepChart(set, all)
 		default:
 			all(false)
 		}

@@ -33,20 +33,6 @@ type Room struct {
 	exports    *Exports
 }
 
-// pointRef is a chosen waypoint or stay: a feature of the plan file.
-type pointRef struct{ feature, vertex int }
-
-var nothing = pointRef{-1, -1}
-
-// rejected is what was typed into a field and refused.
-type rejected struct {
-	Text, Wrong string
-	Choices     []choice
-}
-
-// choice is one answer to a question that what was typed leaves open.
-type choice struct{ Label, Value string }
-
 // NewRoom makes the state of a screen.
 func NewRoom(e Engine, s Store, d Device, build string) *Room {
 	r := &Room{Build: build}

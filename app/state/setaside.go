@@ -145,15 +145,15 @@ func (r *Room) TryAgain() {
 }
 
 // planAside shows that the plan is set aside, and no verdict.
-func (r *Checks) planAside() {
-	r.Checking.Aside = true
-	r.nothingKnown(fmt.Sprintf("Twice the part that checks has stopped at this plan, %q, so it is set aside and not checked. Undo the last change, or open another plan; what you entered is kept.", r.history.Plan.Title))
+func (c *Checks) planAside() {
+	c.Checking.Aside = true
+	c.nothingKnown(fmt.Sprintf("Twice the part that checks has stopped at this plan, %q, so it is set aside and not checked. Undo the last change, or open another plan; what you entered is kept.", c.history.Plan.Title))
 }
 
 // unusedChart says which chart is kept and not used, and why, "" for none: what is
 // checked without it is not what the skipper asked for.
-func (r *Charts) unusedChart() string {
-	for _, s := range r.Sets {
+func (cs *Charts) unusedChart() string {
+	for _, s := range cs.Sets {
 		switch {
 		case s.unsorted:
 			return fmt.Sprintf("The chart %s is kept on this device and cannot be opened: %s", s.Name, s.Failed)
@@ -174,12 +174,12 @@ func (d *Departures) setAside() {
 const asideWords = "twice the part that checks has stopped at it, so it is set aside and nothing of it is used. Remove it, or try it once more."
 
 // nothingKnown takes every answer off the screen and says why there is none.
-func (r *Checks) nothingKnown(why string) {
-	r.Checking.Failed, r.Checking.Problems = why, nil
-	r.Checking.since, r.Checking.sinceChart = r.history.rev, r.charts.rev
-	r.Day = Day{Plan: r.history.Plan}
-	r.Shown++
-	r.view.Progress = ""
-	r.clearViews()
-	r.ports.redraw()
+func (c *Checks) nothingKnown(why string) {
+	c.Checking.Failed, c.Checking.Problems = why, nil
+	c.Checking.since, c.Checking.sinceChart = c.history.rev, c.charts.rev
+	c.Day = Day{Plan: c.history.Plan}
+	c.Shown++
+	c.view.Progress = ""
+	c.clearViews()
+	c.ports.redraw()
 }

@@ -165,3 +165,56 @@ func PrivateName(f *plan.PrivateFeature) string {
 	}
 	return "A danger without a name"
 }
+
+// The modes of the chart.
+const (
+	ModeLook   = "look"
+	ModeRoute  = "route"
+	ModeZone   = "zone"
+	ModeDanger = "danger"
+)
+
+// setMode changes what a tap on the chart does.
+func (s *Sketch) setMode(mode string) {
+	s.Mode, s.Points, s.Form = mode, 0, nil
+	s.ports.chart.SetMode(mode)
+	s.ports.redraw()
+}
+
+// finish takes a finished sketch.
+func (s *Sketch) finish(g *gesture) {
+	mode := g.Mode
+	s.Mode, s.Points = ModeLook, 0
+	s.ports.chart.SetMode(ModeLook)
+	switch mode {
+	case ModeRoute:
+		s.sketchRoute(g.Coordinates)
+	case ModeZone, ModeDanger:
+		s.forms.clearDraft("draft-name")
+		s.Form = &sketchForm{Mode: mode, points: g.Coordinates}
+		s.view.Tab = TabCharts
+	}
+}
+
+// sketchRoute adds a route.
+func (s *Sketch) sketchRoute(points []orb.Point) {
+	if s.history.try(func(p *plan.Plan) error { return edit.AddRoute(p, points, s.firstHour()) }) {
+		s.view.Tab = TabRoute
+	}
+}
+
+// firstHour is when a new day leaves until the skipper says otherwise: at the next
+// whole hour of the clock, on the plan's day.
+func (s *Sketch) firstHour() time.Time {
+	next := s.ports.Device.Now().Truncate(time.Hour).Add(time.Hour)
+	date, ok := s.history.Plan.Date()
+	if !ok {
+		return next
+	}
+	local := next.In(s.history.Plan.Zone)
+	hour := local.Hour()
+	if hour == 0 { // after 23:00 the next hour is tomorrow's
+		hour = 23
+	}
+	return time.Date(date.Year(), date.Month(), date.Day(), hour, local.Minute(), 0, 0, s.history.Plan.Zone)
+}

@@ -73,8 +73,8 @@ func (s *Startup) chooseEarly() {
 	}
 }
 
-func (r *Charts) saving() bool {
-	return slices.ContainsFunc(r.Sets, func(s *ChartSet) bool { return s.saving != nil })
+func (cs *Charts) saving() bool {
+	return slices.ContainsFunc(cs.Sets, func(s *ChartSet) bool { return s.saving != nil })
 }
 
 // Overtaken takes note that a newer version of the app, in another tab, has changed
