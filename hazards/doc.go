@@ -7,6 +7,12 @@
 // which quantity decides is the plan-file contract's section 3; the severities
 // are its section 4. Each check has a file of its own.
 //
+// A check judges a situation (passing on a leg, or lying at a stay) and gives values:
+// a code for what is the matter, a severity, and the quantities and names behind it
+// (package facts). Findings are compared, grouped and known by those; package words
+// makes sentences of them where a report is written or shown, and no check imports it.
+// A finding's id stays as long as its cause does.
+//
 // Ground rules: each quantity takes the bound that is unsafe for it; missing
 // data give a no-data finding, never silence and never "clear"; findings come
 // in a stable order; every figure can be explained (Finding.Made).
