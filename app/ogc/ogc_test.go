@@ -85,10 +85,10 @@ func triples(t *testing.T, printed, begins string) (list [][3]float64) {
 	return list
 }
 
-// day is an invented plan, laid out in time: two legs, an hour at anchor, and back.
+// day is an invented plan, laid out in time.
 func day(t *testing.T) (*plan.Plan, *passage.Track) {
 	t.Helper()
-	b, err := os.ReadFile(filepath.Join("..", "..", "wasm", "testdata", "plan.geojson"))
+	b, err := os.ReadFile(filepath.Join(beside.Root(t), "testdata", "plans", "roads-day.geojson"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -107,28 +107,32 @@ func (fl *Files) lookInFile(f File, done func(taken bool)) {
 		fl.aside.answered(AskedOfFile(q, f), a)
 		fl.looking = slices.DeleteFunc(fl.looking, func(o *intake) bool { return o == t })
 		fl.view.Progress = ""
-		switch {
-		case a.State == engine.Cancelled:
-		case a.State == engine.Failed:
-			fl.notices.notify(true, f.Name+" cannot be opened: "+a.Words)
-		case body.What == engine.IsArchive && body.Wrong != "":
-			fl.notices.notify(true, f.Name+" is an archive that cannot be read, and nothing was changed: "+body.Wrong)
-		case body.What == engine.IsArchive:
-			t.whole = true
-			fl.keepNext(t)
-		case body.What == engine.IsPlan && body.Wrong != "":
-			fl.notices.notify(true, f.Name+" is a plan file that cannot be read, and nothing was changed: "+body.Wrong)
-		case body.What == engine.IsPlan:
-			fl.plans.adopt(string(f.Data.Bytes()))
-			fl.notices.notify(false, f.Name+" is opened as a plan of its own.")
-		default:
-			done(false)
-			fl.ports.redraw()
-			return
-		}
-		done(true)
+		done(fl.opened(t, f, a, &body))
 		fl.ports.redraw()
 	})
+}
+
+// opened takes a file that was looked into, and says whether it did: a file that is
+// neither a plan nor an archive is for others.
+func (fl *Files) opened(t *intake, f File, a engine.Reply, body *engine.OpenBody) (taken bool) {
+	switch {
+	case a.State == engine.Cancelled:
+	case a.State == engine.Failed:
+		fl.notices.notify(true, f.Name+" cannot be opened: "+a.Words)
+	case body.What == engine.IsArchive && body.Wrong != "":
+		fl.notices.notify(true, f.Name+" is an archive that cannot be read, and nothing was changed: "+body.Wrong)
+	case body.What == engine.IsArchive:
+		t.whole = true
+		fl.keepNext(t)
+	case body.What == engine.IsPlan && body.Wrong != "":
+		fl.notices.notify(true, f.Name+" is a plan file that cannot be read, and nothing was changed: "+body.Wrong)
+	case body.What == engine.IsPlan:
+		fl.plans.adopt(string(f.Data.Bytes()))
+		fl.notices.notify(false, f.Name+" is opened as a plan of its own.")
+	default:
+		return false
+	}
+	return true
 }
 
 // nextOrder is that of a set above all others.
