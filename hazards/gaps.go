@@ -102,7 +102,7 @@ func (w ways) alone(g gap) *checker {
 	out := *w.checker
 	out.track = &passage.Track{Depart: w.track.Depart, Back: w.track.Back, Legs: []passage.Leg{leg}, Steps: []passage.Step{step},
 		Sea: []passage.SeaCell{{ToM: leg.Rhumb.LengthM, At: leg.Rhumb.At(leg.Rhumb.LengthM / 2)}}}
-	out.report, out.abouts = plan.NewReport(), nil
+	out.report, out.abouts = &plan.Report{}, nil
 	out.told, out.passed = map[*chart.Feature]int{}, map[int][]*chart.Feature{}
 	out.cells, out.leasts, out.results, out.poors, out.slack = nil, nil, nil, nil, nil
 	out.harbours = map[int][]chart.Span{}

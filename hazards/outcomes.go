@@ -78,7 +78,7 @@ var everyLeg = false
 // survey, which is reported once for all, and gives what they found by itself.
 func (ru reusing) judgeLeg(i int) *legOutcome {
 	one := *ru.checker
-	one.report, one.abouts = plan.NewReport(), nil
+	one.report, one.abouts = &plan.Report{}, nil
 	one.results, one.leasts, one.poors, one.slack, one.undirected, one.met = nil, nil, nil, nil, nil, nil
 	one.passed, one.swellShut = map[int][]*chart.Feature{}, false
 	l := one.checkWay(i)

@@ -27,6 +27,7 @@ type stayCheck struct {
 	depthMissing          bool          // nor of the depths where she lies
 	least                 *sum          // the least clearance that any finding counts
 	worst                 plan.Severity // of the findings about the stay itself
+	looked                []time.Time   // see times
 }
 
 // checkStays checks every stay.

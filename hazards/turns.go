@@ -50,17 +50,23 @@ func (c *checker) looks(out []time.Time, from, to time.Time) []time.Time {
 // times are those at which a stay is looked at: its ends, each half hour, each
 // turn of what is given, and each turn of the tide, which opens and shuts banks.
 func (s *stayCheck) times() []time.Time {
+	if s.looked != nil {
+		return s.looked
+	}
 	from, to := s.stop.Arrive, s.stop.Leave
-	out := []time.Time{from, to}
+	turns := s.turnsIn(from, to)
+	out := make([]time.Time, 0, max(0, int(to.Sub(from)/stayStep))+len(turns)+16)
+	out = append(out, from, to)
 	for t := from.Add(stayStep); t.Before(to); t = t.Add(stayStep) {
 		out = append(out, t)
 	}
-	out = append(out, s.turnsIn(from, to)...)
+	out = append(out, turns...)
 	if s.heights.tide != nil {
 		for _, e := range s.heights.tide.Events(from, to) {
 			out = append(out, e.Time)
 		}
 	}
 	slices.SortFunc(out, time.Time.Compare)
-	return slices.CompactFunc(out, time.Time.Equal)
+	s.looked = slices.CompactFunc(out, time.Time.Equal)
+	return s.looked
 }
