@@ -14,7 +14,7 @@ import (
 )
 
 // link is the page's end of the engine, which runs in a worker. A worker that
-// stops is started again, and the room told, as it has lost the charts.
+// stops is started again, and the state hears of it, as it has lost the charts.
 type link struct {
 	worker  js.Value
 	ready   bool
@@ -26,20 +26,20 @@ type link struct {
 	reading int                 // requests that bring files, which may take long without a word
 	asked   map[int]state.Asked // what the answers are to
 	at      int                 // the request that the worker is at, 0 none
-	told    js.Func
-	failed  js.Func
+	onMessage    js.Func
+	onError  js.Func
 	lost    func(why string)
 	stopped func(why string, at state.Asked) // as lost, where it is known at what
 }
 
 func newLink() *link {
 	l := &link{answers: map[int]func(engine.Reply, map[string]state.Doc){}, asked: map[int]state.Asked{}, lost: func(string) {}}
-	l.told = js.FuncOf(func(_ js.Value, args []js.Value) any {
+	l.onMessage = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer guard()
 		l.hear(args[0].Get("data"))
 		return nil
 	})
-	l.failed = js.FuncOf(func(_ js.Value, args []js.Value) any {
+	l.onError = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer guard()
 		l.again(text(args[0].Get("message")))
 		return nil
@@ -80,8 +80,8 @@ func (l *link) start() {
 	l.ready, l.heard, l.reading, l.at = false, time.Now(), 0, 0
 	l.starts = append(l.starts, time.Now())
 	l.worker = js.Global().Get("Worker").New(ui.Getenv("GOAPP_STATIC_RESOURCES_URL")+"/engine.js", map[string]any{"type": "module"})
-	l.worker.Set("onmessage", l.told)
-	l.worker.Set("onerror", l.failed)
+	l.worker.Set("onmessage", l.onMessage)
+	l.worker.Set("onerror", l.onError)
 	moves := js.Global().Get("MessageChannel").New()
 	js.Global().Get("keelroomChart").Call("connect", moves.Get("port1"))
 	far := moves.Get("port2")

@@ -74,7 +74,7 @@ func check(charts []string, planPath string, diag io.Writer) (*checked, error) {
 			hazards.AddRouteHints(bounds, sets, p, filepath.Base(planPath))
 		}
 	}
-	tell(diag, sets)
+	writeMessages(diag, sets)
 	if err := errors.Join(planErr, chartErr); err != nil {
 		return nil, err
 	}
@@ -99,9 +99,9 @@ func readPlan(path string) (*plan.Plan, error) {
 	return p, nil
 }
 
-// tell writes what was wrong or doubtful in sets that were read all the same:
+// writeMessages writes what was wrong or doubtful in sets that were read all the same:
 // messages of one code and cause are counted after the first, over all sets.
-func tell(diag io.Writer, sets []*chart.Set) {
+func writeMessages(diag io.Writer, sets []*chart.Set) {
 	var log layer.Log
 	for _, s := range sets {
 		for _, m := range s.Messages {
