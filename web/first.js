@@ -36,6 +36,11 @@
   const base = new URL("../", folder);
   const version = /\/build-([^/]*)\/$/.exec(folder.pathname)?.[1] ?? "";
 
+  // The program is fetched and compiled while all else comes. The response is handed
+  // over as it is: only so does the browser keep what it has compiled of it.
+  const program = WebAssembly.compileStreaming(fetch(new URL("web/app.wasm", folder)));
+  program.catch(() => {}); // web/program.js says that it did not arrive
+
   // ask gives a service worker's answer, or null where it has none in time.
   const patience = 60000;
   /** @param {ServiceWorker} worker @param {string} what @param {number} [milliseconds] */
@@ -167,5 +172,5 @@
     true,
   );
 
-  globalThis.keelroomPage = { bar, button, tell, ask, settled, useVersion, folder, base, version };
+  globalThis.keelroomPage = { bar, button, tell, ask, settled, useVersion, folder, base, version, program };
 })();

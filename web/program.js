@@ -11,19 +11,15 @@ const settings = () => ({
   GOAPP_VERSION: page.version,
 });
 
-// compiled gives the program, instantiated, or null where it did not arrive.
-/** @param {Go} go */
-const compiled = async (go) => {
-  const address = new URL("web/app.wasm", page.folder).href;
+// compiled gives the program, or null where it did not arrive.
+const compiled = async () => {
   try {
-    const { instance, module } = await WebAssembly.instantiateStreaming(fetch(address), go.importObject);
-    globalThis.keelroomModule = module; // the worker runs the same program: compiled once, used twice
-    return instance;
+    return await page.program;
   } catch (problem) {
     console.error("keelroom:", problem);
     const label = document.getElementById("app-wasm-loader-label");
     if (label) label.textContent = "Keelroom is not loaded.";
-    globalThis.keelroomMissing(address);
+    globalThis.keelroomMissing(new URL("web/app.wasm", page.folder).href);
     return null;
   }
 };
@@ -32,9 +28,11 @@ export const runProgram = async () => {
   if (!globalThis.keelroomWhole()) return;
   const env = settings();
   globalThis.goappGetenv = (name) => env[name];
+  const module = await compiled();
+  if (!module || !globalThis.keelroomWhole()) return;
+  globalThis.keelroomModule = module; // the worker runs the same program: compiled once, used twice
   const go = new Go();
-  const instance = await compiled(go);
-  if (!instance || !globalThis.keelroomWhole()) return;
+  const instance = await WebAssembly.instantiate(module, go.importObject);
   try {
     const running = go.run(instance);
     document.getElementById("app-wasm-loader")?.remove();

@@ -19,6 +19,7 @@ interface Page {
   folder: URL;
   base: URL;
   version: string;
+  program: Promise<WebAssembly.Module>;
 }
 declare var keelroomPage: Page;
 declare var keelroomModule: WebAssembly.Module | undefined;
@@ -437,6 +438,7 @@ interface CursorParts {
   line: HTMLElement;
   flag: HTMLElement;
   dot: HTMLElement;
+  widths: Map<string, number>; // of the flag, by what it says
 }
 interface StripView {
   div: HTMLElement;

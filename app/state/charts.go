@@ -126,6 +126,7 @@ func (cs *Charts) fetchDemo(set *ChartSet, names []string) {
 func (cs *Charts) demoFailed(set *ChartSet, err error) {
 	if cs.has(set) {
 		set.Reading, set.Failed = false, "The demo chart cannot be fetched: "+err.Error()
+		cs.recheck()
 		cs.ports.redraw()
 	}
 }

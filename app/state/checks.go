@@ -2,6 +2,7 @@ package state
 
 import (
 	"encoding/json"
+	"slices"
 
 	"keelroom/app/engine"
 	"keelroom/hazards/plan"
@@ -27,6 +28,7 @@ type Checks struct {
 // checking is what is asked of the engine: one check at a time, and the newest
 // state waits for its end.
 type checking struct {
+	begun    bool // charts that are read at the start were waited for
 	busy     bool
 	waiting  string // the plan file that waits; "" none
 	waitRev  int
@@ -46,7 +48,7 @@ func (c *Checks) recheck() {
 
 // request asks for a check of a plan file.
 func (c *Checks) request(text string, rev int) {
-	if text == "" {
+	if text == "" || c.waitsForCharts() {
 		return
 	}
 	if c.Checking.busy {
@@ -148,4 +150,12 @@ func (c *Checks) departs() bool { return c.Day.Report != nil && c.Day.Report.Dep
 // Stale says whether what is on the screen was checked before the last change.
 func (c *Checks) Stale() bool {
 	return c.Checking.since != c.history.rev || c.Checking.sinceChart != c.charts.rev || c.charts.reading()
+}
+
+// waitsForCharts says whether the first check has to wait for charts that are being
+// read: without them nothing is known, and each of them asks for a check once it is read.
+func (c *Checks) waitsForCharts() bool {
+	reading := func(s *ChartSet) bool { return s.Reading }
+	c.Checking.begun = c.Checking.begun || !slices.ContainsFunc(c.charts.Sets, reading)
+	return !c.Checking.begun
 }

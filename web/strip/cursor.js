@@ -16,9 +16,20 @@ export function cursor(view) {
   dot.className = "strip-dot";
   e.append(flag);
   view.root.append(line, dot, e);
-  const self = { e, line, flag, dot };
+  const self = { e, line, flag, dot, widths: new Map() };
   listen(view, self);
   return self;
+}
+
+// widthOf is how wide the flag is. To ask the page for it makes it lay out everything
+// first, so it is asked once for each length of the words: figures are of one width.
+/** @param {StripOfDay} view @param {string} words */
+function widthOf(view, words) {
+  const { flag, widths } = view.cursorParts;
+  const kind = `${words.length} ${view.layout.compact}`;
+  const width = widths.get(kind) ?? flag.offsetWidth;
+  if (width > 0) widths.set(kind, width);
+  return width;
 }
 
 // place puts the cursor where the view's time is.
@@ -34,8 +45,9 @@ export function placeCursor(view) {
   e.style.left = `${x - 22}px`;
   line.style.left = `${x}px`;
   line.style.height = `${view.layout.rows.blocks.end}px`;
-  flag.textContent = h === null ? `${words} ?` : `${words} ${view.layout.compact ? metres(h).slice(0, -2) : metres(h)}`;
-  const half = flag.offsetWidth / 2;
+  const written = h === null ? `${words} ?` : `${words} ${view.layout.compact ? metres(h).slice(0, -2) : metres(h)}`;
+  flag.textContent = written;
+  const half = widthOf(view, written) / 2;
   flag.style.left = `${clamp(x, half, view.layout.width - half) - x + 22 - half}px`;
   dot.hidden = h === null || !view.yOf;
   if (h !== null && view.yOf) {

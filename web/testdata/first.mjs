@@ -21,7 +21,7 @@ const pageOf = (more = {}) => {
   });
   const controller = { change: null };
   const page = {
-    URL, MessageChannel, Promise, console: { error() {} },
+    URL, MessageChannel, Promise, console: { error() {} }, fetch: async () => null, WebAssembly: { compileStreaming: async () => null },
     setTimeout: (run, ms) => setTimeout(run, ms / 1000),
     addEventListener() {}, location: { reload: () => seen.reloads++ },
     document: { body: element(), currentScript: { src: "https://example.test/1/web/first.js" }, createElement: element },
