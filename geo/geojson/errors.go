@@ -52,26 +52,31 @@ func (e *LimitError) Error() string { return e.describe(e.Msg) }
 
 // Err returns a [*ValueError] about the value last read or stood before; it
 // does not stop the reader.
-func (r *Reader) Err(format string, args ...any) error {
-	return &ValueError{r.Place(), fmt.Sprintf(format, args...)}
+func (r *Reader) Err(format string, args ...any) error { return r.in.wrong(format, args...) }
+
+// wrong is the error about the value in hand, which is not what was wanted.
+func (s *scanner) wrong(format string, args ...any) error {
+	return &ValueError{s.place(), fmt.Sprintf(format, args...)}
 }
 
 // Place returns where the value last read, or stood before, begins.
-func (r *Reader) Place() Place { return r.placeAt(r.at) }
+func (r *Reader) Place() Place { return r.in.place() }
+
+func (s *scanner) place() Place { return s.placeAt(s.at) }
 
 // Offset returns the byte offset of [Reader.Place].
-func (r *Reader) Offset() int { return r.at }
+func (r *Reader) Offset() int { return r.in.at }
 
 // PlaceOf returns line and column of a byte offset, and the given path.
 func (r *Reader) PlaceOf(path string, offset int) Place {
-	p := r.placeAt(min(max(offset, 0), len(r.src)))
+	p := r.in.placeAt(min(max(offset, 0), len(r.in.src)))
 	p.Path = path
 	return p
 }
 
-func (r *Reader) placeAt(offset int) Place {
-	r.lines.move(r.src, offset)
-	return Place{Path: r.Path(), Offset: offset, Line: r.lines.line, Column: r.lines.column}
+func (s *scanner) placeAt(offset int) Place {
+	s.lines.move(s.src, offset)
+	return Place{Path: s.pathText(), Offset: offset, Line: s.lines.line, Column: s.lines.column}
 }
 
 // lineCounter knows line and column of the offset asked for last, so that many
@@ -120,26 +125,26 @@ func characters(b []byte) (n int) {
 }
 
 // syntax records that the text at offset is not JSON; it is final.
-func (r *Reader) syntax(offset int, format string, args ...any) error {
-	if r.err == nil {
-		r.err = &SyntaxError{r.placeAt(offset), fmt.Sprintf(format, args...)}
+func (s *scanner) syntax(offset int, format string, args ...any) error {
+	if s.err == nil {
+		s.err = &SyntaxError{s.placeAt(offset), fmt.Sprintf(format, args...)}
 	}
-	return r.err
+	return s.err
 }
 
-func (r *Reader) limit(format string, args ...any) error {
-	if r.err == nil {
-		r.err = &LimitError{r.Place(), fmt.Sprintf(format, args...)}
+func (s *scanner) limit(format string, args ...any) error {
+	if s.err == nil {
+		s.err = &LimitError{s.place(), fmt.Sprintf(format, args...)}
 	}
-	return r.err
+	return s.err
 }
 
 // found describes what stands at offset, shortened, for an error message.
-func (r *Reader) found(offset int) string {
-	if offset >= len(r.src) {
+func (s *scanner) found(offset int) string {
+	if offset >= len(s.src) {
 		return "the end of the text"
 	}
-	rest := r.src[offset:]
+	rest := s.src[offset:]
 	switch kindOf[rest[0]] {
 	case Object:
 		return "an object"

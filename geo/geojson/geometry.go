@@ -57,7 +57,7 @@ func (r *Reader) PositionCount() int { return r.positions }
 // the index of the position. Of a GeometryCollection only the type is decoded.
 func (r *Reader) Geometry(g *Geometry) error {
 	g.Reset()
-	if r.Kind() == Null {
+	if r.in.kind() == Null {
 		return r.Null()
 	}
 	var early Mark
@@ -71,7 +71,7 @@ func (r *Reader) Geometry(g *Geometry) error {
 			early, err = r.Postpone()
 		case key == "coordinates":
 			found = true
-			err = r.coordinates(g)
+			err = coordinateReader{r, &r.in, g}.coordinates()
 		}
 		return err
 	})
@@ -79,26 +79,10 @@ func (r *Reader) Geometry(g *Geometry) error {
 		g.Reset()
 		return err
 	}
-	if err := r.finishGeometry(g, found, early); err != nil {
+	if err := (coordinateReader{r, &r.in, g}).finish(found, early); err != nil {
 		g.Reset()
-		r.again()
+		r.in.again()
 		return err
-	}
-	return nil
-}
-
-// finishGeometry decodes coordinates that came before the type, and refuses a
-// geometry that lacks either.
-func (r *Reader) finishGeometry(g *Geometry, found bool, early Mark) error {
-	switch {
-	case g.Type == "":
-		return r.Err("a geometry without type; Point, LineString, Polygon or the like is wanted")
-	case g.Type == GeometryCollection:
-		return nil
-	case !found:
-		return r.Err("a %s without coordinates; they are wanted", g.Type)
-	case early.path != nil:
-		return r.Revisit(early, func() error { return r.coordinates(g) })
 	}
 	return nil
 }
@@ -112,100 +96,8 @@ func (r *Reader) geometryType() (string, error) {
 	case Point, MultiPoint, LineString, MultiLineString, Polygon, MultiPolygon, GeometryCollection:
 		return s, nil
 	}
-	r.again()
-	return "", r.Err("%s; a geometry type such as Point, LineString or Polygon is wanted", r.found(r.at))
-}
-
-// coordinates decodes the coordinates of a geometry of type g.Type.
-func (r *Reader) coordinates(g *Geometry) (err error) {
-	switch g.Type {
-	case Point:
-		err = r.position(g)
-	case MultiPoint:
-		err = r.positionList(g)
-	case LineString:
-		err = r.line(g)
-	case MultiLineString:
-		err = r.Array(func(int) error { return r.line(g) })
-	case Polygon:
-		err = r.polygon(g)
-	case MultiPolygon:
-		err = r.Array(func(int) error { return r.polygon(g) })
-	}
-	if len(g.Z) > 0 {
-		g.padZ(len(g.Positions))
-	}
-	return err
-}
-
-func (r *Reader) polygon(g *Geometry) error {
-	err := r.Array(func(int) error { return r.line(g) })
-	g.Polygons = append(g.Polygons, len(g.Ends))
-	return err
-}
-
-func (r *Reader) line(g *Geometry) error {
-	err := r.positionList(g)
-	g.Ends = append(g.Ends, len(g.Positions))
-	return err
-}
-
-// positionList decodes an array of positions. It does what Array would do with
-// position, without a call through a function value for each.
-func (r *Reader) positionList(g *Geometry) error {
-	start, err := r.open(Array)
-	if err != nil {
-		return err
-	}
-	steps := len(r.path)
-	if !r.ends(']') {
-		r.push(step{"", 0})
-		err = r.positionItems(g, &r.path[steps].index)
-	}
-	r.path = r.path[:steps]
-	return r.leave(start, err)
-}
-
-func (r *Reader) positionItems(g *Geometry, index *int) error {
-	for {
-		if err := r.position(g); err != nil {
-			return err
-		}
-		if r.pos < len(r.src) && r.src[r.pos] == ',' {
-			if next := skipSpace(r.src, r.pos+1); next < len(r.src) && r.src[next] == '[' {
-				r.pos = next
-				*index++
-				continue
-			}
-		}
-		if more, err := r.more(']'); !more {
-			return err
-		}
-		*index++
-	}
-}
-
-// position decodes one position.
-func (r *Reader) position(g *Geometry) error {
-	if r.maxPositions > 0 && r.positions >= r.maxPositions {
-		return r.limit("more than %d positions; fewer are wanted", r.maxPositions)
-	}
-	p, z, count, end := scanPosition(r.src, r.pos)
-	if count == 0 || r.depth >= MaxDepth {
-		return r.slowPosition(g)
-	}
-	r.pos = end
-	r.addPosition(g, p, z, count)
-	return nil
-}
-
-func (r *Reader) addPosition(g *Geometry, p orb.Point, z float64, count int) {
-	if count > 2 {
-		g.padZ(len(g.Positions))
-		g.Z = append(g.Z, z)
-	}
-	g.Positions = append(g.Positions, p)
-	r.positions++
+	r.in.again()
+	return "", r.in.wrong("%s; a geometry type such as Point, LineString or Polygon is wanted", r.in.found(r.in.at))
 }
 
 // padZ fills up Z for positions that have no third number.
@@ -213,60 +105,4 @@ func (g *Geometry) padZ(n int) {
 	for len(g.Z) < n {
 		g.Z = append(g.Z, math.NaN())
 	}
-}
-
-// scanPosition reads a position of two or three numbers at i and returns how
-// many it has and where it ends; count is 0 where anything else stands there,
-// right or wrong.
-func scanPosition(b []byte, i int) (p orb.Point, z float64, count, end int) {
-	var n [3]float64
-	if i >= len(b) || b[i] != '[' {
-		return p, 0, 0, i
-	}
-	for count < 3 {
-		v, next, ok := scanFloat(b, skipSpace(b, i+1))
-		if !ok {
-			return p, 0, 0, i
-		}
-		n[count] = v
-		count++
-		i = skipSpace(b, next)
-		switch {
-		case i >= len(b):
-			return p, 0, 0, i
-		case b[i] == ']' && count > 1:
-			return orb.Point{n[0], n[1]}, n[2], count, i + 1
-		case b[i] != ',':
-			return p, 0, 0, i
-		}
-	}
-	return p, 0, 0, i
-}
-
-// slowPosition decodes a position of more than three numbers, or says what is
-// wrong with it.
-func (r *Reader) slowPosition(g *Geometry) error {
-	var n [3]float64
-	count := 0
-	if k := r.Kind(); k != Array && k != Invalid {
-		r.stand()
-		return r.Err("%s in a %s; a position [longitude, latitude] is wanted", r.found(r.pos), g.Type)
-	}
-	err := r.Array(func(i int) error {
-		v, err := r.Number()
-		if i < 3 {
-			n[i] = v
-		}
-		count++
-		return err
-	})
-	if err != nil {
-		return err
-	}
-	if count < 2 {
-		r.again()
-		return r.Err("a position of %d numbers; [longitude, latitude] is wanted", count)
-	}
-	r.addPosition(g, orb.Point{n[0], n[1]}, n[2], count)
-	return nil
 }

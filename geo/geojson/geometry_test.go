@@ -214,7 +214,7 @@ func FuzzGeometry(f *testing.F) {
 			Type        string
 			Coordinates json.RawMessage
 		}
-		plain := b[len(b)-len(NewReader(b).src[NewReader(b).pos:]):]
+		plain := b[len(b)-len(NewReader(b).in.src[NewReader(b).in.pos:]):]
 		var members map[string]json.RawMessage
 		if err := json.Unmarshal(plain, &members); err != nil {
 			t.Fatalf("%q: accepted, but encoding/json says %v", b, err)

@@ -12,7 +12,7 @@ type Mark struct {
 // [Reader.Revisit] reads it later: for a value whose meaning depends on a member
 // that may come after it.
 func (r *Reader) Postpone() (Mark, error) {
-	m := Mark{r.stand(), r.depth, slices.Clone(r.path)}
+	m := Mark{r.in.stand(), r.in.depth, slices.Clone(r.in.path)}
 	if m.path == nil {
 		m.path = []step{}
 	}
@@ -22,18 +22,18 @@ func (r *Reader) Postpone() (Mark, error) {
 // Revisit calls fn with the reader standing before a postponed value, its path
 // included, and then goes back to where the reader was, whatever fn returns.
 func (r *Reader) Revisit(m Mark, fn func() error) error {
-	if r.err != nil {
-		return r.err
+	if r.in.err != nil {
+		return r.in.err
 	}
-	pos, at, depth, path := r.pos, r.at, r.depth, r.path
-	r.pos, r.at, r.depth, r.path = m.pos, m.pos, m.depth, m.path
+	pos, at, depth, path := r.in.pos, r.in.at, r.in.depth, r.in.path
+	r.in.pos, r.in.at, r.in.depth, r.in.path = m.pos, m.pos, m.depth, m.path
 	err := fn()
-	if r.err != nil {
-		return r.err
+	if r.in.err != nil {
+		return r.in.err
 	}
-	r.pos, r.at, r.depth, r.path = pos, at, depth, path
+	r.in.pos, r.in.at, r.in.depth, r.in.path = pos, at, depth, path
 	return err
 }
 
 // again makes the reader stand before the value last read.
-func (r *Reader) again() { r.pos = r.at }
+func (s *scanner) again() { s.pos = s.at }

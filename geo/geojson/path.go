@@ -16,10 +16,12 @@ type step struct {
 // Path returns the path of the value in hand, such as
 // features[12].properties.VALDCO, and "" for the document itself. Keys that are
 // not plain words are quoted in brackets; long ones are shortened.
-func (r *Reader) Path() string {
+func (r *Reader) Path() string { return r.in.pathText() }
+
+func (s *scanner) pathText() string {
 	var b strings.Builder
-	for _, s := range r.path {
-		s.append(&b)
+	for _, at := range s.path {
+		at.append(&b)
 	}
 	return b.String()
 }
@@ -62,5 +64,5 @@ func shortKey(key string) string {
 	return key[:cut] + "..."
 }
 
-func (r *Reader) push(s step) { r.path = append(r.path, s) }
-func (r *Reader) pop()        { r.path = r.path[:len(r.path)-1] }
+func (s *scanner) push(next step) { s.path = append(s.path, next) }
+func (s *scanner) pop()           { s.path = s.path[:len(s.path)-1] }

@@ -6,8 +6,21 @@ import (
 	"unicode/utf8"
 )
 
+// scanner goes through the text of a document: it knows where it stands, by byte
+// and by path, and what stands there. A [Reader] reads values with it.
+type scanner struct {
+	src   []byte
+	pos   int
+	at    int // where the value in hand begins
+	depth int
+	path  []step
+	names map[string]string // short texts met before, so that equal ones are held once
+	err   error             // the final one
+	lines lineCounter
+}
+
 // space skips the white space of RFC 8259 section 2.
-func (r *Reader) space() { r.pos = skipSpace(r.src, r.pos) }
+func (s *scanner) space() { s.pos = skipSpace(s.src, s.pos) }
 
 func skipSpace(b []byte, i int) int {
 	for i < len(b) && (b[i] == ' ' || b[i] == '\n' || b[i] == '\r' || b[i] == '\t') {
@@ -17,136 +30,156 @@ func skipSpace(b []byte, i int) int {
 }
 
 // ends consumes the closing bracket of an empty object or array.
-func (r *Reader) ends(bracket byte) bool {
-	r.space()
-	if r.pos < len(r.src) && r.src[r.pos] == bracket {
-		r.pos++
+func (s *scanner) ends(bracket byte) bool {
+	s.space()
+	if s.pos < len(s.src) && s.src[s.pos] == bracket {
+		s.pos++
 		return true
 	}
 	return false
 }
 
 // more consumes what follows an item: a comma, or the closing bracket.
-func (r *Reader) more(bracket byte) (bool, error) {
-	if r.ends(bracket) {
+func (s *scanner) more(bracket byte) (bool, error) {
+	if s.ends(bracket) {
 		return false, nil
 	}
-	if r.pos >= len(r.src) || r.src[r.pos] != ',' {
-		return false, r.syntax(r.pos, "%s; a comma or %q is wanted", r.found(r.pos), bracket)
+	if s.pos >= len(s.src) || s.src[s.pos] != ',' {
+		return false, s.syntax(s.pos, "%s; a comma or %q is wanted", s.found(s.pos), bracket)
 	}
-	comma := r.pos
-	r.pos++
-	r.space()
-	if r.pos < len(r.src) && r.src[r.pos] == bracket {
-		return false, r.syntax(comma, "a comma before %q; none is wanted after the last item", bracket)
+	comma := s.pos
+	s.pos++
+	s.space()
+	if s.pos < len(s.src) && s.src[s.pos] == bracket {
+		return false, s.syntax(comma, "a comma before %q; none is wanted after the last item", bracket)
 	}
 	return true, nil
 }
 
-// key consumes a key and its colon, and refuses one met before in the object
-// whose keys begin at first.
-func (r *Reader) key(first int) (string, error) {
-	start := r.stand()
-	if r.pos >= len(r.src) || r.src[r.pos] != '"' {
-		return "", r.syntax(start, "%s; a key in double quotes is wanted", r.found(start))
+// kind is the kind of the value that begins here, by its first byte.
+func (s *scanner) kind() Kind {
+	s.space()
+	if s.err != nil || s.pos >= len(s.src) {
+		return Invalid
 	}
-	key, err := r.text()
+	return kindOf[s.src[s.pos]]
+}
+
+// stand moves to the next value and returns where it begins.
+func (s *scanner) stand() int {
+	s.space()
+	s.at = s.pos
+	return s.pos
+}
+
+// want checks that a value of kind k begins here, as [Reader.Want] says.
+func (s *scanner) want(k Kind) error {
+	if s.err != nil {
+		return s.err
+	}
+	s.stand()
+	switch got := s.kind(); got {
+	case k:
+		return nil
+	case Invalid:
+		return s.syntax(s.pos, "%s; %s is wanted", s.found(s.pos), k)
+	default:
+		return s.wrong("%s; %s is wanted", s.found(s.pos), k)
+	}
+}
+
+// open consumes the bracket that opens an object or array and returns where it
+// stood.
+func (s *scanner) open(k Kind) (start int, err error) {
+	if err := s.want(k); err != nil {
+		return 0, err
+	}
+	if s.depth >= MaxDepth {
+		return 0, s.syntax(s.pos, "nested deeper than %d levels; a flatter document is wanted", MaxDepth)
+	}
+	start = s.pos
+	s.depth++
+	s.pos++
+	return start, nil
+}
+
+// leave ends an object or array that was opened at start. After an error that
+// is not final the reader stands before it again.
+func (s *scanner) leave(start int, err error) error {
+	s.depth--
+	if s.err != nil {
+		return s.err
+	}
+	s.at = start
 	if err != nil {
-		return "", err
+		s.pos = start
 	}
-	if r.met(first, key) {
-		return "", r.syntax(start, "the key %q occurs twice; it is wanted once", shortKey(key))
-	}
-	r.space()
-	if r.pos >= len(r.src) || r.src[r.pos] != ':' {
-		return "", r.syntax(r.pos, "%s; a colon after the key is wanted", r.found(r.pos))
-	}
-	r.pos++
-	return key, nil
+	return err
 }
 
-// manyKeys is the number of keys from which a set answers faster than a scan.
-const manyKeys = 32
-
-// met notes a key and says whether its object had it before.
-func (r *Reader) met(first int, key string) bool {
-	if set := r.sets[first]; set != nil {
-		_, dup := set[key]
-		set[key] = struct{}{}
-		return dup
+// badNumber returns the error of a number at offset that scanFloat refused.
+func (s *scanner) badNumber(offset int) error {
+	end, msg := scanNumber(s.src, offset)
+	if msg != "" {
+		return s.syntax(end, "%s", msg)
 	}
-	for _, k := range r.keys[first:] {
-		if k == key {
-			return true
-		}
-	}
-	r.keys = append(r.keys, key)
-	if len(r.keys)-first == manyKeys {
-		r.makeSet(first)
-	}
-	return false
+	return s.wrong("%s; a number below 1.8e308 is wanted", s.found(offset))
 }
 
-func (r *Reader) makeSet(first int) {
-	set := make(map[string]struct{}, 2*manyKeys)
-	for _, k := range r.keys[first:] {
-		set[k] = struct{}{}
-	}
-	if r.sets == nil {
-		r.sets = make(map[int]map[string]struct{})
-	}
-	r.sets[first] = set
+func (s *scanner) noValue() error {
+	s.at = s.pos
+	return s.syntax(s.pos, "%s; a value is wanted", s.found(s.pos))
 }
 
-func (r *Reader) literal(want string) error {
-	if !bytes.HasPrefix(r.src[r.pos:], []byte(want)) {
-		return r.syntax(r.pos, "%s; %s is wanted", r.found(r.pos), want)
+func (s *scanner) literal(want string) error {
+	if !bytes.HasPrefix(s.src[s.pos:], []byte(want)) {
+		return s.syntax(s.pos, "%s; %s is wanted", s.found(s.pos), want)
 	}
-	r.pos += len(want)
+	s.pos += len(want)
 	return nil
 }
 
-func (r *Reader) skipNumber() error {
-	if err := r.Want(Number); err != nil {
+func (s *scanner) skipNumber() error {
+	if err := s.want(Number); err != nil {
 		return err
 	}
-	end, msg := scanNumber(r.src, r.pos)
+	end, msg := scanNumber(s.src, s.pos)
 	if msg != "" {
-		return r.syntax(end, "%s", msg)
+		return s.syntax(end, "%s", msg)
 	}
-	r.pos = end
+	s.pos = end
 	return nil
 }
 
 // text consumes the text that begins here and returns it decoded.
-func (r *Reader) text() (string, error) {
-	start := r.pos + 1
-	end, escaped, err := r.scanText()
+func (s *scanner) text() (string, error) {
+	start := s.pos + 1
+	end, escaped, err := s.scanText()
 	if err != nil {
 		return "", err
 	}
-	r.pos = end + 1
+	s.pos = end + 1
 	if !escaped {
-		return r.intern(r.src[start:end]), nil
+		return s.intern(s.src[start:end]), nil
 	}
-	return r.intern(unescape(r.src[start:end])), nil
+	return s.intern(unescape(s.src[start:end])), nil
 }
 
-func (r *Reader) skipText() error {
-	if err := r.Want(String); err != nil {
+func (s *scanner) skipText() error {
+	if err := s.want(String); err != nil {
 		return err
 	}
-	end, _, err := r.scanText()
+	end, _, err := s.scanText()
 	if err == nil {
-		r.pos = end + 1
+		s.pos = end + 1
 	}
 	return err
 }
 
 // scanText checks the text that begins here and returns where its closing quote
 // stands, and whether it holds an escape.
-func (r *Reader) scanText() (end int, escaped bool, err error) {
-	b, i := r.src, r.pos+1
+func (s *scanner) scanText() (end int, escaped bool, err error) {
+	b, i := s.src, s.pos+1
 	for i < len(b) {
 		c := b[i]
 		switch {
@@ -154,40 +187,40 @@ func (r *Reader) scanText() (end int, escaped bool, err error) {
 			return i, escaped, nil
 		case c == '\\':
 			escaped = true
-			if i, err = r.scanEscape(i); err != nil {
+			if i, err = s.scanEscape(i); err != nil {
 				return 0, false, err
 			}
 		case c < ' ':
-			return 0, false, r.syntax(i, "the control character 0x%02X in a text; an escape such as \\n is wanted", c)
+			return 0, false, s.syntax(i, "the control character 0x%02X in a text; an escape such as \\n is wanted", c)
 		case c < utf8.RuneSelf:
 			i++
 		default:
 			char, size := utf8.DecodeRune(b[i:])
 			if char == utf8.RuneError && size == 1 {
-				return 0, false, r.syntax(i, "the byte 0x%02X, which is not UTF-8, in a text; UTF-8 is wanted", c)
+				return 0, false, s.syntax(i, "the byte 0x%02X, which is not UTF-8, in a text; UTF-8 is wanted", c)
 			}
 			i += size
 		}
 	}
-	return 0, false, r.syntax(len(b), "the end of the text within quotes; a closing quote is wanted")
+	return 0, false, s.syntax(len(b), "the end of the text within quotes; a closing quote is wanted")
 }
 
 // scanEscape checks the escape at i and returns where it ends.
-func (r *Reader) scanEscape(i int) (int, error) {
-	b := r.src
+func (s *scanner) scanEscape(i int) (int, error) {
+	b := s.src
 	if i+1 >= len(b) {
-		return 0, r.syntax(len(b), "the end of the text within an escape; a closing quote is wanted")
+		return 0, s.syntax(len(b), "the end of the text within an escape; a closing quote is wanted")
 	}
 	switch b[i+1] {
 	case '"', '\\', '/', 'b', 'f', 'n', 'r', 't':
 		return i + 2, nil
 	case 'u':
 	default:
-		return 0, r.syntax(i, "an unknown escape; one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX is wanted")
+		return 0, s.syntax(i, "an unknown escape; one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX is wanted")
 	}
 	first := hex4(b[i+2:])
 	if first < 0 {
-		return 0, r.syntax(i, "an escape \\u without four hexadecimal digits; four are wanted")
+		return 0, s.syntax(i, "an escape \\u without four hexadecimal digits; four are wanted")
 	}
 	if !utf16.IsSurrogate(first) {
 		return i + 6, nil
@@ -197,7 +230,7 @@ func (r *Reader) scanEscape(i int) (int, error) {
 			return i + 12, nil
 		}
 	}
-	return 0, r.syntax(i, "half of a surrogate pair; both halves are wanted")
+	return 0, s.syntax(i, "half of a surrogate pair; both halves are wanted")
 }
 
 // hex4 returns the value of the four hexadecimal digits at the start of b, or a
@@ -255,16 +288,16 @@ const (
 	internCount  = 1 << 14
 )
 
-func (r *Reader) intern(b []byte) string {
+func (s *scanner) intern(b []byte) string {
 	if len(b) > internLength {
 		return string(b)
 	}
-	if s, ok := r.names[string(b)]; ok {
-		return s
+	if text, ok := s.names[string(b)]; ok {
+		return text
 	}
-	s := string(b)
-	if len(r.names) < internCount {
-		r.names[s] = s
+	text := string(b)
+	if len(s.names) < internCount {
+		s.names[text] = text
 	}
-	return s
+	return text
 }

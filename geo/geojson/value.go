@@ -33,11 +33,11 @@ func (r *Reader) Value() (Value, error) {
 }
 
 func (r *Reader) value(room *int) (v Value, err error) {
-	r.stand()
+	r.in.stand()
 	if *room--; *room < 0 {
-		return v, r.limit("more than %d values in one tree; fewer are wanted", MaxValues)
+		return v, r.in.limit("more than %d values in one tree; fewer are wanted", MaxValues)
 	}
-	switch v.Kind = r.Kind(); v.Kind {
+	switch v.Kind = r.in.kind(); v.Kind {
 	case Null:
 		err = r.Null()
 	case Bool:
@@ -61,7 +61,7 @@ func (r *Reader) value(room *int) (v Value, err error) {
 			return err
 		})
 	default:
-		err = r.noValue()
+		err = r.in.noValue()
 	}
 	return v, err
 }
