@@ -16,20 +16,20 @@ import (
 // link is the page's end of the engine, which runs in a worker. A worker that
 // stops is started again, and the state hears of it, as it has lost the charts.
 type link struct {
-	worker  js.Value
-	ready   bool
-	waiting []js.Value // messages for a worker that is not ready
-	next    int
-	answers map[int]func(engine.Reply, map[string]state.Doc)
-	starts  []time.Time
-	heard   time.Time
-	reading int                 // requests that bring files, which may take long without a word
-	asked   map[int]state.Asked // what the answers are to
-	at      int                 // the request that the worker is at, 0 none
-	onMessage    js.Func
-	onError  js.Func
-	lost    func(why string)
-	stopped func(why string, at state.Asked) // as lost, where it is known at what
+	worker    js.Value
+	ready     bool
+	waiting   []js.Value // messages for a worker that is not ready
+	next      int
+	answers   map[int]func(engine.Reply, map[string]state.Doc)
+	starts    []time.Time
+	heard     time.Time
+	reading   int                 // requests that bring files, which may take long without a word
+	asked     map[int]state.Asked // what the answers are to
+	at        int                 // the request that the worker is at, 0 none
+	onMessage js.Func
+	onError   js.Func
+	lost      func(why string)
+	stopped   func(why string, at state.Asked) // as lost, where it is known at what
 }
 
 func newLink() *link {
