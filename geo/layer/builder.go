@@ -124,7 +124,7 @@ func (b *Builder) add(o *Object, before []chart.Message) {
 	default:
 		b.shaper.shape(&r)
 	}
-	f := r.interpret()
+	f := featureMaker{&r}.feature()
 	r.Geometry = given
 	for _, m := range r.problems {
 		b.Log.Add(m)

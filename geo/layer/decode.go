@@ -121,11 +121,10 @@ const hashedAtOnce = 1 << 18
 
 // decoder reads one file into a Builder.
 type decoder struct {
-	*geojson.Reader
+	in       *geojson.Reader
 	b        *Builder
 	left     *limits // what the set may still hold
-	fileName string
-	root     string // path of the document in a larger one, "" for a file
+	from     origin
 	postpone bool   // read the features after all other members
 	between  func() // see DecodeWith
 	private  bool   // features travelling with a plan
@@ -138,18 +137,7 @@ type decoder struct {
 	bathy     bathymetry
 	fileClass chart.Class
 
-	feature struct {
-		index    int
-		bare     bool // the document is the feature
-		wrong    string
-		key      string
-		before   []chart.Message
-		attrs    []Attribute
-		twin     uint64
-		lnam     bool
-		geometry chart.Geometry
-		crs      bool
-	}
+	feature  rawFeature
 	object   Object
 	shape    geojson.Geometry
 	coords   []chart.Coord
@@ -159,13 +147,21 @@ type decoder struct {
 
 func newDecoder(b *Builder, f File, left *limits) *decoder {
 	d := &decoder{
-		Reader: geojson.NewReader(f.Data), b: b, left: left,
-		fileName: baseName(f.Name), between: func() {}, names: make(map[string]meaning), marks: make(map[string]geojson.Mark),
+		in: geojson.NewReader(f.Data), b: b, left: left,
+		from: origin{file: baseName(f.Name)}, between: func() {}, names: make(map[string]meaning), marks: make(map[string]geojson.Mark),
 	}
 	d.fileClass, _ = fileClass(f.Name)
-	d.object.Where = d.where
-	d.LimitPositions(max(left.positions, 1))
+	d.feature.from = &d.from
+	d.bathy = bathymetry{feature: &d.feature, object: &d.object, header: &d.header, from: &d.from}
+	d.object.Where = d.feature.where
+	d.in.LimitPositions(max(left.positions, 1))
 	return d
+}
+
+// origin is where a document comes from, as messages show it.
+type origin struct {
+	file string
+	root string // path of the document in a larger one, "" for a file
 }
 
 // abort ends the reading of a file with a file-level message.
@@ -174,18 +170,18 @@ type abort struct{ chart.Message }
 func (a *abort) Error() string { return a.String() }
 
 // refuse is the error that refuses the file.
-func (d *decoder) refuse(code, path, found, wanted string) error {
+func (o *origin) refuse(code, path, found, wanted string) error {
 	return &abort{chart.Message{
-		Level: chart.FileError, Code: code, File: d.fileName, Path: d.join(path), Found: found, Wanted: wanted,
+		Level: chart.FileError, Code: code, File: o.file, Path: o.join(path), Found: found, Wanted: wanted,
 	}}
 }
 
 // join is a path of the document within the larger one.
-func (d *decoder) join(path string) string {
-	if d.root != "" && path != "" && path[0] != '[' {
-		return d.root + "." + path
+func (o *origin) join(path string) string {
+	if o.root != "" && path != "" && path[0] != '[' {
+		return o.root + "." + path
 	}
-	return d.root + path
+	return o.root + path
 }
 
 // file reads the file and logs what was wrong with it as a whole. The error is
@@ -198,9 +194,9 @@ func (d *decoder) file() error {
 	case err != nil:
 		d.b.Log.Add(d.messageOf(err))
 	}
-	d.left.positions -= d.PositionCount()
+	d.left.positions -= d.in.PositionCount()
 	if d.left.positions < 0 && err == nil {
-		d.b.Log.Add(d.messageOf(d.refuse("E-SIZE", "", "too many positions", fmt.Sprintf("%d or fewer in all files of a set", MaxPositions))))
+		d.b.Log.Add(d.messageOf(d.from.refuse("E-SIZE", "", "too many positions", fmt.Sprintf("%d or fewer in all files of a set", MaxPositions))))
 	}
 	return nil
 }
@@ -220,7 +216,7 @@ func (d *decoder) messageOf(err error) chart.Message {
 		place, text = syntax.Place, fmt.Sprintf("line %d, column %d: %s", syntax.Line, syntax.Column, syntax.Msg)
 	case errors.As(err, &limit):
 		code, place, text = "E-SIZE", limit.Place, limit.Msg
-		if d.PositionCount() >= d.left.positions {
+		if d.in.PositionCount() >= d.left.positions {
 			text = fmt.Sprintf("too many positions; %d or fewer in all files of a set", MaxPositions)
 		}
 	case errors.As(err, &value):
@@ -228,7 +224,7 @@ func (d *decoder) messageOf(err error) chart.Message {
 	}
 	found, wanted := splitText(text)
 	return chart.Message{
-		Level: chart.FileError, Code: code, File: d.fileName, Path: d.join(place.Path), Found: found, Wanted: wanted,
+		Level: chart.FileError, Code: code, File: d.from.file, Path: d.from.join(place.Path), Found: found, Wanted: wanted,
 	}
 }
 

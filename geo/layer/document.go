@@ -11,13 +11,13 @@ import (
 
 // document reads a FeatureCollection or a Feature.
 func (d *decoder) document() error {
-	if k := d.Kind(); k != geojson.Object && k != geojson.Invalid {
-		return d.refuse("E-JSON", "", k.String(), "a FeatureCollection or Feature")
+	if k := d.in.Kind(); k != geojson.Object && k != geojson.Invalid {
+		return d.from.refuse("E-JSON", "", k.String(), "a FeatureCollection or Feature")
 	}
-	if err := d.Object(d.topMember); err != nil {
+	if err := d.in.Object(d.topMember); err != nil {
 		return err
 	}
-	if err := d.End(); err != nil {
+	if err := d.in.End(); err != nil {
 		return err
 	}
 	return d.byType()
@@ -27,17 +27,17 @@ func (d *decoder) document() error {
 func (d *decoder) topMember(key string) (err error) {
 	switch key {
 	case "type":
-		d.docType, err = d.String()
+		d.docType, err = d.in.String()
 	case "name":
-		if d.Kind() == geojson.String {
-			d.header.name, err = d.String()
+		if d.in.Kind() == geojson.String {
+			d.header.name, err = d.in.String()
 			d.header.name = clipped(d.header.name)
 			return d.late(err)
 		}
 	case "crs":
 		return d.crs("crs")
 	case "layer":
-		if d.Kind() == geojson.Object {
+		if d.in.Kind() == geojson.Object {
 			return d.late(d.layerMember())
 		}
 	case "features":
@@ -60,7 +60,7 @@ func (d *decoder) late(err error) error {
 }
 
 func (d *decoder) mark(key string) (err error) {
-	d.marks[key], err = d.Postpone()
+	d.marks[key], err = d.in.Postpone()
 	return err
 }
 
@@ -69,19 +69,19 @@ func (d *decoder) byType() error {
 	features, put := d.marks["features"]
 	switch {
 	case d.docType == "FeatureCollection" && put:
-		if err := d.Revisit(features, d.features); err != nil {
+		if err := d.in.Revisit(features, d.features); err != nil {
 			return err
 		}
 	case d.docType == "FeatureCollection" && !d.seen:
-		return d.refuse("E-GEOM", "features", "nothing", "an array of features")
+		return d.from.refuse("E-GEOM", "features", "nothing", "an array of features")
 	case d.docType == "Feature":
 		if err := d.bareFeature(); err != nil {
 			return err
 		}
 	case d.docType == "":
-		return d.refuse("E-GEOM", "type", "no type", wantedDocument)
+		return d.from.refuse("E-GEOM", "type", "no type", wantedDocument)
 	case d.docType != "FeatureCollection":
-		return d.refuse("E-GEOM", "type", quote(d.docType), wantedDocument)
+		return d.from.refuse("E-GEOM", "type", quote(d.docType), wantedDocument)
 	}
 	d.cutHeader()
 	d.b.Header(d.header.Header)
@@ -92,11 +92,11 @@ const wantedDocument = "a FeatureCollection or Feature"
 
 func (d *decoder) features() error {
 	d.seen = true
-	return d.Array(func(i int) error {
+	return d.in.Array(func(i int) error {
 		if err := d.begin(i); err != nil {
 			return err
 		}
-		if err := d.Object(d.featureMember); err != nil {
+		if err := d.in.Object(d.featureMember); err != nil {
 			return err
 		}
 		return d.finish()
@@ -111,7 +111,7 @@ func (d *decoder) bareFeature() error {
 	d.feature.bare = true
 	for _, key := range []string{"id", "geometry", "properties"} {
 		if m, ok := d.marks[key]; ok {
-			if err := d.Revisit(m, func() error { return d.featureMember(key) }); err != nil {
+			if err := d.in.Revisit(m, func() error { return d.featureMember(key) }); err != nil {
 				return err
 			}
 		}
@@ -123,7 +123,7 @@ func (d *decoder) bareFeature() error {
 func (d *decoder) begin(index int) error {
 	d.between()
 	if d.left.features--; d.left.features < 0 {
-		return d.refuse("E-SIZE", d.Path(), "too many features", fmt.Sprintf("%d or fewer in all files of a set", MaxFeatures))
+		return d.from.refuse("E-SIZE", d.in.Path(), "too many features", fmt.Sprintf("%d or fewer in all files of a set", MaxFeatures))
 	}
 	f := &d.feature
 	f.index, f.wrong, f.key, f.before, f.attrs = index, "", "", nil, f.attrs[:0]
@@ -136,12 +136,12 @@ func (d *decoder) featureMember(key string) (err error) {
 	f := &d.feature
 	switch key {
 	case "type":
-		if d.Kind() != geojson.String {
+		if d.in.Kind() != geojson.String {
 			f.wrong = "no type"
 			return nil
 		}
 		var s string
-		if s, err = d.String(); s != "Feature" {
+		if s, err = d.in.String(); s != "Feature" {
 			f.wrong = quote(s)
 		}
 	case "id":
@@ -149,22 +149,22 @@ func (d *decoder) featureMember(key string) (err error) {
 	case "geometry":
 		return d.geometry()
 	case "properties":
-		if d.Kind() != geojson.Null {
-			return d.Object(d.property)
+		if d.in.Kind() != geojson.Null {
+			return d.in.Object(d.property)
 		}
 	case "crs":
-		return d.crs(d.Path())
+		return d.crs(d.in.Path())
 	}
 	return err
 }
 
 // id reads a text or number; anything else is no id.
 func (d *decoder) id() (id string, err error) {
-	switch d.Kind() {
+	switch d.in.Kind() {
 	case geojson.String:
-		id, err = d.String()
+		id, err = d.in.String()
 	case geojson.Number:
-		id, err = d.NumberText()
+		id, err = d.in.NumberText()
 	}
 	return clipped(id), err
 }
@@ -177,7 +177,7 @@ func (d *decoder) property(key string) error {
 		if f.lnam {
 			return nil
 		}
-		raw, err := d.Raw()
+		raw, err := d.in.Raw()
 		f.twin ^= mix(textHash(key), bytesHash(raw))
 		return err
 	}
@@ -218,40 +218,40 @@ const maxItems = 1000
 // value reads the value of an attribute.
 func (d *decoder) value(items *int) (v Value, err error) {
 	if *items++; *items > maxItems {
-		return v, d.refuse("E-SIZE", d.Path(), fmt.Sprintf("more than %d items in an attribute", maxItems), "fewer")
+		return v, d.from.refuse("E-SIZE", d.in.Path(), fmt.Sprintf("more than %d items in an attribute", maxItems), "fewer")
 	}
-	switch d.Kind() {
+	switch d.in.Kind() {
 	case geojson.Number:
 		v.Kind = NumberValue
-		if v.Num, err = d.Number(); err != nil {
+		if v.Num, err = d.in.Number(); err != nil {
 			return d.hugeNumber(err)
 		}
 	case geojson.String:
 		v.Kind = TextValue
-		v.Text, err = d.String()
+		v.Text, err = d.in.String()
 		v.Text = clipped(v.Text)
 	case geojson.Bool:
 		var yes bool
 		v.Kind = TruthValue
-		if yes, err = d.Bool(); yes {
+		if yes, err = d.in.Bool(); yes {
 			v.Num = 1
 		}
 	case geojson.Array:
 		v.Kind = ListValue
-		err = d.Array(func(int) error {
+		err = d.in.Array(func(int) error {
 			item, err := d.value(items)
 			v.Items = append(v.Items, item)
 			return err
 		})
 	case geojson.Object:
 		v.Kind = ComplexValue
-		err = d.Object(func(key string) error {
+		err = d.in.Object(func(key string) error {
 			part, err := d.value(items)
 			v.Members = append(v.Members, Member{key, part})
 			return err
 		})
 	default:
-		err = d.Skip()
+		err = d.in.Skip()
 	}
 	return v, err
 }
@@ -263,23 +263,8 @@ func (d *decoder) hugeNumber(err error) (Value, error) {
 	if !errors.As(err, &value) {
 		return Value{}, err
 	}
-	text, err := d.NumberText()
+	text, err := d.in.NumberText()
 	return TextOf(clipped(text)), err
-}
-
-// where is the path of an attribute of the feature in hand, or of its geometry.
-func (d *decoder) where(attribute string) string {
-	base := ""
-	if !d.feature.bare {
-		base = fmt.Sprintf("features[%d].", d.feature.index)
-	}
-	switch {
-	case attribute == "":
-		return d.join(base + "geometry")
-	case strings.ContainsFunc(attribute, notPlain):
-		return d.join(base + "properties[" + quote(attribute) + "]")
-	}
-	return d.join(base + "properties." + attribute)
 }
 
 func notPlain(c rune) bool {

@@ -18,7 +18,7 @@ type fileHeader struct {
 // crs refuses any coordinate reference system but WGS 84 longitude, latitude.
 // Source: GeoJSON 2008 section 3; RFC 7946 section 4 has none.
 func (d *decoder) crs(path string) error {
-	v, err := d.Value()
+	v, err := d.in.Value()
 	if err != nil || v.Kind == geojson.Null {
 		return err
 	}
@@ -33,24 +33,24 @@ func (d *decoder) crs(path string) error {
 	if name.Kind == geojson.String {
 		found = quote(name.Str)
 	}
-	return d.refuse("E-CRS", path, found, "no crs, or OGC:1.3:CRS84 or EPSG:4326: longitude and latitude on WGS 84")
+	return d.from.refuse("E-CRS", path, found, "no crs, or OGC:1.3:CRS84 or EPSG:4326: longitude and latitude on WGS 84")
 }
 
 // layerMember reads the foreign member `layer` of the collection.
 func (d *decoder) layerMember() error {
-	v, err := d.Value()
+	v, err := d.in.Value()
 	if err != nil {
 		return err
 	}
 	for _, m := range v.Members {
 		if name := otherwiseSpelled(m.Key); name != "" {
-			return d.refuse("E-JSON", "layer."+m.Key, "a member of that spelling", name)
+			return d.from.refuse("E-JSON", "layer."+m.Key, "a member of that spelling", name)
 		}
 		if m.Value.Kind == geojson.Null {
 			continue
 		}
 		if code, wanted := d.header.set(m.Key, m.Value); wanted != "" {
-			return d.refuse(code, "layer."+m.Key, shown(m.Value), wanted)
+			return d.from.refuse(code, "layer."+m.Key, shown(m.Value), wanted)
 		}
 	}
 	return nil
@@ -126,7 +126,7 @@ func (h *fileHeader) texts() map[string]*string {
 
 // cutHeader cuts texts that are too long.
 func (d *decoder) cutHeader() {
-	d.b.cutTexts(d.fileName, func(name string) string { return d.join("layer." + name) }, d.header.texts())
+	d.b.cutTexts(d.from.file, func(name string) string { return d.from.join("layer." + name) }, d.header.texts())
 }
 
 // whole is a positive whole number, 0 for anything else.

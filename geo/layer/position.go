@@ -22,17 +22,17 @@ var primOf = map[string]chart.Prim{
 // feature error; positions that are no longitude and latitude refuse the file.
 func (d *decoder) geometry() error {
 	d.polygons = d.polygons[:0]
-	err := d.Geometry(&d.shape)
+	err := d.in.Geometry(&d.shape)
 	var value *geojson.ValueError
 	switch {
 	case errors.As(err, &value):
 		found, wanted := splitText(value.Msg)
-		d.before("E-GEOM", d.join(value.Path), found, wanted)
+		d.feature.fail("E-GEOM", d.from.join(value.Path), found, wanted)
 		return nil
 	case err != nil:
 		return err
 	case d.shape.Type == geojson.GeometryCollection:
-		d.before("E-GEOM", d.where(""), "a GeometryCollection", "one geometry; Multi types are fine")
+		d.feature.fail("E-GEOM", d.feature.where(""), "a GeometryCollection", "one geometry; Multi types are fine")
 		return nil
 	}
 	d.coords, d.ends = d.coords[:0], d.ends[:0]
@@ -54,21 +54,14 @@ func (d *decoder) geometry() error {
 	return nil
 }
 
-// before notes a feature error found before the feature is interpreted.
-func (d *decoder) before(code, path, found, wanted string) {
-	d.feature.before = append(d.feature.before, chart.Message{
-		Level: chart.FeatureError, Code: code, File: d.fileName, Path: path, Found: found, Wanted: wanted,
-	})
-}
-
 // outside is the error of a position that is not on the globe.
 func (d *decoder) outside(i int, p orb.Point) error {
 	found := fmt.Sprintf("%g, %g", p[0], p[1])
 	if math.Abs(p[0]) > 360 || math.Abs(p[1]) > 360 {
 		found += ", which looks like metres of a map projection"
 	}
-	path := strings.TrimPrefix(d.where(""), d.root+".") + ".coordinates" + positionPath(&d.shape, i)
-	return d.refuse("E-COORD", path, found, "longitude within 180 and latitude within 90 degrees")
+	path := strings.TrimPrefix(d.feature.where(""), d.from.root+".") + ".coordinates" + positionPath(&d.shape, i)
+	return d.from.refuse("E-COORD", path, found, "longitude within 180 and latitude within 90 degrees")
 }
 
 // positionPath is the indices of position i in the coordinates of the geometry.

@@ -28,7 +28,7 @@ func Private(file string, features []PlanFeature) (*chart.Set, []chart.Message) 
 	}
 	for i, f := range features {
 		d := newDecoder(b, files[i], &left)
-		d.private, d.root, d.feature.index, d.fileClass = true, f.Path, i, chart.NoClass
+		d.private, d.from.root, d.feature.index, d.fileClass = true, f.Path, i, chart.NoClass
 		_ = d.file() // never late: a feature has no features
 	}
 	set := b.Set()

@@ -12,28 +12,31 @@ var (
 	noWakeAreas       = chart.CodesOf(24)
 )
 
+// ruleReader reads what an object forbids or limits, and when.
+type ruleReader struct{ r *reading }
+
 // rules reads restrictions and speed limits. A restricted area always has
 // them; another class has them if it states any. An area is a speed zone by
 // its codes or by stating a speed; a line or point that states one is refused,
 // because it does not say where the limit ends.
-func (r *reading) rules(f *chart.Feature) {
+func (u ruleReader) rules(f *chart.Feature) {
 	restricted := f.Class == chart.RESARE
-	if !restricted && !r.has(RESTRN) && !r.has(CATREA) && !r.statesSpeed() {
+	if !restricted && !u.r.has(RESTRN) && !u.r.has(CATREA) && !u.r.statesSpeed() {
 		return
 	}
-	rules := chart.Rules{Restrn: r.codes(RESTRN), CatRea: r.codes(CATREA), Limits: r.limits()}
+	rules := chart.Rules{Restrn: u.r.codes(RESTRN), CatRea: u.r.codes(CATREA), Limits: u.limits()}
 	slow := rules.Restrn&speedRestrictions != 0 || rules.CatRea&noWakeAreas != 0
 	area := f.Prim == chart.Area
-	if !area && (r.statesSpeed() || restricted && slow) {
-		r.fail("E-GEOM", "", "a "+f.Prim.String(), "a speed zone is an area; close the line")
+	if !area && (u.r.statesSpeed() || restricted && slow) {
+		u.r.fail("E-GEOM", "", "a "+f.Prim.String(), "a speed zone is an area; close the line")
 	}
-	rules.SpeedZone = area && (slow || r.statesSpeed())
-	rules.Season = r.season()
+	rules.SpeedZone = area && (slow || u.r.statesSpeed())
+	rules.Season = u.season()
 	switch {
-	case rules.SpeedZone && len(rules.Limits) == 0 && !r.failed:
-		r.warn("W-SPEED", "", "a speed zone without a number", "vesselSpeedLimit with speedLimit and speedUnits")
-	case restricted && !rules.SpeedZone && rules.Restrn == 0 && rules.CatRea == 0 && !r.failed:
-		r.warn("W-CLASS", "RESTRN", "a restricted area that does not say what is restricted", "RESTRN or CATREA")
+	case rules.SpeedZone && len(rules.Limits) == 0 && !u.r.failed:
+		u.r.warn("W-SPEED", "", "a speed zone without a number", "vesselSpeedLimit with speedLimit and speedUnits")
+	case restricted && !rules.SpeedZone && rules.Restrn == 0 && rules.CatRea == 0 && !u.r.failed:
+		u.r.warn("W-CLASS", "RESTRN", "a restricted area that does not say what is restricted", "RESTRN or CATREA")
 	}
 	f.Rules = &rules
 }
@@ -43,16 +46,16 @@ func (r *reading) statesSpeed() bool { return r.has(VesselSpeedLimit) || r.has(S
 
 // limits reads vesselSpeedLimit, one or several, and the flat speedLimit with
 // speedUnits.
-func (r *reading) limits() (limits []chart.SpeedLimit) {
+func (u ruleReader) limits() (limits []chart.SpeedLimit) {
 	add := func(name string, speed, units Value, class string) {
 		if speed.unknown() {
 			return
 		}
-		if kn, ok := r.limit(name, speed, units); ok {
+		if kn, ok := u.limit(name, speed, units); ok {
 			limits = append(limits, chart.SpeedLimit{Kn: kn, VesselClass: class})
 		}
 	}
-	r.known(VesselSpeedLimit, func(at *Attribute) {
+	u.r.known(VesselSpeedLimit, func(at *Attribute) {
 		at.Value.each(func(v Value) {
 			if v.Kind != ComplexValue {
 				add(at.Name, v, Value{}, "")
@@ -62,8 +65,8 @@ func (r *reading) limits() (limits []chart.SpeedLimit) {
 		})
 	})
 	var units Value
-	r.known(SpeedUnits, func(at *Attribute) { units = at.Value })
-	r.known(SpeedLimit, func(at *Attribute) { add(at.Name, at.Value, units, "") })
+	u.r.known(SpeedUnits, func(at *Attribute) { units = at.Value })
+	u.r.known(SpeedLimit, func(at *Attribute) { add(at.Name, at.Value, units, "") })
 	return limits
 }
 
@@ -77,15 +80,15 @@ var knots = map[string]float64{
 }
 
 // limit is a stated speed in knots. Without its unit it is no speed.
-func (r *reading) limit(name string, speed, units Value) (kn float64, ok bool) {
+func (u ruleReader) limit(name string, speed, units Value) (kn float64, ok bool) {
 	v, ok := speed.number()
 	if !ok || v <= 0 || v > 100 {
-		r.fail("E-NUM", name, speed.describe(), "a speed above 0 and up to 100")
+		u.r.fail("E-NUM", name, speed.describe(), "a speed above 0 and up to 100")
 		return 0, false
 	}
 	factor, ok := knots[units.text()]
 	if !ok {
-		r.fail("E-UNIT", name, fmt.Sprintf("%g in the unit %s", v, units.describe()),
+		u.r.fail("E-UNIT", name, fmt.Sprintf("%g in the unit %s", v, units.describe()),
 			"speedUnits: 2 or km/h, 3 or mph, 4 or kn")
 		return 0, false
 	}

@@ -12,36 +12,36 @@ type dateRange struct{ from, to string }
 // season reads when rules hold: PERSTA and PEREND or periodicDateRange each
 // year, DATSTA and DATEND or fixedDateRange once. Dates that cannot be read
 // make the rule hold always, with W-DATE.
-func (r *reading) season() (s chart.Season) {
-	yearly, ok1 := r.dates(PERSTA, PEREND, PeriodicDateRange)
-	once, ok2 := r.dates(DATSTA, DATEND, FixedDateRange)
+func (u ruleReader) season() (s chart.Season) {
+	yearly, ok1 := u.dates(PERSTA, PEREND, PeriodicDateRange)
+	once, ok2 := u.dates(DATSTA, DATEND, FixedDateRange)
 	var ok3, ok4 bool
 	s.From, s.To, ok3 = yearDays(yearly)
 	s.FirstDay, s.Last, ok4 = calendarDays(once)
 	if ok1 && ok2 && ok3 && ok4 {
 		return s
 	}
-	name, found := r.name(FixedDateRange, r.name(DATEND, r.name(DATSTA, "DATSTA"))), once
+	name, found := u.r.name(FixedDateRange, u.r.name(DATEND, u.r.name(DATSTA, "DATSTA"))), once
 	if !ok1 || !ok3 {
-		name, found = r.name(PeriodicDateRange, r.name(PEREND, r.name(PERSTA, "PERSTA"))), yearly
+		name, found = u.r.name(PeriodicDateRange, u.r.name(PEREND, u.r.name(PERSTA, "PERSTA"))), yearly
 	}
-	r.warn("W-DATE", name, quote(found.from)+" to "+quote(found.to)+", so it holds always",
+	u.r.warn("W-DATE", name, quote(found.from)+" to "+quote(found.to)+", so it holds always",
 		"one range: PERSTA and PEREND as --MMDD, or DATSTA and DATEND as YYYYMMDD")
 	return chart.Season{}
 }
 
 // dates reads a range from two attributes or one complex attribute. ok is false
 // where there are two ranges that differ: only one can be kept.
-func (r *reading) dates(start, end, both Attr) (s dateRange, ok bool) {
+func (u ruleReader) dates(start, end, both Attr) (s dateRange, ok bool) {
 	ok = true
 	seen := false
 	date := func(v Value) string { // what is stated and no single text is unreadable
 		ok = ok && (v.unknown() || v.text() != "")
 		return v.text()
 	}
-	r.known(start, func(at *Attribute) { s.from, seen = date(at.Value), true })
-	r.known(end, func(at *Attribute) { s.to, seen = date(at.Value), true })
-	r.known(both, func(at *Attribute) {
+	u.r.known(start, func(at *Attribute) { s.from, seen = date(at.Value), true })
+	u.r.known(end, func(at *Attribute) { s.to, seen = date(at.Value), true })
+	u.r.known(both, func(at *Attribute) {
 		at.Value.each(func(v Value) {
 			c := dateRange{date(v.member("dateStart")), date(v.member("dateEnd"))}
 			if v.Kind != ComplexValue || seen && s != c {
