@@ -423,3 +423,14 @@ func BenchmarkMove(b *testing.B) {
 	}
 	b.ReportMetric(float64(told)/float64(b.N), "bytes/answer")
 }
+
+// The numbers of moves are the chart view's own: what ends a request with the same
+// number ends no move.
+func TestCancelMeansNoMove(t *testing.T) {
+	s := New(newHost(), nil)
+	s.HandleMove(Move{Seq: 7})
+	s.Handle(Request{ID: 8, Kind: CancelRequest, Text: "7"})
+	if j, _ := s.jobs.next(); j.Kind != MovePoint {
+		t.Errorf("the move is gone, next is %s", j.Kind)
+	}
+}

@@ -70,7 +70,7 @@ func (js *jobs) add(j *job) {
 		js.cancel(func(o *job) bool { return o.Kind == MovePoint })
 	}
 	if j.Kind == CancelRequest {
-		js.cancel(func(o *job) bool { return !keepsOrder(o.Kind) && fmt.Sprint(o.ID) == j.Text })
+		js.cancel(func(o *job) bool { return !keepsOrder(o.Kind) && o.Kind != MovePoint && fmt.Sprint(o.ID) == j.Text })
 	}
 	js.queue = append(js.queue, j)
 	js.mu.Unlock()
