@@ -18,9 +18,10 @@ const MOST_RESENT = 2;
 
 export class Moves {
   /**
-   * @param {{answered: (answer: Answer) => void, resend: () => void, late: () => void}} host
-   *   answered takes every answer, resend is to send the plan again, late hears that
-   *   an answer is LATE_MS overdue
+   * @param {{answered: (answer: Answer) => void, outdated: () => void, resend: () => void, late: () => void}} host
+   *   answered takes every answer, outdated hears that those before are of another plan,
+   *   chart or worker, resend is to send the plan again, late hears that an answer is
+   *   LATE_MS overdue
    * @param {() => number} now ms
    */
   constructor(host, now = () => performance.now()) {
@@ -28,13 +29,15 @@ export class Moves {
     this.now = now;
     /** @type {MessagePort | null} */
     this.port = null;
-    this.planRev = -1;
+    this.planRev = -1; // below 0: there is none that the worker may be asked of
     this.chartRev = -1;
     this.seq = 0;
     /** @type {{seq: number, place: Place, overtaken: number | null} | null} */
     this.asked = null; // and not answered yet; overtaken: when the next place was wanted
     /** @type {Place | null} */
     this.waiting = null;
+    /** @type {Place | null} */
+    this.newest = null; // of the drag that goes on, answered or not
     this.has = 0; // the newest answer in items
     /** @type {Map<string, any>} */
     this.items = new Map();
@@ -50,20 +53,26 @@ export class Moves {
     this.port = port;
     port.onmessage = (event) => this.take(JSON.parse(event.data));
     this.has = 0;
+    this.host.outdated();
     this.askAgain();
   }
 
   /** Says which plan and chart the worker has been given. @param {number} planRev @param {number} chartRev */
   follow(planRev, chartRev) {
-    if (planRev !== this.planRev || chartRev !== this.chartRev) this.resent = 0;
+    const other = planRev !== this.planRev || chartRev !== this.chartRev;
     this.planRev = planRev;
     this.chartRev = chartRev;
     this.has = 0;
+    if (other) {
+      this.resent = 0;
+      this.host.outdated();
+    }
     this.askAgain();
   }
 
   /** Asks about a place. @param {Place} place */
   ask(place) {
+    this.newest = place;
     this.startClock();
     if (this.asked) {
       this.asked.overtaken ??= this.now();
@@ -75,6 +84,7 @@ export class Moves {
   end() {
     this.asked = null;
     this.waiting = null;
+    this.newest = null;
     this.stopClock();
   }
 
@@ -83,18 +93,21 @@ export class Moves {
     return this.since !== null && this.now() - this.since >= LATE_MS;
   }
 
+  // What was answered for the newest place is asked again too: a finger that rests
+  // moves on to no other.
   askAgain() {
-    const place = this.waiting ?? this.asked?.place;
     this.asked = null;
     this.waiting = null;
-    if (place) this.send(place);
+    if (!this.newest) return;
+    this.startClock();
+    this.send(this.newest);
   }
 
   /** @param {Place} place */
   send(place) {
     this.seq++;
     this.asked = { seq: this.seq, place, overtaken: null };
-    this.port?.postMessage([this.seq, this.planRev, this.chartRev, place.feature, place.vertex, place.insert ? 1 : 0, place.lon, place.lat, this.has]);
+    if (this.planRev >= 0) this.port?.postMessage([this.seq, this.planRev, this.chartRev, place.feature, place.vertex, place.insert ? 1 : 0, place.lon, place.lat, this.has]);
   }
 
   /** @param {Message} message */

@@ -51,12 +51,13 @@ func (c *Checks) request(text string, rev int) {
 	if text == "" || c.waitsForCharts() {
 		return
 	}
+	q := engine.Request{Kind: engine.CheckPlan, Plan: text, PlanRev: rev, ChartRev: c.charts.rev}
+	asked := AskedOf(q)
+	c.follow(asked, rev)
 	if c.Checking.busy {
 		c.Checking.waiting, c.Checking.waitRev = text, rev
 		return
 	}
-	q := engine.Request{Kind: engine.CheckPlan, Plan: text, PlanRev: rev, ChartRev: c.charts.rev}
-	asked := AskedOf(q)
 	if c.aside.has(asked) {
 		c.planAside()
 		return
@@ -75,7 +76,7 @@ func (c *Checks) request(text string, rev int) {
 			c.request(next, c.Checking.waitRev)
 		}
 	})
-	c.ports.chart.Follow(rev, c.charts.rev)
+	c.follow(asked, rev) // once more: only now the engine has the plan
 }
 
 // receive takes a check's answer, unless another plan is open by now.
@@ -84,7 +85,9 @@ func (c *Checks) receive(a engine.Reply, docs map[string]Doc) {
 		return
 	}
 	c.view.Progress, c.Checking.Aside, c.Checking.old = "", false, false
-	c.Moving = nil
+	if c.Moving != nil && c.Moving.dropped {
+		c.Moving = nil
+	}
 	if why := c.charts.unusedChart(); why != "" && a.State == engine.Done {
 		c.Checking.Aside = true
 		c.nothingKnown(why + " Without it nothing is told of this day: under Charts, remove it, or try it once more.")

@@ -52,9 +52,11 @@ func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
 	case "move":
 		r.move(&g)
 	case "insert":
-		if r.onPart(&g, func(p *plan.Plan, part int) error { return edit.InsertVertex(p, part, g.Vertex, g.at()) }) {
+		done := r.onPart(&g, func(p *plan.Plan, part int) error { return edit.InsertVertex(p, part, g.Vertex, g.at()) })
+		if done {
 			r.Selection.choosePoint(pointRef{g.Feature, g.Vertex})
 		}
+		r.Checks.dropped(done)
 	case "remove":
 		r.onPart(&g, func(p *plan.Plan, part int) error { return edit.RemoveVertex(p, part, g.Vertex) })
 	case "select":
@@ -100,11 +102,7 @@ func (r *Room) move(g *gesture) {
 	rev := r.History.rev
 	r.Selection.choosePoint(pointRef{g.Feature, g.Vertex})
 	r.History.try(moved(g))
-	if r.History.rev == rev { // what is on the screen is of a place that it was dragged through
-		r.Checks.Moving = nil
-		r.Ports.chart.SetPlan(r.History.Open.Text)
-		r.Ports.strip.SetDay(r.Checks.dayRaw)
-	}
+	r.Checks.dropped(r.History.rev != rev)
 }
 
 func (r *Room) placed(g *gesture) { r.Places.ask(g) }

@@ -142,3 +142,86 @@ func TestPlanIsSentAgain(t *testing.T) {
 		t.Errorf("after the engine was started again: %s", state)
 	}
 }
+
+// While a check is under way a drag is of the plan that is on the screen, not of the
+// one that the engine was given before.
+func TestDragWhileTheNewestPlanWaits(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	drop := func(to orb.Point) {
+		detail, _ := json.Marshal(map[string]any{"feature": feature, "vertex": 6, "lon": to[0], "lat": to[1]}) // plain data: does not fail
+		g.room.ChartSays("move", detail)
+	}
+	drop(onTheBank)
+	drop(orb.Point{-36.03, 43.03}) // waits for the check of the drop before
+	if g.view.planRev != g.room.History.rev {
+		t.Errorf("the chart view follows plan %d, on the screen is %d", g.view.planRev, g.room.History.rev)
+	}
+	g.seq++
+	g.service.HandleMove(engine.Move{Seq: g.seq, PlanRev: g.view.planRev, ChartRev: g.view.chartRev, Feature: feature, Vertex: 5, At: onTheBank})
+	if a := <-g.moves; a.State != engine.Stale {
+		t.Errorf("of a plan that the engine does not have a move is %s: %s", a.State, a.View)
+	}
+	g.settle()
+	if state := g.drags(feature, 5, onTheBank); state != engine.Done {
+		t.Errorf("once it has the plan: %s", state)
+	}
+}
+
+// The check of a plan that was dropped says nothing of a drag that has begun meanwhile.
+func TestDragGoesOnThroughACheck(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	g.drags(feature, 6, onTheBank)
+	g.says("moving", map[string]any{"late": true})
+	g.room.Checks.recheck()
+	g.settle()
+	g.wants("Being checked with the point here")
+	if strings.Contains(g.text(), "Care is needed:") {
+		t.Error("the verdict without the point there is shown as if it were of the place")
+	}
+}
+
+// A new waypoint that cannot be put in leaves no verdict of the place where it was tried.
+func TestRefusedWaypointLeavesNothing(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	g.drags(feature, 6, onTheBank)
+	g.says("insert", map[string]any{"feature": feature, "vertex": 1000, "lon": -36, "lat": 43})
+	if g.room.Checks.Moving != nil || strings.Contains(g.text(), "with the point here") {
+		t.Error("the verdict of the place is still on the screen")
+	}
+	g.wants("Care is needed")
+}
+
+// Without a chart that is set aside nothing is told of a place either.
+func TestDragWithoutAChartThatIsSetAside(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	g.room.Charts.Sets[0].aside, g.room.Charts.Sets[0].kept = true, true
+	g.room.Checks.recheck()
+	g.settle()
+	g.wants("is set aside")
+	if state := g.drags(feature, 6, onTheBank); state == engine.Done {
+		t.Error("the chart view may ask of a place")
+	}
+	g.says("moving", map[string]any{"head": map[string]any{"verdict": "clear", "counts": []int{0, 0, 0}}})
+	g.wants("is set aside", "Nothing is known of this day.")
+	if _, known := g.room.Checks.Moving.Severity(); known {
+		t.Error("a verdict without the chart is shown")
+	}
+}
+
+// Nor of a plan that is set aside, by what is known of the one before.
+func TestDragOfAPlanThatIsSetAside(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	for range enoughStops {
+		g.room.aside.count((&Asked{Kind: engine.CheckPlan, Plan: g.room.History.Open.Text}).key())
+	}
+	g.room.Checks.recheck()
+	g.settle()
+	if state := g.drags(feature, 6, onTheBank); state == engine.Done {
+		t.Error("a place is answered by the plan before")
+	}
+}

@@ -44,6 +44,14 @@ const moves = new Moves({
     showBlocks(answer.items?.get("blocks") ?? null);
     told.later(answer.items ? { head: answer.items.get("head") } : { words: answer.words });
   },
+  outdated() {
+    told.text = "";
+    if (!scene.drag || scene.drag.dropped) return;
+    scene.outdated();
+    board?.redraw();
+    showBlocks(null);
+    told.later({ late: true });
+  },
   resend: () => tell("resend", {}),
   late() {
     board?.redraw();
@@ -130,6 +138,7 @@ const api = {
 
   // What was set stays for the next mount.
   unmount() {
+    board?.gestures.giveUp();
     board?.close();
     board = null;
     say = null;

@@ -122,6 +122,11 @@ export class Scene {
     this.live = insert ? null : { feature, vertex, point: from, along: [], report: this.report, checked: true };
   }
 
+  // Takes away what was answered of a point that is dragged: it was of another plan or chart.
+  outdated() {
+    if (this.drag) this.live = null;
+  }
+
   // Ends a drag without effect.
   letGo() {
     this.drag = null;

@@ -16,8 +16,8 @@ const check = (name, ok, found = "") => {
 
 // A worker that answers when it is told to.
 const rig = () => {
-  const r = { now: 0, sent: [], answers: [], resent: 0, late: 0, port: null };
-  r.moves = new Moves({ answered: (a) => r.answers.push({ ...a, items: a.items && Object.fromEntries(a.items) }), resend: () => r.resent++, late: () => r.late++ }, () => r.now);
+  const r = { now: 0, sent: [], answers: [], resent: 0, late: 0, outdated: 0, port: null };
+  r.moves = new Moves({ answered: (a) => r.answers.push({ ...a, items: a.items && Object.fromEntries(a.items) }), outdated: () => r.outdated++, resend: () => r.resent++, late: () => r.late++ }, () => r.now);
   r.connect = () => r.moves.connect((r.port = { postMessage: (m) => r.sent.push(m), close() {} }));
   r.says = (message) => r.port.onmessage({ data: JSON.stringify(message) });
   r.at = (lon) => r.moves.ask({ feature: 1, vertex: 2, lon, lat: 50, insert: false, at: r.now });
@@ -94,6 +94,29 @@ const done = (seq, base, items, gone = []) => ({ seq, state: "done", base, items
   check("a late answer is told of", r.late === 1, r.late);
   r.moves.end();
 }
+{
+  const r = rig();
+  const n = r.outdated;
+  r.at(10);
+  r.says(done(1, 0, { head: 1 }));
+  r.moves.follow(3, 1);
+  check("the same plan outdates nothing", r.outdated === n, r.outdated);
+  r.moves.follow(3, 2);
+  check("another chart outdates what was answered", r.outdated === n + 1, r.outdated);
+  check("and a finger that rests is answered anew", r.sent.at(-1)[2] === 2 && r.sent.at(-1)[6] === 10 && r.sent.at(-1)[8] === 0, r.sent);
+  r.now += LATE_MS;
+  check("which may be late too", r.moves.isLate());
+  r.says(done(r.sent.at(-1)[0], 0, { head: 2 }));
+  r.connect();
+  check("so does another worker", r.outdated === n + 2 && r.sent.at(-1)[6] === 10, r.outdated);
+  const sent = r.sent.length;
+  r.moves.follow(-1, 2);
+  r.at(11);
+  check("where no plan may be asked of nothing is asked", r.sent.length === sent, r.sent.slice(sent));
+  r.moves.follow(4, 2);
+  check("until there is one", r.sent.length === sent + 1 && r.sent.at(-1)[1] === 4 && r.sent.at(-1)[6] === 11, r.sent.slice(sent));
+  r.moves.end();
+}
 
 // What is drawn.
 const plan = (lon) => JSON.stringify({ features: [
@@ -124,6 +147,10 @@ const near = (a, b) => Math.abs(a - b) < 0.01;
   scene.live = liveOf(answer(11.1, items("not-clear", "clear")));
   scene.drag = { ...scene.drag, point: project([11.2, 50]) };
   check("an answer is drawn with its own place", legs(scene) === "not-clear,clear" && near(middle(scene), project([11.1, 50])[0]), legs(scene));
+  scene.drag = { ...scene.drag, point: project([11.1, 50]) };
+  scene.outdated();
+  check("what was answered of another chart is not drawn, also where the finger rests", legs(scene) === "unchecked,unchecked", legs(scene));
+  scene.drag = { ...scene.drag, point: project([11.2, 50]) };
   scene.live = liveOf({ ...answer(11.2, null) });
   check("what cannot be checked is drawn as unknown", legs(scene) === "unchecked,unchecked" && near(middle(scene), project([11.2, 50])[0]));
   scene.live = liveOf(answer(11.1, items("not-clear", "clear")));
