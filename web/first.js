@@ -150,7 +150,7 @@
   globalThis.keelroomStopped = (why) => {
     stopped = true;
     console.error("keelroom:", why);
-    trouble("Keelroom has stopped by a mistake of its own. What is on the screen is no longer kept up: do not go by it.");
+    whenThere(() => trouble("Keelroom has stopped by a mistake of its own. What is on the screen is no longer kept up: do not go by it."));
   };
 
   // A page of which a part is missing must not run: what it would show is not to be gone by.
@@ -168,6 +168,8 @@
       const part = /** @type {any} */ (event.target);
       const file = part.tagName === "SCRIPT" ? part.src : part.tagName === "LINK" && /^(stylesheet|modulepreload)$/.test(part.rel) ? part.href : "";
       if (file) globalThis.keelroomMissing(file, part.integrity);
+      // A script that fails before the program runs, such as a module that lacks what another imports of it, would leave the page loading for ever.
+      else if (!globalThis.keelroomModule && event.filename?.startsWith(folder.href)) globalThis.keelroomStopped(event.message);
     },
     true,
   );

@@ -31,13 +31,14 @@ export const runProgram = async () => {
   const module = await compiled();
   if (!module || !globalThis.keelroomWhole()) return;
   globalThis.keelroomModule = module; // the worker runs the same program: compiled once, used twice
-  const go = new Go();
-  const instance = await WebAssembly.instantiate(module, go.importObject);
+  let why = "the program has ended";
   try {
-    const running = go.run(instance);
+    const go = new Go();
+    const running = go.run(await WebAssembly.instantiate(module, go.importObject));
     document.getElementById("app-wasm-loader")?.remove();
     await running;
-  } finally {
-    globalThis.keelroomStopped("the program has ended");
+  } catch (problem) {
+    why = "the program has failed: " + problem; // such as for want of memory
   }
+  globalThis.keelroomStopped(why);
 };

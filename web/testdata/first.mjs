@@ -12,7 +12,7 @@ const code = readFileSync(new URL("../first.js", import.meta.url), "utf8");
 
 // A page in which a minute passes in 60 milliseconds.
 const pageOf = (more = {}) => {
-  const seen = { reloads: 0, unregistered: 0, buttons: [] };
+  const seen = { reloads: 0, unregistered: 0, buttons: [], onError: null };
   const element = () => ({
     children: [], classList: {}, setAttribute() {},
     addEventListener(name, press) { this.press = press; seen.buttons.push(this); },
@@ -23,7 +23,7 @@ const pageOf = (more = {}) => {
   const page = {
     URL, MessageChannel, Promise, console: { error() {} }, fetch: async () => null, WebAssembly: { compileStreaming: async () => null },
     setTimeout: (run, ms) => setTimeout(run, ms / 1000),
-    addEventListener() {}, location: { reload: () => seen.reloads++ },
+    addEventListener: (name, hear) => name === "error" && (seen.onError = hear), location: { reload: () => seen.reloads++ },
     document: { body: element(), currentScript: { src: "https://example.test/1/web/first.js" }, createElement: element },
     navigator: {
       serviceWorker: {
@@ -123,6 +123,31 @@ const anew = async (answers) => {
   check("a worker that answers nothing is unregistered", foreign.unregistered === 1 && foreign.reloads === 1, foreign);
   const mended = await anew({ mend: { version: "1", whole: true } });
   check("a program that has stopped is loaded again whatever it held", mended.unregistered === 0 && mended.reloads === 1, mended);
+}
+
+{
+  const { page, seen } = pageOf();
+  const fails = (filename) => seen.onError({ target: page, filename, message: "The requested module does not provide an export named 'x'" });
+  const told = () => page.document.body.children.length > 0;
+  fails("https://elsewhere.test/x.js");
+  check("a script that is not of the app is no trouble of it", !told());
+  fails("https://example.test/1/web/start.js");
+  check("a module that cannot be joined to another is told of", told() && seen.buttons.some((one) => one.textContent.startsWith("Fetch the app anew")));
+  const running = pageOf();
+  running.page.keelroomModule = {};
+  running.seen.onError({ target: running.page, filename: "https://example.test/1/web/start.js", message: "x" });
+  check("an error in one script does not end a program that runs", running.page.document.body.children.length === 0);
+}
+{
+  let stopped = "";
+  Object.assign(globalThis, {
+    document: { getElementById: () => null }, keelroomWhole: () => true, keelroomStopped: (why) => (stopped = why), Go: class {},
+    keelroomPage: { base: new URL("https://example.test/"), folder: new URL("https://example.test/1/"), version: "1", program: Promise.resolve({}) },
+  });
+  WebAssembly.instantiate = async () => { throw new RangeError("out of memory"); };
+  const { runProgram } = await import("../program.js");
+  await runProgram().catch(() => {});
+  check("a program that cannot begin says so", stopped.includes("out of memory"), stopped);
 }
 
 process.exit(failures ? 1 : 0);
