@@ -31,7 +31,7 @@ type Session struct {
 	Between func() error
 
 	base    *chart.Chart
-	private []byte       // the plan's own layer and trust that ground was made with
+	private []byte       // the plan's own layer, with the place of each feature, and trust that ground was made with
 	trusted *chart.Chart // base, with the trust of the plan checked last
 	ground  *ground
 	memory  *memory
@@ -80,7 +80,8 @@ const maxRemembered = 200_000
 func (s *Session) groundFor(p *plan.Plan) (*ground, error) {
 	var raw []byte
 	for _, f := range p.Private {
-		raw = append(append(raw, f.Feature...), '\n')
+		// Messages name a feature by its place in the file.
+		raw = append(append(append(strconv.AppendInt(raw, int64(f.Index), 10), ' '), f.Feature...), '\n')
 	}
 	for _, name := range p.Choices.Trust {
 		raw = append(append(append(raw, "trust "...), strconv.Quote(name)...), '\n')
