@@ -298,4 +298,3 @@ func readAgain(p *plan.Plan) *plan.Plan {
 	}
 	return p
 }
-
