@@ -142,8 +142,8 @@ func (cs *Charts) has(set *ChartSet) bool {
 // the engine had to be started again meanwhile.
 func (cs *Charts) send(set *ChartSet, done func(taken bool)) {
 	cs.rev++
-	cs.changed()
 	set.Reading, set.Failed, set.done = true, "", done
+	cs.changed()
 	set.asked++
 	asked, has := set.asked, set.holding()
 	if c := set.joining; c != nil {

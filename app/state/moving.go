@@ -55,10 +55,18 @@ func (c *Checks) dropped(changed bool) {
 // noPlan is what the chart view follows where nothing may be told of a drag.
 const noPlan = -1
 
+// chartsChanged takes note that what is on the screen is of other charts than those
+// that are open. Nothing is told of a drag until the plan is checked on these.
+func (c *Checks) chartsChanged() {
+	c.ports.chart.Follow(noPlan, c.charts.rev)
+	c.fade()
+}
+
 // follow gives the chart view the revisions of what is on the screen: no answer about
-// another plan or chart is taken. Of what is set aside there is none.
+// another plan or chart is taken. Of what is set aside there is none, nor while a chart
+// is being read.
 func (c *Checks) follow(asked Asked, rev int) {
-	if c.aside.has(asked) || c.charts.unusedChart() != "" {
+	if c.aside.has(asked) || c.charts.unusedChart() != "" || c.charts.reading() {
 		rev = noPlan
 	}
 	c.ports.chart.Follow(rev, c.charts.rev)

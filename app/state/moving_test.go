@@ -225,3 +225,28 @@ func TestDragOfAPlanThatIsSetAside(t *testing.T) {
 		t.Error("a place is answered by the plan before")
 	}
 }
+
+// From when a chart is given until it is read, and from when one is removed, nothing is
+// told of a place on the charts before.
+func TestDragWhileChartsChange(t *testing.T) {
+	g := newHarness(t).start()
+	feature := g.feature("route", 0)
+	mayAsk := func(when string, want bool) {
+		t.Helper()
+		if may := g.view.planRev == g.room.History.rev; may != want {
+			t.Errorf("%s: the chart view follows plan %d on charts %d, want that it may ask: %v", when, g.view.planRev, g.view.chartRev, want)
+		}
+	}
+	mayAsk("as checked", true)
+	g.room.Charts.send(g.room.Charts.Sets[0], nil)
+	mayAsk("a chart that is given", false)
+	g.settle()
+	mayAsk("a chart that was read", true)
+	if state := g.drags(feature, 6, onTheBank); state != engine.Done {
+		t.Errorf("on a chart that was read: %s", state)
+	}
+	g.room.Charts.removeSet(g.room.Charts.Sets[0].ID)
+	mayAsk("a chart that is removed", false)
+	g.settle()
+	mayAsk("a chart that was removed", true)
+}

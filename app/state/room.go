@@ -60,7 +60,7 @@ func (r *Room) wirePlan() {
 // wireCharts joins the parts that hold and open charts.
 func (r *Room) wireCharts() {
 	r.Charts = &Charts{ports: r.Ports, view: r.View, notices: r.Notices, settings: r.Settings, aside: r.aside, revs: map[string]string{},
-		recheck: func() { r.Checks.recheck() }, fade: func() { r.Checks.fade() }, setPlace: func(p *PlaceInfo) { r.Places.set(p) }, dropRibbon: func() { r.Departures.drop() }}
+		recheck: func() { r.Checks.recheck() }, fade: func() { r.Checks.chartsChanged() }, setPlace: func(p *PlaceInfo) { r.Places.set(p) }, dropRibbon: func() { r.Departures.drop() }}
 	r.Cells = &Cells{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, charts: r.Charts, recheck: func() { r.Checks.recheck() }}
 	r.Charts.cells = r.Cells
 	r.Files = &Files{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, startup: r.Startup, keeper: r.Keeper, plans: r.Plans, charts: r.Charts, cells: r.Cells}
