@@ -235,3 +235,36 @@ func TestRecentForgets(t *testing.T) {
 		}
 	}
 }
+
+// What is told once a day is told on the way home when the way out, dragged elsewhere,
+// no longer meets it, and on the way out again when it is dragged back: though nothing
+// that goes into the legs home has changed meanwhile.
+func TestToldOnceIsToldOnTheLegThatIsLeft(t *testing.T) {
+	caution := area(chart.CTNARE, rectangle(40, 45, 50, 55))
+	caution.Info = "INVENTED: small craft cross here"
+	c := chart.New(set(caution, buoyage(1, 90)))
+	straight, round := []orb.Point{at(10, 50), at(45, 50), at(80, 50)}, []orb.Point{at(10, 50), at(45, 80), at(80, 50)}
+	plans := func(out []orb.Point) *plan.Plan {
+		p := day(out...)
+		lunch(p)
+		p.Parts = append(p.Parts, plan.Part{Route: &plan.Route{Name: "home", Points: []orb.Point{at(80, 50), at(10, 50)}}})
+		return p
+	}
+	session := NewSession(c)
+	var legs []int
+	for _, out := range [][]orb.Point{straight, round, straight, round} {
+		p := plans(out)
+		got := check(t, session, p)
+		if string(got.Encode(p.Zone)) != string(mustCheckOn(t, c, p).Encode(p.Zone)) {
+			t.Errorf("over %d points out: the session's report is not that of a fresh check", len(out))
+		}
+		for _, f := range got.Findings {
+			if f.Check == plan.CheckNoEntry {
+				legs = append(legs, f.Leg)
+			}
+		}
+	}
+	if want := []int{1, 3, 1, 3}; !slices.Equal(legs, want) {
+		t.Errorf("the caution area is told of on legs %v, want %v", legs, want)
+	}
+}
