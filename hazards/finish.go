@@ -10,8 +10,11 @@ import (
 	"keelroom/hazards/plan"
 )
 
-// notBuilt are the checks this version does not make.
-var notBuilt = []string{plan.CheckChain, plan.CheckSwing, plan.CheckHolding, plan.CheckLines, plan.CheckAboard}
+// NotBuilt are the names of the checks that this version does not make. Whoever shows
+// a verdict shows them beside it.
+func NotBuilt() []string {
+	return []string{plan.CheckChain, plan.CheckSwing, plan.CheckHolding, plan.CheckLines, plan.CheckAboard}
+}
 
 // dayReport is a report being finished: what is said of the day as a whole.
 type dayReport struct{ *checker }
@@ -84,7 +87,7 @@ func (dr dayReport) stateOfChecks() {
 	for _, name := range plan.CheckNames() {
 		state[name] = plan.Done
 	}
-	for _, name := range notBuilt {
+	for _, name := range NotBuilt() {
 		state[name] = plan.NotBuilt
 	}
 	only := func(applies bool, names ...string) {
@@ -139,7 +142,7 @@ func (dr dayReport) cautions() {
 			dr.caution(facts.NotOfficial, s.Title, s.Authority.String())
 		}
 	}
-	for _, name := range notBuilt {
+	for _, name := range NotBuilt() {
 		dr.caution(facts.NotBuilt, name, "")
 	}
 }

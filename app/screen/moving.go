@@ -7,6 +7,7 @@ import (
 
 	"keelroom/app/phrase"
 	"keelroom/app/state"
+	"keelroom/hazards"
 	"keelroom/hazards/plan"
 )
 
@@ -40,7 +41,29 @@ func movingCard(r *state.Room) ui.UI {
 			fact("Least under keel", leastAt(h.LeastM, timeOf(h.LeastAt), c)),
 		),
 		ui.P().Class("unbuilt").Text(worstWords(h.Worst)),
+		ui.P().Class("unbuilt").Text(unbuiltWords(notBuiltWords())),
+		ui.P().Class("unbuilt").Text(notGivenBy(r.History.Plan)),
+		ui.P().Class("zone").Text(zoneLine(r.History.Plan, timeOf(h.Depart))),
 	)
+}
+
+// notBuiltWords are the checks that this version does not make: the view of a move
+// does not carry them.
+func notBuiltWords() []string {
+	var names []string
+	for _, name := range hazards.NotBuilt() {
+		names = append(names, checkWord(name))
+	}
+	return names
+}
+
+// notGivenBy says what a plan does not give and what is so not counted, as the report
+// on it would.
+func notGivenBy(p *plan.Plan) string {
+	if len(p.Swell) == 0 {
+		return plan.CautionNoSwell
+	}
+	return ""
 }
 
 // worstWords are the title of the worst finding as a sentence.

@@ -56,9 +56,11 @@ func tabMark(r *state.Room, id string) string {
 	n := 0
 	switch id {
 	case state.TabWatch:
-		if m := r.Checks.Moving; m != nil && m.Head != nil {
-			n = m.Head.Counts[0] + m.Head.Counts[1] + m.Head.Counts[2]
-		} else if m == nil && r.Checks.VerdictKnown() {
+		if m := r.Checks.Moving; m != nil {
+			if _, known := m.Severity(); known { // else they are counts of another place
+				n = m.Head.Counts[0] + m.Head.Counts[1] + m.Head.Counts[2]
+			}
+		} else if r.Checks.VerdictKnown() {
 			n = watched(r.Checks.Day.Report)
 		}
 	case state.TabCharts:
@@ -161,7 +163,7 @@ func verdictCard(r *state.Room) ui.UI {
 		),
 		ui.P().Class("unbuilt").Text(unbuilt(rep)),
 		ui.P().Class("unbuilt").Text(notGiven(rep)),
-		ui.P().Class("zone").Text(zoneLine(&r.Checks.Day)),
+		ui.P().Class("zone").Text(zoneLine(r.Checks.Day.Plan, rep.Depart)),
 	)
 }
 

@@ -48,21 +48,18 @@ func verdict(d *state.Day) ui.UI {
 		ui.P().Class("unbuilt").Text(unbuilt(r)),
 		ui.P().Class("unbuilt").Text(notGiven(r)),
 		facts(d, c),
-		ui.P().Class("zone").Text(zoneLine(d)),
+		ui.P().Class("zone").Text(zoneLine(d.Plan, r.Depart)),
 	)
 }
 
-// zoneLine says what zone every time is in.
-func zoneLine(d *state.Day) string {
-	return "All times are in the zone " + d.Plan.ZoneName + offset(d) + "."
-}
-
-// offset names the zone's offset from UTC on the day, from the first time known.
-func offset(d *state.Day) string {
-	if d.Report.Depart == nil {
-		return ""
+// zoneLine says what zone every time is in, and its offset from UTC at the departure
+// where that is known.
+func zoneLine(p *plan.Plan, depart *time.Time) string {
+	offset := ""
+	if depart != nil {
+		offset = ", UTC" + depart.In(p.Zone).Format("-07:00")
 	}
-	return ", UTC" + d.Report.Depart.In(d.Plan.Zone).Format("-07:00")
+	return "All times are in the zone " + p.ZoneName + offset + "."
 }
 
 // tally says how many findings there are of each severity above a note, those that
@@ -95,10 +92,14 @@ func unbuilt(r *plan.Report) string {
 			names = append(names, checkWord(name))
 		}
 	}
-	if len(names) == 0 {
+	return unbuiltWords(names)
+}
+
+func unbuiltWords(checks []string) string {
+	if len(checks) == 0 {
 		return ""
 	}
-	return "Not checked by this version: " + phrase.Joined(names) + "."
+	return "Not checked by this version: " + phrase.Joined(checks) + "."
 }
 
 // notGiven says, beside every verdict, what was not given and so not counted.

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/app/engine"
+	"keelroom/hazards/plan"
 )
 
 // drags has a point dragged to a place, as the chart view does: it asks the engine,
@@ -46,7 +47,11 @@ func TestVerdictFollowsADrag(t *testing.T) {
 	g.wants("Care is needed")
 	feature := g.feature("route", 0)
 	g.drags(feature, 6, onTheBank)
-	g.wants("Not clear: do not go as planned.", "with the point here", "As checked before the point was moved.")
+	g.wants("Not clear: do not go as planned.", "with the point here", "As checked before the point was moved.",
+		"Not checked by this version: rode to lay", "All times are in the zone Etc/GMT+2, UTC-02:00.")
+	if strings.Contains(g.text(), plan.CautionNoSwell) {
+		t.Error("the demo gives a swell")
+	}
 	if len(g.room.History.Open.Past) != 0 {
 		t.Error("a drag that goes on has changed the plan")
 	}
@@ -93,6 +98,19 @@ func TestDragBackAgain(t *testing.T) {
 	}
 }
 
+// Beside the verdict of a place that the point is dragged through stands what was not
+// given, as it does beside every other.
+func TestDragWithoutSwell(t *testing.T) {
+	g := newHarness(t).start()
+	g.taken("swell", "")
+	g.drags(g.feature("route", 0), 6, onTheBank)
+	g.wants("Not clear: do not go as planned.", "with the point here")
+	// Beside the verdict and among the cautions; there is no sheet to print meanwhile.
+	if n := strings.Count(g.text(), plan.CautionNoSwell); n != 2 {
+		t.Errorf("that no swell is given stands %d times on the screen while a point is dragged; 2 are wanted", n)
+	}
+}
+
 // What is not known of a place is said, and no verdict of another place stands.
 func TestDragWithoutAnAnswer(t *testing.T) {
 	g := newHarness(t).start()
@@ -105,13 +123,15 @@ func TestDragWithoutAnAnswer(t *testing.T) {
 		{"the answer is late", func() { g.says("moving", map[string]any{"late": true}) }, "Being checked with the point here"},
 		{"too far away", func() { g.drags(feature, 6, orb.Point{-26, 43}) }, "Nothing is known of this day."},
 		{"not to be read", func() { g.says("moving", map[string]any{"head": 7}) }, "Being checked with the point here"},
-		{"a verdict that is none", func() { g.says("moving", map[string]any{"head": map[string]any{"verdict": "fine"}}) }, "Being checked with the point here"},
+		{"a verdict that is none", func() {
+			g.says("moving", map[string]any{"head": map[string]any{"verdict": "fine", "counts": []int{1, 0, 0}}})
+		}, "Being checked with the point here"},
 	} {
 		g.drags(feature, 6, onTheBank)
 		c.do()
 		g.wants(c.want)
-		for _, verdict := range []string{"do not go as planned", "Care is needed:", "nothing found against"} {
-			if strings.Contains(g.text(), verdict) {
+		for _, verdict := range []string{"do not go as planned", "Care is needed:", "nothing found against", "Watch 1"} {
+			if strings.Contains(strings.ReplaceAll(g.text(), "\u00a0", " "), verdict) {
 				t.Errorf("%s: the screen says %q", c.name, verdict)
 			}
 		}
