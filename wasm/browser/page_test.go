@@ -22,6 +22,8 @@ type tab struct {
 	ctx   context.Context
 	close func()
 	view  view
+
+	tapped time.Time // when the last tap ended
 }
 
 // in has a part of the test speak for the page until the part ends.
