@@ -38,6 +38,10 @@ var BoatFields = []Field{
 	maybe("chain-kg", "Chain weight", "kg/m", "A metre of it in air.", inRode(func(d *plan.Rode) **float64 { return &d.ChainKgPerM })),
 	inRodeAlways("rope", "Rope behind it", "0 for all chain.", func(d *plan.Rode) *float64 { return &d.RopeM }),
 	inRodeAlways("roller", "Bow roller", "Above the water.", func(d *plan.Rode) *float64 { return &d.BowRollerM }),
+	maybe("windage", "Wind area", "m²", "What the wind presses on, seen from ahead. Empty: worked out from her beam and length.",
+		own(func(p *plan.Plan) **float64 { return &p.Boat.WindageM2 })),
+	maybe("holding", "Anchor holds", "N", "What her anchor holds in good ground, in newtons: 1 kilogram-force is 9.8 N. Empty: not known.",
+		own(func(p *plan.Plan) **float64 { return &p.Boat.HoldingN })),
 }
 
 // inRodeAlways is a field of a rode's figure that has a default.
@@ -134,6 +138,8 @@ var MarginFields = []Field{
 	margin("overhead", "Room overhead", "m", "Wanted under bridges and cables.", func(m *plan.Margins) *float64 { return &m.OverheadM }),
 	margin("wave-fraction", "Part of the waves", "", "How much of the significant wave height is taken off the clearance: 1 is all.", func(m *plan.Margins) *float64 { return &m.WaveFraction }),
 	margin("anchored-sea", "Sea at anchor", "m", "More than this at a stay is not clear.", func(m *plan.Margins) *float64 { return &m.AnchoredSeaM }),
+	maybe("scope", "Scope", "", "Rode to lay for each metre of depth and bow roller. Empty: 3 with all chain in gusts to 12 kn, 5 above, 7 with rope.",
+		own(func(p *plan.Plan) **float64 { return &p.Margins.Scope })),
 	margin("window", "Tide window", "min", "Care where enough water ends within this time of passing.", func(m *plan.Margins) *float64 { return &m.WindowMin }),
 	margin("wind-room", "Room for a wind shift", "°", "Care where the wind may shift less than this before a stay gets rough.", func(m *plan.Margins) *float64 { return &m.WindRoomDeg }),
 	margin("open-fetch", "Open water beyond the chart", "km", "How far the sea may come from where a chart ends without land.", func(m *plan.Margins) *float64 { return &m.OpenFetchKm }),

@@ -166,7 +166,7 @@ func (fm *Forms) stayFields() []Field {
 	var list []Field
 	for part := range fm.history.Plan.Parts {
 		if fm.history.Plan.Parts[part].Stay != nil {
-			list = append(list, NameField(part), StayKind(part), StayUntilField(part), StayPosition(part),
+			list = append(list, NameField(part), StayKind(part), StayUntilField(part), StayPosition(part), SoundingField(part),
 				maybe(fmt.Sprintf("rode-%d", part), "Rode to lay", "m", "What you mean to lay. Empty: not known.", ofStay(part, func(s *plan.Stay) **float64 { return &s.RodeM })))
 		}
 	}
@@ -215,6 +215,32 @@ func StayUntilField(part int) Field {
 				return err
 			}
 			return edit.SetUntil(p, part, at)
+		},
+	}
+}
+
+// SoundingField is what the echo sounder read at a stay, and when.
+func SoundingField(part int) Field {
+	return Field{ID: fmt.Sprintf("sounded-%d", part), Label: "Echo sounder reads", Unit: "m",
+		Help: "Where the anchor lies: metres below the surface, then the clock time, such as 6.4 12:10. Add the depth of the transducer where the sounder reads from there.",
+		Get: func(p *plan.Plan) string {
+			s := stayOf(p, part)
+			if s.SoundedM == nil || s.SoundedAt == nil {
+				return ""
+			}
+			return spell(*s.SoundedM) + " " + dayClock(p, *s.SoundedAt)
+		},
+		set: func(p *plan.Plan, text string) error {
+			s := stayOf(p, part)
+			if strings.TrimSpace(text) == "" {
+				s.SoundedM, s.SoundedAt = nil, nil
+				return nil
+			}
+			read, err := entry.ReadSounding(text, func(clock string) (time.Time, error) { return readDayClock(p, clock) })
+			if err == nil {
+				s.SoundedM, s.SoundedAt = &read.M, &read.At
+			}
+			return err
 		},
 	}
 }
