@@ -3,6 +3,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 	"syscall/js"
@@ -10,6 +11,7 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"keelroom/app/engine"
 	"keelroom/app/state"
 )
 
@@ -158,6 +160,8 @@ func listen(r *state.Room) {
 		return r.Unsaved()
 	}))
 	unreadable = r.Files.Unreadable
+	limits, _ := json.Marshal(engine.Limits()) // plain values
+	page().Call("limitFiles", string(limits))
 	page().Call("onFiles", callback(func(args []js.Value) {
 		files := filesOf(args[0])
 		onTurn(func() { r.Files.Open(files) })

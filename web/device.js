@@ -2,31 +2,73 @@
 // share sheet, the palette, keys, and whether the app is ready without a network.
 import { runs } from "./version.js";
 
-// As much as the decoders read at once; what is more is refused before it is read.
-const MOST_FILES = 20000;
-const MOST_BYTES = 256 * 1024 * 1024;
-const MOST_LAYER = 64 * 1024 * 1024;
+// How large files may be, as the program's decoders have it: what is more is refused by
+// its size, before a byte of it is read.
+/** @type {FileLimits} */
+let limits;
+const MB = 1024 * 1024;
+const HEAD = 64; // bytes in which an archive of plans says that it is one
 
-// A layer or a plan that is too large is refused unread, but for an archive of
-// everything, which says so at its beginning.
-/** @param {NamedFile} named */
-const fits = async ({ name, file }) => {
-  if (file.size <= MOST_LAYER || !/\.(geo)?json$/i.test(name)) return;
-  const head = await file.slice(0, 64).text();
-  if (!head.includes('"keelroom_archive"')) {
-    throw `${name} has ${Math.ceil(file.size / 1024 / 1024)} MB; a layer has at most 64 MB, a plan 8. Open a part of it.`;
-  }
+/** @param {FileKind} kind @param {string} name */
+const named = (kind, name) => new RegExp(kind.names).test(name.toLowerCase());
+
+/** @param {string} name */
+const kindByName = (name) => /** @type {FileKind} */ (limits.kinds.find((kind) => !kind.begins && named(kind, name)));
+
+// kindByHead is the kind of a file that is too large for what its name says.
+/** @param {NamedFile} named @param {FileKind} kind */
+const kindByHead = async ({ name, file }, kind) => {
+  const head = await file.slice(0, HEAD).text();
+  const begun = limits.kinds.find((other) => other.begins && named(other, name) && head.includes(other.begins));
+  if (begun) return begun;
+  const json = /^\s*[{[]/.test(head.replace("\ufeff", ""));
+  return kind.aside && json ? /** @type {FileKind} */ (limits.kinds.at(-1)) : kind;
+};
+
+/** @param {number} bytes */
+const megabytes = (bytes) => `${Math.ceil(bytes / MB)} MB`;
+
+/** @param {NamedFile[]} files */
+const bytesOf = (files) => files.reduce((sum, { file }) => sum + file.size, 0);
+
+// fits tells whether a file is taken, false where it is left out. One that is too large
+// is an error in words.
+/** @param {NamedFile} one @param {boolean} alone */
+const fits = async (one, alone) => {
+  const { name, file } = one;
+  let kind = kindByName(name);
+  if (file.size <= kind.bytes) return true;
+  kind = await kindByHead(one, kind);
+  if (file.size <= kind.bytes) return true;
+  if (kind.aside && !alone) return false;
+  throw `${name} has ${megabytes(file.size)}. ${kind.words}`;
+};
+
+// fitTogether refuses files of a kind that are one chart and too large together.
+/** @param {FileKind} kind @param {NamedFile[]} found */
+const fitTogether = async (kind, found) => {
+  let files = found.filter(({ name }) => kindByName(name) === kind);
+  if (bytesOf(files) <= kind.bytes) return;
+  const kinds = await Promise.all(files.map((one) => kindByHead(one, kind)));
+  files = files.filter((_, i) => kinds[i] === kind);
+  if (bytesOf(files) > kind.bytes) throw `${files[0].name} and ${files.length - 1} more have ${megabytes(bytesOf(files))} together. ${kind.words}`;
+};
+
+// fitting are the files but for those that are left out.
+/** @param {NamedFile[]} found */
+const fitting = async (found) => {
+  if (bytesOf(found) > limits.together.bytes) throw `They have ${megabytes(bytesOf(found))} together. ${limits.together.words}`;
+  /** @type {NamedFile[]} */
+  const out = [];
+  for (const one of found) if (await fits(one, found.length === 1)) out.push(one);
+  for (const kind of limits.kinds) if (kind.sum) await fitTogether(kind, out);
+  return out;
 };
 
 /** @param {NamedFile[]} found */
-const taken = async (found) => {
-  const bytes = found.reduce((sum, { file }) => sum + file.size, 0);
-  if (bytes > MOST_BYTES) {
-    throw `They have ${Math.ceil(bytes / 1024 / 1024)} MB together, and 256 MB are read at once. Open them in parts.`;
-  }
-  for (const one of found) await fits(one);
-  return Promise.all(
-    found.map(async ({ name, file }) => {
+const taken = async (found) =>
+  Promise.all(
+    (await fitting(found)).map(async ({ name, file }) => {
       try {
         return { name, data: new Uint8Array(await file.arrayBuffer()) };
       } catch (problem) {
@@ -34,7 +76,6 @@ const taken = async (found) => {
       }
     }),
   );
-};
 /** @param {Iterable<File>} files */
 const read = (files) => taken([...files].map((file) => ({ name: file.name, file })));
 
@@ -49,7 +90,7 @@ const readFolders = async (entries) => {
   const walk = async (entry, within) => {
     if (entry.isFile) {
       if (within && !chartLike.test(entry.name)) return;
-      if (found.length >= MOST_FILES) throw `The folder holds more than ${MOST_FILES} files that may be charts. Open it in parts.`;
+      if (found.length >= limits.files) throw `The folder holds more than ${limits.files} files that may be charts. Open it in parts.`;
       const file = await new Promise((done, fail) => entry.file(done, fail)).catch((problem) => {
         throw `${entry.name} cannot be read (${problem.name}). Copy it to this device and try again.`;
       });
@@ -161,6 +202,9 @@ const onKey = (take) => {
 const onOffline = (take) => runs().then(take);
 
 export const device = {
+  // The program says at its start how large files may be.
+  /** @param {string} text */
+  limitFiles: (text) => void (limits = JSON.parse(text)),
   save,
   pick,
   onFiles,

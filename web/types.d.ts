@@ -484,6 +484,20 @@ interface NamedFile {
   name: string;
   file: File;
 }
+// How large files may be: engine.FileLimits.
+interface FileKind {
+  names: string;
+  begins?: string;
+  bytes: number;
+  sum?: boolean;
+  aside?: boolean;
+  words: string;
+}
+interface FileLimits {
+  files: number;
+  together: FileKind;
+  kinds: FileKind[];
+}
 interface ReadFile {
   name: string;
   data: Uint8Array;

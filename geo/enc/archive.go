@@ -87,7 +87,7 @@ func (j *job) wanted(archive string, entries []*zip.File) (out []*zip.File) {
 			j.say(chart.Message{Level: chart.Warning, Code: "W-ZIP", File: archive, Path: name, Found: "an archive within the archive, which is not looked into", Wanted: "files of cells; unpack it first"})
 		case library.NamesOtherProduct(name):
 			j.passOver(library.BaseName(name), "in "+archive)
-		case wantedName(name), library.NamesNumbered(name), j.apart && library.NamesText(name) && entry.UncompressedSize64 <= mostText:
+		case wantedName(name), library.NamesNumbered(name), j.apart && library.NamesText(name) && entry.UncompressedSize64 <= MaxText:
 			out = append(out, entry)
 		}
 	}

@@ -12,9 +12,9 @@ import (
 	"keelroom/geo/library"
 )
 
-// mostText is the most bytes of a text that is taken with a cell; longer ones are
+// MaxText is the most bytes of a text that is taken with a cell; longer ones are
 // left out.
-const mostText = 1 << 18
+const MaxText = 1 << 18
 
 // mostTexts bounds all texts: one from a folder above many cells comes with each.
 const mostTexts = 1 << 24
@@ -66,7 +66,7 @@ func (j *job) sorted(files []layer.File) (sorted []library.CellFile, err error) 
 // textsOf are the texts that came with the files of a cell, as far as there is room.
 func (j *job) textsOf(cell string, files []*file) (texts []library.CellFile) {
 	for _, t := range j.texts {
-		if len(t.Data) > mostText || bytes.IndexByte(t.Data, 0) >= 0 ||
+		if len(t.Data) > MaxText || bytes.IndexByte(t.Data, 0) >= 0 ||
 			!slices.ContainsFunc(files, func(f *file) bool { return holds(folderOf(t.Name), folderOf(f.path)) }) {
 			continue
 		}

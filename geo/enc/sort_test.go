@@ -121,7 +121,7 @@ func TestSort(t *testing.T) {
 		{"two bases", []layer.File{squareCell(old, nil), base}, []string{itself}, []string{"E-CELL XX5INVNT.000"}},
 		{"a cancellation", []layer.File{updateAs(cancel, func(*writer) {})}, []string{"XX5INVNT cancelled/XX5INVNT.003 0.3 cancellation"}, nil},
 		{"texts", []layer.File{zipOf(t, called("ENC_ROOT/XX5INVNT/XX5INVNT.000", base), text("ENC_ROOT/README.TXT"), text("ENC_ROOT/XX5INVNT/XX000001.TXT"), text("ENC_ROOT/OTHER/XX000002.TXT"),
-			layer.File{Name: "ENC_ROOT/BINARY.TXT", Data: []byte("a\x00b")}, layer.File{Name: "ENC_ROOT/LONG.TXT", Data: bytes.Repeat([]byte("x"), mostText+1)})},
+			layer.File{Name: "ENC_ROOT/BINARY.TXT", Data: []byte("a\x00b")}, layer.File{Name: "ENC_ROOT/LONG.TXT", Data: bytes.Repeat([]byte("x"), MaxText+1)})},
 			[]string{itself, "XX5INVNT README.TXT .0 text", "XX5INVNT XX000001.TXT .0 text"}, nil},
 		{"damaged", []layer.File{called("XX5INVNT.000", layer.File{Data: base.Data[:300]}), one}, []string{"XX5INVNT XX5INVNT.001 2.1"}, []string{"E-CELL XX5INVNT.000"}},
 		{"as the catalogue states, and not", []layer.File{base, one, catalogueFile("CATALOG.031", entry{"XX5INVNT.000", crcOf(base)}, entry{"XX5INVNT.001", "00000001"}, entry{"XX5INVNT.002", ""})},
