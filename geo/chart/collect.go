@@ -83,6 +83,9 @@ func (q *Query) collectSegment(feature int32, g segment, wide Span, near, length
 	w := q.of(feature)
 	wide.DistM = distance(g.a, g.b, length)
 	w.wide = append(w.wide, wide)
+	if q.disc != nil {
+		q.disc.keep(q.chart.features[feature], g)
+	}
 	if from, to, ok := within(g.a, g.b, near, length); ok {
 		w.near = append(w.near, Span{from, to, wide.DistM})
 	}
@@ -100,6 +103,9 @@ func (q *Query) collectPoint(p *Piece, f *Feature, c chunk, near, wide float64) 
 	w := q.of(c.feature)
 	span := Span{from, to, pointDistance(a, p.LengthM)}
 	w.wide = append(w.wide, span)
+	if q.disc != nil {
+		q.disc.keep(f, segment{a, a})
+	}
 	s := Sounding{At: f.Coords[c.first], Wide: span, DepthM: Unknown}
 	if from, to, ok := within(a, a, near, p.LengthM); ok {
 		s.Near, s.InCorridor = Span{from, to, span.DistM}, true

@@ -64,7 +64,8 @@ type Query struct {
 	work  []found // what the running search has met; its slices are used again
 	spans []Span  // room for the spans of one answer
 	cuts  []float64
-	looks int // runs of boundary looked at by markInside, a measure of work
+	disc  *discWork // nil but while a disc is looked at
+	looks int       // runs of boundary looked at by markInside, a measure of work
 }
 
 type found struct {

@@ -1,0 +1,118 @@
+package chart
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+)
+
+// Disc is all that lies in a disc about a place: the water that a boat at anchor may
+// come to lie in. Nothing of it depends on a polygon of the disc.
+type Disc struct {
+	Things []InDisc
+	// Unknown is where no set has data, or a chart that should describe the water
+	// does not; nil where all of the disc is known.
+	Unknown *Seen
+}
+
+// InDisc is a feature that lies in a disc.
+type InDisc struct {
+	*Feature
+	Seen
+	// Soundings of a SOUNDG feature, one by one; Seen has them all.
+	Soundings []SeenSounding
+}
+
+// SeenSounding is one depth of a SOUNDG feature.
+type SeenSounding struct {
+	DepthM float64
+	At     Coord
+	Seen
+}
+
+// discWork is what a search in a disc has met of each feature.
+type discWork struct {
+	segments map[*Feature][]segment
+}
+
+// Disc gives all that lies within so many metres of a place, dangers and what was left
+// out as so much larger as they must be kept off. Charts of smaller scale count where
+// the larger ones do not cover the whole disc, as along a track.
+func (q *Query) Disc(at orb.Point, radiusM, hazardM float64) Disc {
+	p := NewPiece(at, at)
+	radiusM, hazardM = positive(radiusM), positive(hazardM)
+	q.disc = &discWork{map[*Feature][]segment{}}
+	met := q.Along(p, Reach{HalfM: radiusM, HazardM: hazardM, CloseM: radiusM})
+	work := q.disc
+	q.disc = nil
+	view := discView{radiusM * p.scaleWithin(radiusM), hazardM * p.scaleWithin(radiusM)}
+	d := Disc{Things: make([]InDisc, 0, len(met.Hits))}
+	for i := range met.Hits {
+		if h := &met.Hits[i]; len(h.Near) > 0 {
+			if t, ok := view.thing(&p, h, work.segments[h.Feature]); ok {
+				d.Things = append(d.Things, t)
+			}
+		}
+	}
+	if len(met.Outside)+len(met.Untiled) > 0 {
+		d.Unknown = q.unknownIn(&p, work, view)
+	}
+	return d
+}
+
+// discView is a disc in its piece's frame.
+type discView struct{ radiusM, hazardM float64 }
+
+// off is by how much a feature counts as larger than it is.
+func (v discView) off(f *Feature) float64 {
+	if f.Class.Danger() || f.Class == refusedArea {
+		return v.hazardM + resolutionM
+	}
+	return resolutionM
+}
+
+// thing is a feature as it lies in the disc, if it does: features that are looked for
+// farther off may not.
+func (v discView) thing(p *Piece, h *Hit, segments []segment) (InDisc, bool) {
+	t := InDisc{Feature: h.Feature, Seen: v.seen(v.off(h.Feature), len(h.Inside) > 0, segments)}
+	for _, s := range h.Soundings {
+		at := p.frame(s.At)
+		if one := v.seen(resolutionM, false, []segment{{at, at}}); len(one.Bearings) > 0 {
+			t.Soundings = append(t.Soundings, SeenSounding{DepthM: s.DepthM, At: s.At, Seen: one})
+		}
+	}
+	return t, len(t.Bearings) > 0
+}
+
+// seen is how a thing of some segments lies in the disc.
+func (v discView) seen(offM float64, holds bool, segments []segment) Seen {
+	s := Seen{DistM: math.Inf(1), offM: offM, holds: holds}
+	var arcs []geo.Arc
+	for _, g := range segments {
+		arcs = append(arcs, s.reaches(g, v.radiusM)...)
+	}
+	s.Bearings = geo.MergeArcs(arcs...)
+	if holds {
+		s.DistM, s.Bearings = 0, geo.WholeCircle()
+	}
+	return s
+}
+
+// unknownIn is where nothing is known in the disc: beyond the edges of what is, and
+// all of it where the place itself lies beyond them.
+func (q *Query) unknownIn(p *Piece, work *discWork, v discView) *Seen {
+	var edges []segment
+	for f, list := range work.segments {
+		if f.Class == gapCover || f.Class == gapTiles {
+			edges = append(edges, list...)
+		}
+	}
+	here := len(q.bare(p, []Span{{}}, q.tiled)) > 0
+	s := v.seen(resolutionM, here, edges)
+	return &s
+}
+
+// keep notes a part of a feature.
+func (w *discWork) keep(f *Feature, g segment) { w.segments[f] = append(w.segments[f], g) }
