@@ -28,6 +28,8 @@ type stayCheck struct {
 	least                 *sum          // the least clearance that any finding counts
 	worst                 plan.Severity // of the findings about the stay itself
 	looked                []time.Time   // see times
+	bedMemo               *bed
+	pullMemo              *pull
 }
 
 // checkStays checks every stay.
@@ -52,10 +54,7 @@ func (c *checker) checkStaysAt(leg int) {
 func (c *checker) checkStay(index int) {
 	c.lying = index + 1
 	defer func() { c.lying = 0 }()
-	s := &stayCheck{checker: c, stop: &c.track.Stops[index], worst: plan.Note}
-	s.index = c.lastLegOf(s.stop.Route)
-	s.leg = c.track.Legs[s.index].Number
-	s.met = c.metAt(s.stop.Stay.At, c.reach(c.plan.Margins.CorridorSlowM))
+	s := c.newStay(index)
 	s.out = plan.StayResult{Name: s.stop.Stay.Name, Leg: s.leg, Arrive: ptr(s.stop.Arrive), Until: ptr(s.stop.Stay.Until), At: s.stop.Stay.At, RodeM: s.stop.Stay.RodeM}
 	s.rodeAboard()
 	s.sea()
@@ -66,6 +65,15 @@ func (c *checker) checkStay(index int) {
 	c.report.Stays = append(c.report.Stays, s.out)
 	c.leasts = append(c.leasts, s.leastOf())
 	c.stayWorst = append(c.stayWorst, s.worst)
+}
+
+// newStay is a stay that nothing is known of yet but what lies about her.
+func (c *checker) newStay(index int) *stayCheck {
+	s := &stayCheck{checker: c, stop: &c.track.Stops[index], worst: plan.Note}
+	s.index = c.lastLegOf(s.stop.Route)
+	s.leg = c.track.Legs[s.index].Number
+	s.met = c.metAt(s.stop.Stay.At, c.reach(c.plan.Margins.CorridorSlowM))
+	return s
 }
 
 // leastOf is the stay's least clearance for the headline.

@@ -1,5 +1,7 @@
 package plan
 
+import "math"
+
 // Boat is the boat as she is loaded for the day.
 type Boat struct {
 	Name        string
@@ -39,13 +41,15 @@ func DefaultBoat() Boat {
 }
 
 // Windage returns the area that the wind takes hold of, in square metres: as
-// stated, else beam × 1.8 m; ok is false where neither is known.
+// stated, else beam × 1.8 m, or beam × 0.23 of the length where that is more; ok is
+// false where it is not stated and her beam or length is not known. The default is
+// fitted to published loads, see rode.WindLoadN.
 func (b *Boat) Windage() (m2 float64, ok bool) {
 	switch {
 	case b.WindageM2 != nil:
 		return *b.WindageM2, true
-	case b.BeamM != nil:
-		return *b.BeamM * 1.8, true
+	case b.BeamM != nil && b.LengthM != nil:
+		return *b.BeamM * math.Max(1.8, 0.23**b.LengthM), true
 	}
 	return 0, false
 }

@@ -56,9 +56,16 @@ func TestUnknownStaysUnknown(t *testing.T) {
 		t.Error("windage without beam")
 	}
 	b.BeamM = new(2.5)
-	if m2, ok := b.Windage(); !ok || m2 != 4.5 {
-		t.Errorf("windage %v; 2.5 m × 1.8 m = 4.5 m² is wanted", m2)
+	if _, ok := b.Windage(); ok {
+		t.Error("windage without length")
 	}
+	for length, want := range map[float64]float64{6: 4.5, 10: 5.75} { // 2.5 × 1.8, 2.5 × 2.3
+		b.LengthM = &length
+		if m2, ok := b.Windage(); !ok || math.Abs(m2-want) > 1e-12 {
+			t.Errorf("windage %v of %v m; %v m² is wanted", m2, length, want)
+		}
+	}
+	b.LengthM, b.BeamM = nil, nil
 	f := &Fuel{TankL: new(300.0)}
 	if _, ok := f.ReserveL(); ok {
 		t.Error("a reserve of an unknown tank")
