@@ -1,7 +1,6 @@
 package gpx
 
 import (
-	"encoding/xml"
 	"errors"
 	"fmt"
 	"strconv"
@@ -17,10 +16,10 @@ import (
 // leftOut is said in the file, as nothing in it shows that there was more.
 const leftOut = "Only waypoints are in this file: no depths, dangers, zones, tide or speeds. The legs between them were checked, if at all, for one boat at one time."
 
-// The elements in the order that the schema demands.
+// The elements in the order that the schema demands. The tags are for tests, which
+// read the document back.
 type (
 	document struct {
-		XMLName   xml.Name   `xml:"http://www.topografix.com/GPX/1/1 gpx"`
 		Version   string     `xml:"version,attr"`
 		Creator   string     `xml:"creator,attr"`
 		Metadata  metadata   `xml:"metadata"`
@@ -66,11 +65,7 @@ func Encode(p *plan.Plan, made time.Time) ([]byte, error) {
 	case len(doc.Routes) == 0:
 		return nil, errors.New("there is no route to write: draw one first")
 	}
-	b, err := xml.MarshalIndent(&doc, "", " ")
-	if err != nil {
-		return nil, fmt.Errorf("the routes cannot be written: %w", err)
-	}
-	return append(append([]byte(xml.Header), b...), '\n'), nil
+	return doc.text(), nil
 }
 
 type writer struct {

@@ -1,10 +1,11 @@
 // Command slim puts go-app for the browser together: the module's files without
-// its server's, and one file of ours in their place. The folder _go-app holds that
-// file and says what differs, and why. Nothing of the module's text is changed.
+// its server's and some that this app does not need, and files of ours in their
+// place. The folder _go-app holds those and says what differs, and why. Nothing of
+// the module's text is changed.
 //
 // usage: slim FOLDER
 //
-// It writes FOLDER/go-app, FOLDER/browser.mod and FOLDER/browser.sum, for
+// It writes FOLDER/go-app, FOLDER/uuid, FOLDER/browser.mod and FOLDER/browser.sum, for
 // `go build -modfile=FOLDER/browser.mod`. Everything else builds with go.mod and
 // the module as it is.
 package main
@@ -27,16 +28,30 @@ const (
 	within = "pkg/app"
 )
 
-// serverFiles are left out, with the SHA-256 of each as server_js.go stands for it.
-var serverFiles = map[string]string{
+// left are the files that are left out, with the SHA-256 of each as our files stand
+// for it.
+var left = map[string]string{
+	"pkg/app/crypto.go":   "c0fc14126207dc9fa15fb8869bd882874486654919835dc35d5bef8a6122aa97",
 	"pkg/app/http.go":     "0601189a9f611378e9b24ab4bdf42780a03cbf95c1bbebd4171b523ddbe9a32d",
 	"pkg/app/resource.go": "6b52ab4ec2f4171d403384bffe159e9ec22699933e768ef5868f2851a1b84baa",
+	"pkg/app/route.go":    "3252c7f2876cba69c3fbb203b0b4d5770ddd4651cdaf3ad69e5c33bfd1ccf5bd",
+	"pkg/app/state.go":    "b41c94e804ab69a8a6341d58c09ac79d8cc8b0022bddd6c74c0f107a9f31480b",
 }
 
-// inPlace is what takes the place of the server's files.
-//
-//go:embed _go-app/server_js.go
-var inPlace []byte
+// What takes the place of the files that are left out.
+var (
+	//go:embed _go-app/server_js.go
+	serverInPlace []byte
+	//go:embed _go-app/unused_js.go
+	unusedInPlace []byte
+)
+
+// The module that go-app makes random names with, and what takes its place: only
+// functions that this app does not call ask for such names.
+const uuid = "github.com/google/uuid"
+
+//go:embed _go-app/uuid/uuid.go
+var uuidInPlace []byte
 
 func main() {
 	if len(os.Args) != 2 {
@@ -64,7 +79,11 @@ func run(folder string) error {
 	if err := together(from, to); err != nil {
 		return err
 	}
-	return modfile(folder, to)
+	names := filepath.Join(filepath.Dir(to), "uuid")
+	if err := writeUUID(names); err != nil {
+		return err
+	}
+	return modfile(folder, map[string]string{module: to, uuid: names})
 }
 
 // find asks the go command where the module is, which it fetches if need be.
@@ -81,7 +100,8 @@ func find() (string, error) {
 	return strings.TrimSpace(string(out)), nil
 }
 
-// together writes the module without its server, with our file in its place.
+// together writes the module without the files that are left out, with ours in
+// their place.
 func together(from, to string) error {
 	if err := asKnown(from); err != nil {
 		return err
@@ -89,24 +109,39 @@ func together(from, to string) error {
 	if err := copyModule(from, to); err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(to, filepath.FromSlash(within), "server_js.go"), inPlace, 0o644)
+	for name, text := range map[string][]byte{"server_js.go": serverInPlace, "unused_js.go": unusedInPlace} {
+		if err := os.WriteFile(filepath.Join(to, filepath.FromSlash(within), name), text, 0o644); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
-// asKnown refuses a module whose server is another than the one that is replaced.
+func writeUUID(folder string) error {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return err
+	}
+	if err := os.WriteFile(filepath.Join(folder, "go.mod"), []byte("module "+uuid+"\n"), 0o644); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(folder, "uuid.go"), uuidInPlace, 0o644)
+}
+
+// asKnown refuses a module of which a file that is replaced is another.
 func asKnown(from string) error {
-	for _, name := range slices.Sorted(maps.Keys(serverFiles)) {
+	for _, name := range slices.Sorted(maps.Keys(left)) {
 		text, err := os.ReadFile(filepath.Join(from, filepath.FromSlash(name)))
 		if err != nil {
 			return err
 		}
-		if sum := fmt.Sprintf("%x", sha256.Sum256(text)); sum != serverFiles[name] {
+		if sum := fmt.Sprintf("%x", sha256.Sum256(text)); sum != left[name] {
 			return fmt.Errorf("%s of %s is another: its SHA-256 is %s; see wasm/slim/_go-app/README.md, then write the sum into wasm/slim/main.go", name, module, sum)
 		}
 	}
 	return nil
 }
 
-// copyModule copies what is needed to build, but for the server: Go files of the
+// copyModule copies what is needed to build, but for what is left out: Go files of the
 // module's packages, its go.mod and its licence.
 func copyModule(from, to string) error {
 	return filepath.WalkDir(from, func(path string, entry fs.DirEntry, err error) error {
@@ -117,7 +152,7 @@ func copyModule(from, to string) error {
 		if err != nil {
 			return err
 		}
-		if _, isServer := serverFiles[filepath.ToSlash(rel)]; isServer {
+		if _, isLeft := left[filepath.ToSlash(rel)]; isLeft {
 			return nil
 		}
 		data, err := os.ReadFile(path)
@@ -137,21 +172,10 @@ func needed(name string) bool {
 	return isGo || name == "go.mod" || name == "go.sum" || strings.HasPrefix(name, "LICENSE")
 }
 
-// modfile writes the go.mod that takes the copy. It names the copy from where
-// go.mod is: the name goes into the program, which must not tell of the machine
+// modfile writes the go.mod that takes the copies. It names them from where
+// go.mod is: the names go into the program, which must not tell of the machine
 // that built it, nor differ from one to the next.
-func modfile(folder, to string) error {
-	root, err := os.Getwd()
-	if err != nil {
-		return err
-	}
-	to, err = filepath.Rel(root, to)
-	if err != nil {
-		return err
-	}
-	if to = filepath.ToSlash(to); !strings.HasPrefix(to, "../") {
-		to = "./" + to
-	}
+func modfile(folder string, copies map[string]string) error {
 	mod, err := os.ReadFile("go.mod")
 	if err != nil {
 		return err
@@ -160,9 +184,31 @@ func modfile(folder, to string) error {
 	if err != nil {
 		return err
 	}
-	mod = append(mod, []byte(fmt.Sprintf("\nreplace %s => %q\n", module, to))...)
+	for _, name := range slices.Sorted(maps.Keys(copies)) {
+		to, err := fromHere(copies[name])
+		if err != nil {
+			return err
+		}
+		mod = fmt.Appendf(mod, "\nreplace %s => %q\n", name, to)
+	}
 	if err := os.WriteFile(filepath.Join(folder, "browser.mod"), mod, 0o644); err != nil {
 		return err
 	}
 	return os.WriteFile(filepath.Join(folder, "browser.sum"), sum, 0o644)
+}
+
+// fromHere is a folder's path as a module file names it.
+func fromHere(folder string) (string, error) {
+	here, err := os.Getwd()
+	if err != nil {
+		return "", err
+	}
+	to, err := filepath.Rel(here, folder)
+	if err != nil {
+		return "", err
+	}
+	if to = filepath.ToSlash(to); !strings.HasPrefix(to, "../") {
+		to = "./" + to
+	}
+	return to, nil
 }

@@ -12,9 +12,10 @@ import (
 
 var replacement = regexp.MustCompile(`(?m)^replace \S+ => "(.*)"$`)
 
-// The browser's program built with the copy links no server and no TLS; with the
-// module as it is it links both.
-func TestCopyHasNoServer(t *testing.T) {
+// The browser's program built with the copies links no server, no TLS and nothing
+// else of what only the files left out want; with the modules as they are it links
+// all of it.
+func TestCopyLinksLess(t *testing.T) {
 	t.Chdir("../..")
 	folder := filepath.Join(t.TempDir(), "a folder")
 	if err := os.MkdirAll(folder, 0o755); err != nil {
@@ -27,8 +28,14 @@ func TestCopyHasNoServer(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if named := replacement.FindSubmatch(mod); named == nil || !strings.HasPrefix(string(named[1]), ".") {
-		t.Errorf("the copy is not named from where go.mod is: %s", mod)
+	named := replacement.FindAllSubmatch(mod, -1)
+	if len(named) != 2 {
+		t.Errorf("%d modules are replaced", len(named))
+	}
+	for _, n := range named {
+		if !strings.HasPrefix(string(n[1]), ".") {
+			t.Errorf("the copy is not named from where go.mod is: %s", mod)
+		}
 	}
 	for _, test := range []struct {
 		flags []string
@@ -46,7 +53,7 @@ func TestCopyHasNoServer(t *testing.T) {
 		if !strings.Contains(deps, "\nkeelroom/app/screen\n") {
 			t.Fatalf("%v: the app itself is not listed", test.flags)
 		}
-		for _, name := range []string{"net/http", "crypto/tls"} {
+		for _, name := range []string{"net/http", "crypto/tls", "regexp", "crypto/aes", "crypto/rand", "math/big"} {
 			if got := strings.Contains(deps, "\n"+name+"\n"); got != test.want {
 				t.Errorf("%v: %s linked: %v, want %v", test.flags, name, got, test.want)
 			}
@@ -57,7 +64,7 @@ func TestCopyHasNoServer(t *testing.T) {
 	}
 }
 
-// A module whose server is another than expected is refused, not built by halves.
+// A module of which a file that is replaced is another than expected is refused, not built by halves.
 func TestOtherModuleIsRefused(t *testing.T) {
 	for name, files := range map[string]map[string]string{
 		"another server": {"http.go": "package app\n", "resource.go": "package app\n"},
@@ -82,26 +89,19 @@ func TestOtherModuleIsRefused(t *testing.T) {
 	}
 }
 
-// The copy is the module's files as they are, but for the server's, which are not
-// there, and for ours, whose functions are the server's word for word.
+// The copy is the module's files as they are, but for those left out, which are not
+// there, and for ours.
 func TestWhatDiffers(t *testing.T) {
 	t.Chdir("../..")
-	from, err := find()
-	if err != nil {
-		t.Fatal(err)
-	}
-	to := filepath.Join(t.TempDir(), "copy")
-	if err := together(from, to); err != nil {
-		t.Fatal(err)
-	}
-	for name := range serverFiles {
+	from, to := copied(t)
+	for name := range left {
 		if _, err := os.Stat(filepath.Join(to, filepath.FromSlash(name))); err == nil {
 			t.Errorf("%s is there", name)
 		}
 	}
 	same := 0
-	err = filepath.WalkDir(to, func(path string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() || entry.Name() == "server_js.go" {
+	err := filepath.WalkDir(to, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || entry.Name() == "server_js.go" || entry.Name() == "unused_js.go" {
 			return err
 		}
 		rel, _ := filepath.Rel(to, path)
@@ -115,8 +115,27 @@ func TestWhatDiffers(t *testing.T) {
 	if err != nil || same < 40 {
 		t.Errorf("%d files are the module's, %v", same, err)
 	}
+}
+
+func copied(t *testing.T) (from, to string) {
+	t.Helper()
+	from, err := find()
+	if err != nil {
+		t.Fatal(err)
+	}
+	to = filepath.Join(t.TempDir(), "copy")
+	if err := together(from, to); err != nil {
+		t.Fatal(err)
+	}
+	return from, to
+}
+
+// Functions in the place of the server's are the module's, word for word.
+func TestFunctionsAreTheServers(t *testing.T) {
+	t.Chdir("../..")
+	from, _ := copied(t)
 	originals := read(t, filepath.Join(from, "pkg", "app", "resource.go"))
-	functions := regexp.MustCompile(`(?ms)^func .*?^}$`).FindAllString(string(inPlace), -1)
+	functions := regexp.MustCompile(`(?ms)^func .*?^}$`).FindAllString(string(serverInPlace), -1)
 	if len(functions) != 3 {
 		t.Errorf("%d functions", len(functions))
 	}
@@ -124,6 +143,32 @@ func TestWhatDiffers(t *testing.T) {
 		if !strings.Contains(originals, "\n"+f+"\n") {
 			t.Errorf("not word for word: %s", f)
 		}
+	}
+}
+
+// What is left out besides the server is called by nothing of this app's: state
+// kept by the module, encryption, routes by pattern, names of devices.
+func TestNothingLeftOutIsCalled(t *testing.T) {
+	t.Chdir("../..")
+	calls := regexp.MustCompile(`\.(ObserveState|GetState|SetState|DelState|Encrypt|Decrypt|DeviceID|RouteWithRegexp|PersistWithEncryption)\(`)
+	seen := 0
+	for _, folder := range []string{"app", "wasm"} {
+		err := filepath.WalkDir(folder, func(path string, entry fs.DirEntry, err error) error {
+			if err != nil || !strings.HasSuffix(path, ".go") || strings.Contains(path, "wasm/slim") {
+				return err
+			}
+			seen++
+			if call := calls.FindString(read(t, path)); call != "" {
+				t.Errorf("%s calls %s, which is left out: see wasm/slim/_go-app", path, call)
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if seen < 100 {
+		t.Errorf("%d files were looked at", seen)
 	}
 }
 
