@@ -206,7 +206,8 @@ func TestReportsOfASessionAreThoseOfFreshChecks(t *testing.T) {
 
 // alone are the changes that no plan allows without another one.
 var alone = []string{"plan.Version", "plan.Private[].Role", "plan.Tide.Z0M?", "plan.Tide.LevelM?", "plan.Tide.Events+", "plan.Wind<>", "plan.Swell<>", "plan.Stream<>",
-	"plan.Parts+", "plan.Parts<>", "plan.Parts[].Route?", "plan.Parts[].Route.SpeedsKn-", "plan.Parts[].Stay.SoundedAt?"}
+	"plan.Parts+", "plan.Parts<>", "plan.Parts[].Route?", "plan.Parts[].Route.SpeedsKn-", "plan.Parts[].Stay.SoundedAt?",
+	"plan.Boat.Rode.ChainM?", "plan.Boat.Rode.ChainKgPerM?", "plan.Boat.Rode.MarksM<>"}
 
 func TestReportsFollowEveryMember(t *testing.T) {
 	for seed := range int64(1) {
@@ -237,6 +238,10 @@ func (ru *reuser) enrich() {
 	p.Private = append(privateAlong(p)[2:], ru.unreadMark())
 	if s := p.Stays()[0]; s.Kind == plan.AtAnchor {
 		s.SoundedM, s.SoundedAt = ptr(9.0), ptr(s.Until.Add(-time.Hour))
+		s.Dropped = &plan.Dropped{Time: s.Until.Add(-2 * time.Hour), At: s.At}
+	}
+	if p.Boat.Rode != nil {
+		p.Boat.Rode.MarksM = []float64{10, 20}
 	}
 	for range p.Parts[0].Route.Legs() {
 		p.Parts[0].Route.SpeedsKn = append(p.Parts[0].Route.SpeedsKn, 12)

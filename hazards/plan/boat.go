@@ -1,6 +1,9 @@
 package plan
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Boat is the boat as she is loaded for the day.
 type Boat struct {
@@ -26,6 +29,8 @@ type Boat struct {
 	HoldingN    *float64 // what her anchor holds; nil is unknown
 	Fuel        *Fuel    // nil is unknown
 	Rode        *Rode    // nil is unknown
+	// DeviceFromBowM is how far behind the bow the device lies that watches the anchor.
+	DeviceFromBowM float64
 
 	kept
 }
@@ -78,6 +83,7 @@ func (b *Boat) fields() []field {
 		optional("holding_n", &b.HoldingN, numberRange{1, 1e7, "newtons"}),
 		nested("fuel", &b.Fuel, func() Fuel { return Fuel{} }),
 		nested("rode", &b.Rode, DefaultRode),
+		number("device_from_bow_m", &b.DeviceFromBowM, 0, numberRange{0, 100, "metres"}),
 	}
 }
 
@@ -144,6 +150,9 @@ type Rode struct {
 	ChainKgPerM *float64 // nil is unknown
 	RopeM       float64
 	BowRollerM  float64 // above the water
+	// MarksM are the lengths at which her chain and rope are marked, from the anchor;
+	// none: not marked, or not known.
+	MarksM []float64
 
 	kept
 }
@@ -153,9 +162,55 @@ func DefaultRode() Rode { return Rode{BowRollerM: 1.0} }
 
 func (r *Rode) fields() []field {
 	return []field{
-		optional("chain_m", &r.ChainM, numberRange{0, 1000, "metres"}),
-		optional("chain_kg_per_m", &r.ChainKgPerM, numberRange{0.1, 100, "kilograms a metre"}),
+		r.half("chain_m", optional("chain_m", &r.ChainM, numberRange{0, 1000, "metres"}), r.noLength),
+		r.half("chain_kg_per_m", optional("chain_kg_per_m", &r.ChainKgPerM, numberRange{0.1, 100, "kilograms a metre"}), r.noWeight),
 		number("rope_m", &r.RopeM, 0, numberRange{0, 2000, "metres"}),
 		number("bow_roller_m", &r.BowRollerM, 1.0, numberRange{0, 10, "metres"}),
+		r.marks(),
 	}
+}
+
+// half adds to a field what a rode lacks, which is no rode to check: a plan with it can be
+// opened and worked on.
+func (r *Rode) half(key string, f field, lacks func() string) field {
+	value := f.check
+	f.check = func(c *checker) {
+		value(c)
+		if msg := lacks(); msg != "" {
+			c.incomplete(key, msg)
+		}
+	}
+	return f
+}
+
+func (r *Rode) noLength() string {
+	switch {
+	case r.ChainM == nil:
+		return "missing; the metres of chain aboard are wanted, 0 where all of the rode is rope"
+	case *r.ChainM == 0 && r.RopeM == 0:
+		return "no chain, and no rope in rope_m; the length of one of them is wanted, or a boat without rode"
+	}
+	return ""
+}
+
+// noWeight names the weights of common chain, from makers' tables to DIN 766.
+func (r *Rode) noWeight() string {
+	if r.ChainM == nil || !(*r.ChainM > 0) || r.ChainKgPerM != nil {
+		return ""
+	}
+	return "missing; what a metre of the chain weighs is wanted: of 6 mm about 0.8 kg, of 8 mm 1.4, of 10 mm 2.2, of 12 mm 3.1"
+}
+
+func (r *Rode) marks() field {
+	f := numbers("marks_m", &r.MarksM, numberRange{0.1, 3000, "metres"})
+	value := f.check
+	f.check = func(c *checker) {
+		value(c)
+		for i := 1; i < len(r.MarksM); i++ {
+			if r.MarksM[i] <= r.MarksM[i-1] {
+				c.wrong(fmt.Sprintf("marks_m[%d]", i), said(r.MarksM[i])+" is not beyond the mark before it, "+said(r.MarksM[i-1])+"; metres from the anchor that increase are wanted")
+			}
+		}
+	}
+	return f
 }

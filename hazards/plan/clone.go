@@ -40,6 +40,7 @@ func (p Part) Clone() Part {
 	if s := p.Stay; s != nil {
 		c := *s
 		c.RodeM, c.SoundedM, c.SoundedAt = copied(s.RodeM), copied(s.SoundedM), copied(s.SoundedAt)
+		c.Dropped = copied(s.Dropped)
 		p.Stay = &c
 	}
 	return p
@@ -55,7 +56,7 @@ func (b *Boat) clone() Boat {
 		f.TankL, f.InTankL, f.Reserve, f.Burn = copied(f.TankL), copied(f.InTankL), copied(f.Reserve), slices.Clone(f.Burn)
 	}
 	if c.Rode = copied(b.Rode); c.Rode != nil {
-		c.Rode.ChainM, c.Rode.ChainKgPerM = copied(c.Rode.ChainM), copied(c.Rode.ChainKgPerM)
+		c.Rode.ChainM, c.Rode.ChainKgPerM, c.Rode.MarksM = copied(c.Rode.ChainM), copied(c.Rode.ChainKgPerM), slices.Clone(c.Rode.MarksM)
 	}
 	return c
 }

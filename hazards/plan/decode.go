@@ -155,6 +155,13 @@ func (d *decoder) member(k *kept, f field) error {
 		return d.r.Null()
 	}
 	k.add(f.key, geojson.Value{Kind: f.kind})
+	if f.texted != nil && d.r.Kind() == geojson.String {
+		v, err := d.r.Value()
+		if err == nil {
+			err = d.r.Err("%s", f.texted(v.Str))
+		}
+		return err
+	}
 	if err := d.r.Want(f.kind); err != nil {
 		return err
 	}

@@ -56,19 +56,25 @@ func (s *Stay) fields() []field {
 		moment("until", &s.Until),
 		choice("kind", &s.Kind, AtAnchor, AtAnchor, AtMooring, AtBerth),
 		optional("rode_m", &s.RodeM, numberRange{1, 1000, "metres"}),
-		checked(optional("sounded_m", &s.SoundedM, numberRange{0, 500, "metres"}), func() string {
+		inMetres(checked(optional("sounded_m", &s.SoundedM, numberRange{0, 200, "metres"}), func() string {
 			if s.SoundedM != nil && s.SoundedAt == nil {
 				return "a sounding without sounded_at; its time is wanted, for the height of tide then"
 			}
 			return ""
-		}),
+		}), &s.SoundedM),
+		notInMetres("sounded_ft", "feet", 0.3048), notInMetres("sounded_fm", "fathoms", 1.8288),
 		checked(maybe("sounded_at", &s.SoundedAt), func() string {
 			if s.SoundedAt != nil && s.SoundedM == nil {
 				return "the time of a sounding without sounded_m; the depth is wanted"
 			}
 			return ""
 		}),
+		nested("anchor_dropped", &s.Dropped, func() Dropped { return Dropped{} }),
 	}
+}
+
+func (d *Dropped) fields() []field {
+	return []field{required(moment("time", &d.Time)), spot("position", &d.At)}
 }
 
 func (b *Berth) role() string             { return RoleBerth }

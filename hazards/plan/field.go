@@ -17,6 +17,7 @@ type field struct {
 	kind     geojson.Kind
 	set      func(v geojson.Value) (wrong string)  // takes a value of that kind
 	walk     func(d *decoder) error                // reads an object or list, instead of set
+	texted   func(s string) (wrong string)         // of a text in the place of a number, if more can be said of it
 	get      func(w *writer) (geojson.Value, bool) // what to write; false: not known
 	check    func(c *checker)                      // nil: anything goes
 	def      geojson.Value                         // not written unless the file had the member

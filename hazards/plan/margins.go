@@ -24,6 +24,7 @@ type Margins struct {
 	WindRoomDeg        float64
 	OpenFetchKm        float64
 	Scope              *float64 // as stated; see ScopeFor
+	PositionM          float64  // how well the place of an anchor is known
 
 	kept
 }
@@ -34,7 +35,7 @@ func DefaultMargins() Margins {
 		UnderKeelM: 0.5, UnderKeelFastM: 1.0, ComfortDepthM: 3.0, AnchoredUnderKeelM: 1.0,
 		CorridorM: 25, CorridorSlowM: 8, HazardM: 10, BerthM: 150, MarkM: 200, MarkOffM: 10,
 		OverheadM: 0.5, TideM: 0.3, WaveFraction: 1.0, AnchoredSeaM: 0.3,
-		WindowMin: 45, WindRoomDeg: 30, OpenFetchKm: 20,
+		WindowMin: 45, WindRoomDeg: 30, OpenFetchKm: 20, PositionM: 10,
 	}
 }
 
@@ -89,5 +90,6 @@ func (m *Margins) fields() []field {
 		number("wind_room_deg", &m.WindRoomDeg, 30, numberRange{0, 180, "degrees"}),
 		number("open_fetch_km", &m.OpenFetchKm, 20, numberRange{0.1, 5000, "kilometres"}),
 		optional("scope", &m.Scope, numberRange{1, 30, ""}),
+		number("position_m", &m.PositionM, 10, metres(200)),
 	}
 }

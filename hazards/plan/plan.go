@@ -80,8 +80,17 @@ type Stay struct {
 	RodeM     *float64   // rode to be laid; nil is unknown
 	SoundedM  *float64   // what the echo sounder read, below the surface
 	SoundedAt *time.Time // when it read that; with SoundedM or not at all
+	Dropped   *Dropped   // where and when the anchor went down; nil: not known
 
 	origin
+}
+
+// Dropped is where and when an anchor went down.
+type Dropped struct {
+	Time time.Time
+	At   orb.Point
+
+	kept
 }
 
 // Berth sides.

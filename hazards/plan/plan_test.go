@@ -89,6 +89,8 @@ func TestExample(t *testing.T) {
 		{"length", *p.Boat.LengthM, 7.9}, {"air draught", *p.Boat.AirDraughtM, 2.3}, {"holding", *p.Boat.HoldingN, 3200.0},
 		{"hump", p.Boat.HumpM, 0.30}, {"in tank", *p.Boat.Fuel.InTankL, 210.5}, {"burn", p.Boat.Fuel.Burn[2].Lph, 38.0},
 		{"reserve", *p.Boat.Fuel.Reserve, 0.4}, {"chain", *p.Boat.Rode.ChainM, 45.0}, {"rope", p.Boat.Rode.RopeM, 20.0},
+		{"chain weight", *p.Boat.Rode.ChainKgPerM, 1.35}, {"marks", p.Boat.Rode.MarksM, []float64{10, 20, 32.5}}, {"device", p.Boat.DeviceFromBowM, 4.2}, {"position", p.Margins.PositionM, 12.0},
+		{"dropped at", p.Stays()[0].Dropped.Time, utc(10, 12)}, {"dropped", p.Stays()[0].Dropped.At, orb.Point{-36.10011, 43.18012}},
 		{"scope", *p.Margins.Scope, 4.0}, {"wave fraction", p.Margins.WaveFraction, 0.9}, {"mark off", p.Margins.MarkOffM, 12.5},
 		{"station", p.Tide.Station, "Farrow Quay (INVENTED)"}, {"form", p.Tide.Form(), Harmonic}, {"datum", p.Tide.DatumOf(), 23},
 		{"z0", *p.Tide.Z0M, 2.31}, {"M2", p.Tide.Constituents[0].AmplitudeM, 1.312}, {"S2", p.Tide.Constituents[1].PhaseDeg, 148.0},
@@ -145,6 +147,9 @@ func TestEditing(t *testing.T) {
 {"type": "Feature", "properties": {"role": "stay", "name": "Quay", "until": "2026-07-11T18:00:00Z", "kind": "berth"}, "geometry": {"type": "Point", "coordinates": [-36.2, 43.1]}},
 {"type": "Feature", "properties": {"role": "route"}, "geometry": {"type": "LineString", "coordinates": [[-36.2, 43.1], [-36.21, 43.1]]}}
 ],` + "\n\"drawn_with\""}},
+		"anchor dropped": {func(p *Plan) { p.Stays()[0].Dropped.At, p.Boat.Rode.MarksM = orb.Point{-36.1, 43.18}, []float64{15} },
+			[]string{`[-36.1001100, 43.1801200]`, `[-36.1, 43.18]`, `[10, 20, 32.5]`, `[15]`}},
+		"anchor weighed": {func(p *Plan) { p.Stays()[0].Dropped = nil }, []string{`, "anchor_dropped": {"time": "2026-07-11T10:12:00+00:00", "position": [-36.1001100, 43.1801200]}`, ``}},
 		"zone of the clock": {func(p *Plan) {
 			if err := p.SetZone("Etc/GMT+2"); err != nil {
 				panic(err)

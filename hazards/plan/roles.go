@@ -75,6 +75,9 @@ func (p *Plan) useUTC() {
 			times = append(times, part.Route.Depart)
 		} else if part.Stay != nil {
 			times = append(times, &part.Stay.Until, part.Stay.SoundedAt)
+			if d := part.Stay.Dropped; d != nil {
+				times = append(times, &d.Time)
+			}
 		}
 	}
 	for i := range p.Wind {

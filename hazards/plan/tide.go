@@ -206,6 +206,19 @@ func place(key string, p **orb.Point) field {
 	return f
 }
 
+// spot is a position that is there: longitude, latitude.
+func spot(key string, p *orb.Point) field {
+	at := p
+	f := required(place(key, &at))
+	read := f.walk
+	f.walk = func(d *decoder) error {
+		err := read(d)
+		*p = *at
+		return err
+	}
+	return f
+}
+
 // zoneName is the IANA name of a time zone that may be unknown.
 func zoneName(key string, p *string) field {
 	return checked(text(key, p), func() (wrong string) {
