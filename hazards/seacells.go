@@ -30,8 +30,7 @@ const seaMemoFor = 5 * time.Second
 // another.
 func (c *checker) seaWhile(p orb.Point, from, to time.Time) []seaLook {
 	m, seen := c.seas[p]
-	if seen && from.Sub(m.from).Abs() <= seaMemoFor && to.Sub(m.to).Abs() <= seaMemoFor &&
-		len(c.turnsIn(earlier(from, m.from).Add(-1), later(to, m.to).Add(1))) == 0 {
+	if seen && from.Equal(m.from) && to.Equal(m.to) {
 		return m.looks
 	}
 	m = seaMemo{from: from, to: to}
@@ -44,6 +43,17 @@ func (c *checker) seaWhile(p orb.Point, from, to time.Time) []seaLook {
 	}
 	c.seas[p] = m
 	return m.looks
+}
+
+// seaIn is the sea in a cell while she is there. The times at which the track was laid
+// out with it serve where they are nearly hers.
+func (c *checker) seaIn(cell *passage.SeaCell, from, to time.Time) []seaLook {
+	enter, leave, looked := cell.Looked()
+	if looked && from.Sub(enter).Abs() <= seaMemoFor && to.Sub(leave).Abs() <= seaMemoFor &&
+		len(c.turnsIn(earlier(from, enter).Add(-1), later(to, leave).Add(1))) == 0 {
+		from, to = enter, leave
+	}
+	return c.seaWhile(cell.At, from, to)
 }
 
 // seaCell is a stretch of a leg with the sea that she meets there.
@@ -72,7 +82,7 @@ func (c *checker) lookAlong(index int) []seaCell {
 	for i, cell := range cells {
 		c.did(1)
 		s := seaCell{SeaCell: cell, known: true}
-		s.looks = c.seaWhile(cell.At, c.track.TimeAt(leg, cell.FromM), c.track.TimeAt(leg, cell.ToM))
+		s.looks = c.seaIn(&cell, c.track.TimeAt(leg, cell.FromM), c.track.TimeAt(leg, cell.ToM))
 		for _, l := range s.looks {
 			s.known = s.known && l.known && !l.state.SwellUnknown
 			s.hsM, s.openM = math.Max(s.hsM, l.state.HsM), math.Max(s.openM, l.state.WithOpenHsM)

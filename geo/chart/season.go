@@ -44,6 +44,21 @@ func (s Season) Touches(from, to time.Time) bool {
 	return false
 }
 
+// HoldsFrom reports whether the rule is in force on every calendar day from one time to
+// a later one, read in the location of the first.
+func (s Season) HoldsFrom(from, to time.Time) bool {
+	if s.Always() {
+		return true
+	}
+	last := dayOf(to.In(from.Location()))
+	for day := dayOf(from); !day.After(last); day = day.AddDate(0, 0, 1) {
+		if !s.holdsOn(day) {
+			return false
+		}
+	}
+	return true
+}
+
 // everyDayOfAYear is so long that every day of the year is in it, 29 February too:
 // eight years may pass without one, as from 1896 to 1904.
 const everyDayOfAYear = 8 * 366 * 24 * time.Hour

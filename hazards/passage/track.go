@@ -101,6 +101,9 @@ type SeaCell struct {
 	enter, leave time.Time
 }
 
+// Looked gives the times that the sea was last looked at for, ok false where it was not.
+func (c *SeaCell) Looked() (enter, leave time.Time, ok bool) { return c.enter, c.leave, c.looked }
+
 // Unstemmed is a place where she cannot keep to the leg, or makes less than
 // half a knot good along it.
 type Unstemmed struct {
