@@ -131,6 +131,24 @@ func BenchmarkRibbon40Legs(b *testing.B) {
 	}
 }
 
+// BenchmarkDepartures40Legs asks for the same of the departures together.
+func BenchmarkDepartures40Legs(b *testing.B) {
+	set := loadFolder(b, beside.File(b, "charts", "US5MA12M", "geojson"))
+	s := NewSession(chart.New(set))
+	p := cutToForty(b, readPlan(b, "testdata", "plans", "roads-day.geojson"))
+	b.ReportAllocs()
+	i := 0
+	for b.Loop() {
+		i++
+		d := s.Departures(p, time.Date(2026, 7, 18, 4, 0, i%60, 0, time.UTC), 10*time.Minute, 144)
+		for k := range 144 {
+			if _, err := d.Outlook(k); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
+
 // BenchmarkDepartureSweep checks every departure of a day, ten minutes apart.
 func BenchmarkDepartureSweep(b *testing.B) {
 	set := loadFolder(b, beside.File(b, "charts", "hull"))

@@ -22,7 +22,7 @@ func (l *legClearance) boundsHere() legBounds {
 	if !ok {
 		return legBounds{}
 	}
-	lowFrom, lowTo := l.heights.known(from.Add(-besideLow), to.Add(besideLow))
+	lowFrom, lowTo := l.heights.known(from.Add(-besideLow), to.Add(besideLow+l.heights.within))
 	lowest, ok := l.heights.tide.Least(lowFrom, lowTo)
 	if !ok {
 		return legBounds{}

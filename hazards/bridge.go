@@ -121,8 +121,8 @@ func (r *headroom) terms() []plan.Term {
 
 // roomSlack notes when, after passing, the tide stands too high to pass.
 func (u passedUnder) roomSlack(from, to, levelM float64) {
-	if u.onlyStops {
-		return // leaveBy asks for what stops her alone
+	if u.onlyStops || u.bounding {
+		return // nobody asks for what does not stop her
 	}
 	_, passed := u.when(from, to)
 	for _, w := range u.heights.windows(levelM, false, passed.Add(-time.Hour), passed.Add(2*besideLow)) {
@@ -135,6 +135,9 @@ func (u passedUnder) roomSlack(from, to, levelM float64) {
 
 // roomWindows is when the tide stands low enough on that day.
 func (u passedUnder) roomWindows(levelM float64, at time.Time) [][2]time.Time {
+	if u.bounding {
+		return nil
+	}
 	from, to := u.day(at)
 	return u.heights.windowsToTell(levelM, false, from, to)
 }

@@ -42,6 +42,15 @@ func (s *Session) check(p *plan.Plan, finish func(dayReport)) (*plan.Report, err
 
 // begin lays a plan out, ready to be checked, or only to be looked at in passing.
 func (s *Session) begin(p *plan.Plan, passing bool) (*checker, error) {
+	c, err := s.started(p, passing)
+	if err != nil {
+		return nil, err
+	}
+	return c, preparing{c}.prepare()
+}
+
+// started is a check of a plan, of which nothing is prepared.
+func (s *Session) started(p *plan.Plan, passing bool) (*checker, error) {
 	if err := p.CheckExtent(); err != nil {
 		return nil, err
 	}
@@ -57,7 +66,7 @@ func (s *Session) begin(p *plan.Plan, passing bool) (*checker, error) {
 	}
 	clear(s.memory.seas)
 	c.seas = s.memory.seas
-	return c, preparing{c}.prepare()
+	return c, nil
 }
 
 // pause calls the Session's Between. Once that gave an error the check is void:
@@ -90,13 +99,17 @@ func newChecker(g *ground, m *memory, p *plan.Plan) *checker {
 // checker is one check in progress.
 type checker struct {
 	*ground
-	memory       *memory
-	brief        bool         // only findings count, not the report's other figures
-	passing      bool         // a look in passing: nothing of it is kept for the next check
-	onlyStops    bool         // and of those only what stops her: see leaving.go
-	between      func() error // see Session.Between
-	stopped      error        // what it gave
-	unasked      int          // work since it was asked
+	memory    *memory
+	brief     bool // only findings count, not the report's other figures
+	passing   bool // a look in passing: nothing of it is kept for the next check
+	onlyStops bool // and of those only what stops her: see leaving.go
+	// bounding: what is found is as bad as at the worst of the times within
+	// heights.within, in whichever part: see departures.go.
+	bounding     bool
+	lyingSeas    *recent[seaKey, seaState] // at the stays, of all departures; nil: none are kept
+	between      func() error              // see Session.Between
+	stopped      error                     // what it gave
+	unasked      int                       // work since it was asked
 	plan         *plan.Plan
 	track        *passage.Track
 	report       *plan.Report
@@ -134,6 +147,14 @@ type preparing struct{ *checker }
 
 // prepare makes everything the checks ask.
 func (pr preparing) prepare() error {
+	if err := pr.prepareInputs(); err != nil {
+		return err
+	}
+	return pr.lay(pr.waters())
+}
+
+// prepareInputs makes all but the track.
+func (pr preparing) prepareInputs() error {
 	if pr.plan.Tide != nil {
 		t, err := pr.memory.tideOf(pr.plan.Tide)
 		if err != nil {
@@ -141,7 +162,7 @@ func (pr preparing) prepare() error {
 		}
 		pr.tide = t
 	}
-	pr.heights = heights{tide: pr.windowed(), marginM: pr.plan.Margins.TideM}
+	pr.heights.tide, pr.heights.marginM = pr.windowed(), pr.plan.Margins.TideM
 	pr.marginAheadM = pr.heights.greatestMargin(pr.planSpan())
 	if err := pr.newSea(); err != nil {
 		return fmt.Errorf("plan.%w", err)
@@ -150,7 +171,12 @@ func (pr preparing) prepare() error {
 		return fmt.Errorf("plan.%w", err)
 	}
 	pr.turns = pr.turnsOf()
-	track, err := passage.Lay(pr.plan, pr.waters())
+	return nil
+}
+
+// lay lays the plan out in time.
+func (pr preparing) lay(w passage.Waters) error {
+	track, err := passage.Lay(pr.plan, w)
 	if err != nil {
 		return err
 	}
@@ -184,7 +210,7 @@ func (pr preparing) planSpan() (from, to time.Time) {
 	for _, s := range pr.plan.Stays() {
 		to = later(to, s.Until.Add(36*time.Hour))
 	}
-	return from, to
+	return from, to.Add(pr.heights.within)
 }
 
 // waters is what the timed track asks.

@@ -144,10 +144,14 @@ type legClearance struct {
 	least    *sum  // of all claims, those that only the survey's accuracy brings near among them
 	partial  bool  // some of it is not known, so that its least is no figure
 	limiting []sum // the passing claims whose window may close first: see limit
-	datum    []found
-	noTide   bool
-	bounds   legBounds
-	waters   []waterSpan
+	// passes and needLevelM are of the passing claims of a bound: that there are any,
+	// and the highest tide that one needs.
+	passes     bool
+	needLevelM float64
+	datum      []found
+	noTide     bool
+	bounds     legBounds
+	waters     []waterSpan
 	// firstFinding is the place of the leg's first finding among the report's.
 	firstFinding int
 }
@@ -255,6 +259,10 @@ func (l *legClearance) weigh(s *sum) {
 // long, the tide not falling below it between the two: of two claims the one
 // with the higher level or the later end may have the window that closes first.
 func (l *legClearance) limit(s *sum) {
+	if l.bounding {
+		l.passes, l.needLevelM = true, math.Max(l.needLevelM, s.levelM())
+		return
+	}
 	covers := func(a, b *sum) bool {
 		if a.levelM() < b.levelM() || a.end.Before(b.end) {
 			return false
@@ -302,7 +310,10 @@ func (l *legClearance) reportClearance() {
 	if l.noTide {
 		l.find(l.noTideFinding())
 	}
-	if !l.onlyStops {
+	switch {
+	case l.bounding:
+		l.boundWindow()
+	case !l.onlyStops:
 		l.reportWindow()
 	}
 }
@@ -347,7 +358,7 @@ func (l *legClearance) clearanceFinding(f found) plan.Finding {
 	}
 	out.Facts = what
 	from, to := l.day(s.start)
-	if f.kind == tooLittle && f.timely {
+	if f.kind == tooLittle && f.timely && !l.bounding {
 		out.Windows = l.heights.windowsToTell(f.levelM, true, from, to)
 	}
 	return out

@@ -88,32 +88,42 @@ func difference(c *plan.Correction) tide.Difference {
 	return d
 }
 
+// curveSlackM is more than two curves of the same tide differ by: what is asked over a
+// long time may come from another than what is asked at an hour of it.
+const curveSlackM = 0.001
+
 // heights asks the tide for the bounds the checks want. A nil tide knows none.
 type heights struct {
 	tide    tide.Tide
 	marginM float64 // the plan's tide_m
+	// within: she is there at the times asked for, or up to so much later.
+	within time.Duration
 }
 
 // least is the least height over [from, to] and the margin to take off it; ok
 // is false where any of it is unknown.
 func (h heights) least(from, to time.Time) (heightM, marginM float64, ok bool) {
-	return h.bound(from, to, func(t tide.Tide) (float64, bool) { return t.Least(from, to) })
+	return h.bound(from, to, func(to time.Time) (float64, bool) { return h.tide.Least(from, to) })
 }
 
 // greatest is the greatest height over [from, to] and the margin to add to it.
 func (h heights) greatest(from, to time.Time) (heightM, marginM float64, ok bool) {
-	return h.bound(from, to, func(t tide.Tide) (float64, bool) { return t.Greatest(from, to) })
+	return h.bound(from, to, func(to time.Time) (float64, bool) { return h.tide.Greatest(from, to) })
 }
 
-func (h heights) bound(from, to time.Time, ask func(tide.Tide) (float64, bool)) (heightM, marginM float64, ok bool) {
+func (h heights) bound(from, to time.Time, ask func(to time.Time) (float64, bool)) (heightM, marginM float64, ok bool) {
 	if h.tide == nil {
 		return 0, 0, false
 	}
-	heightM, ok = ask(h.tide)
+	to = to.Add(h.within)
+	heightM, ok = ask(to)
 	if !ok {
 		return 0, 0, false
 	}
 	marginM, ok = h.margin(from, to)
+	if h.within > 0 {
+		marginM += curveSlackM
+	}
 	return heightM, marginM, ok
 }
 

@@ -37,7 +37,7 @@ func (c *checker) checkLegs() {
 
 // checkWay runs the checks of a leg but for the marks that it passes.
 func (c *checker) checkWay(i int) *legClearance {
-	l := &legClearance{checker: c, index: i, firstFinding: len(c.report.Findings)}
+	l := &legClearance{checker: c, index: i, firstFinding: len(c.report.Findings), needLevelM: math.Inf(-1)}
 	l.bounds = l.boundsHere()
 	lay := newObstacles(c, i, onLeg{c, i, &c.track.Legs[i]})
 	for _, st := range c.stretches(i) {

@@ -117,6 +117,22 @@ type seaState struct {
 	known bool
 }
 
+// seaLying is the sea where she lies at a time. Departures of one day lie there at the
+// same hours.
+func (c *checker) seaLying(p orb.Point, t time.Time) (sea.State, bool) {
+	window, _ := c.heights.tide.(*tide.Window)
+	if c.lyingSeas == nil || window == nil && c.heights.tide != nil {
+		return c.seaAt(p, t)
+	}
+	key := seaKey{window, p, t.UnixNano()}
+	s, seen := c.lyingSeas.get(key)
+	if !seen {
+		s.state, s.known = c.sea.At(p, t)
+		c.lyingSeas.put(key, s)
+	}
+	return s.state, s.known
+}
+
 // seaAt is the sea at a place and a time.
 func (c *checker) seaAt(p orb.Point, t time.Time) (sea.State, bool) {
 	window, _ := c.heights.tide.(*tide.Window)

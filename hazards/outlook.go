@@ -27,16 +27,32 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 	if err != nil {
 		return Outlook{}, err
 	}
+	return outlooks{checker: c}.look()
+}
+
+// outlooks work out what an outlook wants of a check that is laid out.
+type outlooks struct {
+	*checker
+	block *block // of departures that this one is of; nil for one by itself
+}
+
+// look makes the outlook.
+func (ol outlooks) look() (Outlook, error) {
+	c := ol.checker
 	// What belongs to the day as a whole, or is known once the track is.
 	burning{c}.checkFuel()
 	hours{c}.checkSchedule()
 	whereabouts{c}.checkWhereabouts()
 	roughness{c}.checkStemming()
 	speedZones{c}.checkZones()
-	for i := 0; i < len(c.track.Legs) && !(outlooks{c}).decided(i); i++ {
-		reusing{c}.checkLeg(i)
+	for i := 0; i < len(c.track.Legs) && !ol.decided(i); i++ {
+		if !ol.passesOver(i) {
+			reusing{c}.checkLeg(i)
+		}
 		ways{c}.checkGapsAt(i)
-		hours{c}.legLight(i)
+		if ol.block == nil || !ol.block.surelyDay(i) {
+			hours{c}.legLight(i)
+		}
 		c.checkStaysAt(i)
 		if err := c.pause(); err != nil {
 			return Outlook{}, err
@@ -44,11 +60,8 @@ func (s *Session) Outlook(p *plan.Plan) (Outlook, error) {
 	}
 	gathered{c}.reportQuality()
 	gathered{c}.reportUndirected()
-	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: outlooks{c}.worstNamed(), Back: c.track.Back}, nil
+	return Outlook{Verdict: plan.VerdictOf(c.report.Findings), Worst: ol.worstNamed(), Back: c.track.Back}, nil
 }
-
-// outlooks tell what an outlook wants of a check.
-type outlooks struct{ *checker }
 
 // worstNamed are the report's worst findings that she comes to first, with their ids.
 func (ol outlooks) worstNamed() []plan.Finding {
@@ -59,6 +72,33 @@ func (ol outlooks) worstNamed() []plan.Finding {
 		out = append(out, f)
 	}
 	return out
+}
+
+// passesOver tells whether a leg has nothing that could be the day's first worst
+// finding: something as bad lies before it, or something worse anywhere.
+func (ol outlooks) passesOver(index int) bool {
+	before, anywhere := noFinding, noFinding
+	for i := range ol.report.Findings {
+		f := &ol.report.Findings[i]
+		anywhere = max(anywhere, weightOf(f.Severity))
+		if f.Leg < ol.track.Legs[index].Number {
+			before = max(before, weightOf(f.Severity))
+		}
+	}
+	for i := range ol.poors { // each will be care: see reportQuality
+		if ol.poors[i].leg < index {
+			before = max(before, weightOf(plan.Care))
+		}
+	}
+	for b := ol.block; b != nil && ol.stopped == nil; b = b.within {
+		b.between, b.stopped = ol.between, nil
+		w, ok := b.weighs(index)
+		if ok && (w <= before || w < anywhere) {
+			return true
+		}
+		ol.stopped = b.stopped
+	}
+	return false
 }
 
 // decided tells whether something is not clear on a leg before this one, or for

@@ -48,6 +48,9 @@ func (c *checker) seaWhile(p orb.Point, from, to time.Time) []seaLook {
 // seaIn is the sea in a cell while she is there. The times at which the track was laid
 // out with it serve where they are nearly hers.
 func (c *checker) seaIn(cell *passage.SeaCell, from, to time.Time) []seaLook {
+	if c.bounding {
+		return c.mostSea(cell.At, from, to)
+	}
 	enter, leave, looked := cell.Looked()
 	if looked && from.Sub(enter).Abs() <= seaMemoFor && to.Sub(leave).Abs() <= seaMemoFor &&
 		len(c.turnsIn(earlier(from, enter).Add(-1), later(to, leave).Add(1))) == 0 {

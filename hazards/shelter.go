@@ -52,7 +52,7 @@ func (s *stayCheck) lookOut() (worst sea.State, seen, whole bool) {
 	greatest := -1.0
 	whole = true
 	look := func(t time.Time) {
-		state, ok := s.seaAt(s.stop.Stay.At, t)
+		state, ok := s.seaLying(s.stop.Stay.At, t)
 		if !ok || state.SwellUnknown {
 			whole = false
 		}

@@ -98,7 +98,7 @@ func (o *obstacles) padded(from, to float64) (start, end time.Time) {
 // inForce tells whether a season holds at any of the time meant.
 func (o *obstacles) inForce(s chart.Season, from, to float64) bool {
 	start, end := o.when(from, to)
-	return s.Touches(start.In(o.zone()), end)
+	return s.Touches(start.In(o.zone()), end.Add(o.heights.within))
 }
 
 // waveAllowance is the share of the significant height to keep, metres.

@@ -32,6 +32,21 @@ func (l *legClearance) reportWindow() {
 	}
 }
 
+// boundWindow finds the worst that reportWindow may: care, where at low water there may
+// be too little, or how low it falls is not known.
+func (l *legClearance) boundWindow() {
+	if !l.passes || l.heights.tide == nil {
+		return
+	}
+	leg := &l.track.Legs[l.index]
+	from, to := l.aboutLeg(leg)
+	lowest, ok := l.heights.tide.Least(from, to)
+	if ok && lowest-curveSlackM >= l.needLevelM {
+		return
+	}
+	l.find(plan.Finding{Check: plan.CheckTideWindow, Severity: plan.Care, Leg: leg.Number, Facts: facts.LowNotKnown{}})
+}
+
 // closing is the end of a claim's window.
 type closing struct {
 	*sum

@@ -3,6 +3,7 @@ package passage
 import (
 	"time"
 
+	"keelroom/geo"
 	"keelroom/hazards/plan"
 )
 
@@ -63,8 +64,9 @@ func (t *Track) Timeless(p *plan.Plan, w Waters, later time.Duration) bool {
 		return true
 	}
 	zone := (&run{scheduler: &scheduler{plan: p}}).zone()
-	// A route of a first guess, at cruising speed, may end later than the day does.
-	from, to := t.Depart.In(zone), t.Back.Add(later+t.Back.Sub(t.Depart)+dayLength)
+	// The first guess of a route, at cruising speed, may end later than the day does.
+	guess := seconds(t.DistanceM() / (p.Boat.CruiseKn * geo.KnotMPS))
+	from, to := t.Depart.In(zone), t.Back.Add(later+guess+dayLength)
 	for i := range t.Legs {
 		for _, z := range w.Zones(t.Legs[i].Rhumb) {
 			if s := z.Feature.Rules.Season; s.Touches(from, to) && !s.HoldsFrom(from, to) {
