@@ -42,6 +42,9 @@ func (s *Session) check(p *plan.Plan, finish func(dayReport)) (*plan.Report, err
 
 // begin lays a plan out, ready to be checked, or only to be looked at in passing.
 func (s *Session) begin(p *plan.Plan, passing bool) (*checker, error) {
+	if err := p.CheckExtent(); err != nil {
+		return nil, err
+	}
 	c, err := s.started(p, passing)
 	if err != nil {
 		return nil, err
@@ -51,9 +54,6 @@ func (s *Session) begin(p *plan.Plan, passing bool) (*checker, error) {
 
 // started is a check of a plan, of which nothing is prepared.
 func (s *Session) started(p *plan.Plan, passing bool) (*checker, error) {
-	if err := p.CheckExtent(); err != nil {
-		return nil, err
-	}
 	g, err := s.groundFor(p)
 	if err != nil {
 		return nil, err
@@ -124,6 +124,7 @@ type checker struct {
 	stream       *sea.StreamSeries
 	turns        []time.Time // see turnsOf
 	seas         map[orb.Point]seaMemo
+	spell        timedSpell             // the last asked for
 	harbours     map[int][]chart.Span   // by leg: near berths, where land is passed by eye
 	slack        []slack                // what ends each stay, see leaveBy
 	told         map[*chart.Feature]int // the leg on which the day first met what is only to be known

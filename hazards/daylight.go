@@ -91,13 +91,14 @@ func (h hours) legLight(index int) {
 // angle, and changes by no more than the Earth turns, 360.99° a day and the
 // sun's own declination 0.4° a day. Many legs are short and in broad day, and so
 // need no second look.
-func surelyDay(leg *passage.Leg) bool { return surelyDayWithin(leg, 0) }
+func surelyDay(leg *passage.Leg) bool { return !everyLook && lowestSunDeg(leg, 0) > 0 }
 
-// surelyDayWithin tells so of a leg that may be run so much later.
-func surelyDayWithin(leg *passage.Leg, within time.Duration) bool {
+// lowestSunDeg bounds the altitude of the sun along a leg, which may be run up to so much
+// later.
+func lowestSunDeg(leg *passage.Leg, within time.Duration) float64 {
 	const degAMinute, degAMile, slack = 361.5 / 1440, 1.0 / 59, 0.1
 	down := (leg.End.Sub(leg.Start)+within).Minutes()*degAMinute + nm(leg.Rhumb.LengthM)*degAMile + slack
-	return !everyLook && sun.AltitudeDeg(leg.Start, leg.Rhumb.From)-down > 0
+	return sun.AltitudeDeg(leg.Start, leg.Rhumb.From) - down
 }
 
 // everyLook switches the shortcut off, so that a test can tell that it changes

@@ -9,6 +9,7 @@ import (
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/sea"
+	"keelroom/hazards/sun"
 )
 
 // The departures of a day differ in the tide, the light and the sea, and hardly ever in
@@ -34,10 +35,12 @@ type Departures struct {
 	first   time.Duration // from the plan's own departure to the first of them
 	step    time.Duration
 	count   int
-	ground  *ground // that the blocks were made on
-	blocks  map[blockKey]*block
-	room    *passage.Track // of the departure before
-	states  recent[seaKey, seaState]
+	// measured: its legs are not too long, which is the same at all times.
+	measured bool
+	ground   *ground // that the blocks were made on
+	blocks   map[blockKey]*block
+	room     *passage.Track // of the departure before
+	states   recent[seaKey, seaState]
 }
 
 type blockKey struct{ level, number int }
@@ -57,6 +60,12 @@ func (s *Session) Departures(p *plan.Plan, first time.Time, step time.Duration, 
 
 // Outlook is that of the plan leaving at one of the times: what Session.Outlook gives.
 func (d *Departures) Outlook(i int) (Outlook, error) {
+	if !d.measured {
+		if err := d.plan.CheckExtent(); err != nil {
+			return Outlook{}, err
+		}
+		d.measured = true
+	}
 	c, err := d.begin(i, 0)
 	if err != nil {
 		return Outlook{}, err
@@ -140,9 +149,10 @@ type block struct {
 
 // legBound is what a leg has at worst at any departure of a block.
 type legBound struct {
-	weight   weight
-	judged   bool
-	day, lit bool // the sun is surely up; that was asked
+	weight weight
+	judged bool
+	light  weight
+	lit    bool // light is known
 }
 
 // layOut lays the block out; it has no track where its departures do not share one.
@@ -167,7 +177,7 @@ func (b *block) layOut(step time.Duration) error {
 // it is so for all departures of the block.
 func (b *block) layFirst() error {
 	w := preparing{b.checker}.waters()
-	asked := askedSea{}
+	asked := &askedSea{times: map[orb.Point][2]time.Time{}}
 	w.SeaM = asked.seaM
 	if err := (preparing{b.checker}).lay(w); err != nil {
 		return err
@@ -178,22 +188,28 @@ func (b *block) layFirst() error {
 	return b.stopped
 }
 
-// askedSea is from when to when the sea was asked for at each place.
-type askedSea map[orb.Point][2]time.Time
+// askedSea is from when to when the sea was asked for at each place, in the order of the
+// first asking.
+type askedSea struct {
+	places []orb.Point
+	times  map[orb.Point][2]time.Time
+}
 
 // seaM takes the sea for calm.
-func (a askedSea) seaM(p orb.Point, from, to time.Time) (float64, bool) {
-	if was, ok := a[p]; ok {
-		from, to = earlier(from, was[0]), later(to, was[1])
+func (a *askedSea) seaM(p orb.Point, from, to time.Time) (float64, bool) {
+	was, ok := a.times[p]
+	if !ok {
+		a.places, was = append(a.places, p), [2]time.Time{from, to}
 	}
-	a[p] = [2]time.Time{from, to}
+	a.times[p] = [2]time.Time{earlier(from, was[0]), later(to, was[1])}
 	return 0, false
 }
 
 // surelyCalm tells whether the sea slows her nowhere that it was asked for, at any
 // departure of the block.
-func (b *block) surelyCalm(asked askedSea) bool {
-	for p, at := range asked {
+func (b *block) surelyCalm(asked *askedSea) bool {
+	for _, p := range asked.places {
+		at := asked.times[p]
 		for _, l := range b.mostSea(p, at[0], at[1]) {
 			if l.known && plan.Exceeds(l.state.HsM, b.plan.Boat.SeaLimitM) {
 				return false
@@ -206,21 +222,23 @@ func (b *block) surelyCalm(asked askedSea) bool {
 	return true
 }
 
-// weight orders severities, from none at all.
-type weight uint8
-
-const noFinding weight = 0
-
-func weightOf(s plan.Severity) weight { return weight(s.Worse(plan.Note)) }
-
-// weighs is the weight of the worst finding that a leg can have, ok false if the check
-// was stopped.
-func (b *block) weighs(index int) (w weight, ok bool) {
+// settles tells whether nothing that a leg can have at any departure of the block counts
+// beside what was found so far; larger blocks are asked first. The error is that of
+// between.
+func (b *block) settles(index int, so soFar, between func() error) (bool, error) {
+	if b.within != nil {
+		if settled, err := b.within.settles(index, so, between); settled || err != nil {
+			return settled, err
+		}
+	}
 	l := &b.worst[index]
 	if !l.judged {
-		l.weight, l.judged = b.judge(index)
+		b.between, b.stopped = between, nil
+		if l.weight, l.judged = b.judge(index); !l.judged {
+			return false, b.stopped
+		}
 	}
-	return l.weight, l.judged
+	return so.beats(l.weight), nil
 }
 
 func (b *block) judge(index int) (weight, bool) {
@@ -273,13 +291,32 @@ func (c *checker) aboutLeg(leg *passage.Leg) (from, to time.Time) {
 	return leg.Start.Add(-underWayPad - besideLow), leg.End.Add(underWayPad + besideLow + c.heights.within)
 }
 
-// surelyDay tells whether a leg is run by day at all departures of the block.
-func (b *block) surelyDay(index int) bool {
+// light is the weight of the worst that the light can have for a leg at any departure of
+// the block.
+func (b *block) light(index int) weight {
 	l := &b.worst[index]
 	if !l.lit {
-		l.lit, l.day = true, surelyDayWithin(&b.track.Legs[index], b.heights.within)
+		l.lit, l.light = true, darkestWithin(&b.track.Legs[index], b.heights.within)
+		if b.plan.Boat.Night {
+			l.light = noFinding
+		}
 	}
-	return l.day || b.within != nil && b.within.surelyDay(index)
+	if b.within != nil && l.light != noFinding {
+		return min(l.light, b.within.light(index))
+	}
+	return l.light
+}
+
+// darkestWithin is the weight of the darkest light of a leg that may be run so much
+// later, by the altitude of the sun at its start: see surelyDay.
+func darkestWithin(leg *passage.Leg, within time.Duration) weight {
+	switch lowest := lowestSunDeg(leg, within); {
+	case lowest > 0:
+		return noFinding
+	case lowest > sun.CivilDeg:
+		return weightOf(plan.Care)
+	}
+	return weightOf(plan.NotClear)
 }
 
 // mostSea bounds the sea at a place from one time to another, at any departure.
@@ -287,15 +324,32 @@ func (c *checker) mostSea(p orb.Point, from, to time.Time) []seaLook {
 	c.did(1)
 	v := &viewOver{ground: c.ground, model: c.sea, at: p}
 	v.topM, v.known = c.topWhile(from, to)
-	state, known := c.sea.Most(from, to.Add(c.heights.within), v)
+	spell := c.spellOf(from, to)
 	var out []seaLook
-	if known != sea.Nothing {
-		out = append(out, seaLook{at: from, state: state, known: true})
+	if spell.Known != sea.Nothing {
+		out = append(out, seaLook{at: from, state: spell.Most(v), known: true})
 	}
-	if known != sea.Whole {
+	if spell.Known != sea.Whole {
 		out = append(out, seaLook{at: from})
 	}
 	return out
+}
+
+// spellOf is the wind and the swell of the departures from one time to another, and a
+// little about them, so that places nearby share one.
+func (c *checker) spellOf(from, to time.Time) *sea.Spell {
+	const slot = 10 * time.Minute
+	from, to = from.Truncate(slot), to.Add(c.heights.within+slot-1).Truncate(slot)
+	if c.spell.Spell == nil || !c.spell.from.Equal(from) || !c.spell.to.Equal(to) {
+		c.spell = timedSpell{c.sea.Spell(from, to), from, to}
+	}
+	return c.spell.Spell
+}
+
+// timedSpell is a spell and its ends.
+type timedSpell struct {
+	*sea.Spell
+	from, to time.Time
 }
 
 // topWhile is the greatest height of the water above the sounding datum.

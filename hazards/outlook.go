@@ -46,13 +46,15 @@ func (ol outlooks) look() (Outlook, error) {
 	roughness{c}.checkStemming()
 	speedZones{c}.checkZones()
 	for i := 0; i < len(c.track.Legs) && !ol.decided(i); i++ {
-		if !ol.passesOver(i) {
+		if ol.block == nil || !ol.weighed(i).beats(ol.block.light(i)) {
+			hours{c}.legLight(i)
+		}
+		so := ol.weighed(i)
+		c.onlyStops = so.beats(weightOf(plan.Care))
+		if !ol.passesOver(i, so) {
 			reusing{c}.checkLeg(i)
 		}
 		ways{c}.checkGapsAt(i)
-		if ol.block == nil || !ol.block.surelyDay(i) {
-			hours{c}.legLight(i)
-		}
 		c.checkStaysAt(i)
 		if err := c.pause(); err != nil {
 			return Outlook{}, err
@@ -74,31 +76,47 @@ func (ol outlooks) worstNamed() []plan.Finding {
 	return out
 }
 
-// passesOver tells whether a leg has nothing that could be the day's first worst
-// finding: something as bad lies before it, or something worse anywhere.
-func (ol outlooks) passesOver(index int) bool {
-	before, anywhere := noFinding, noFinding
+// weight orders severities, from none at all.
+type weight uint8
+
+const noFinding weight = 0
+
+func weightOf(s plan.Severity) weight { return weight(s.Worse(plan.Note)) }
+
+// soFar is the weight of the worst that was found before a leg, and anywhere.
+type soFar struct{ before, anywhere weight }
+
+// beats tells whether what weighs so and is found on the leg could not be the day's
+// first worst finding: something as bad lies before it, or something worse anywhere.
+func (s soFar) beats(w weight) bool { return w <= s.before || w < s.anywhere }
+
+// weighed is what was found so far, seen from a leg.
+func (ol outlooks) weighed(index int) (s soFar) {
 	for i := range ol.report.Findings {
 		f := &ol.report.Findings[i]
-		anywhere = max(anywhere, weightOf(f.Severity))
+		w := weightOf(f.Severity)
+		s.anywhere = max(s.anywhere, w)
 		if f.Leg < ol.track.Legs[index].Number {
-			before = max(before, weightOf(f.Severity))
+			s.before = max(s.before, w)
 		}
 	}
 	for i := range ol.poors { // each will be care: see reportQuality
 		if ol.poors[i].leg < index {
-			before = max(before, weightOf(plan.Care))
+			s.before = max(s.before, weightOf(plan.Care))
 		}
 	}
-	for b := ol.block; b != nil && ol.stopped == nil; b = b.within {
-		b.between, b.stopped = ol.between, nil
-		w, ok := b.weighs(index)
-		if ok && (w <= before || w < anywhere) {
-			return true
-		}
-		ol.stopped = b.stopped
+	return s
+}
+
+// passesOver tells whether nothing that a leg can have counts beside what was found so
+// far.
+func (ol outlooks) passesOver(index int, so soFar) bool {
+	if ol.block == nil {
+		return false
 	}
-	return false
+	settled, err := ol.block.settles(index, so, ol.between)
+	ol.stopped = err
+	return settled
 }
 
 // decided tells whether something is not clear on a leg before this one, or for

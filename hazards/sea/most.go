@@ -43,20 +43,56 @@ const (
 	Whole
 )
 
-// Most bounds the sea that At gives at any time from one to another: all heights of
-// the state are at least as great. Growth is that of the strongest wind about then, in
-// deep water, over the longest fetch of all directions that it turns through. known is
-// that of the wind; a swell not known for all of the time is SwellUnknown.
-func (m *Model) Most(from, to time.Time, v View) (s State, known Known) {
-	known = m.Wind.knownFrom(from, to)
-	if known == Nothing || m.Cast == nil {
-		return State{}, Nothing
+// Spell is what is given of wind and swell from one time to another, whatever the place.
+type Spell struct {
+	Known Known // the wind; a swell not known for all of the time is SwellUnknown
+
+	model *Model
+	kn    float64
+	uaMps [len(boundLengths)]float64 // of the strongest wind of each length before then
+	turns sweep
+	swell spellOfSwell
+}
+
+// Spell is that from one time to another.
+func (m *Model) Spell(from, to time.Time) *Spell {
+	s := &Spell{model: m, Known: m.Wind.knownFrom(from, to)}
+	if s.Known == Nothing || m.Cast == nil {
+		s.Known = Nothing
+		return s
 	}
-	reach := m.longest(m.Wind.swept(from, to), v)
+	s.kn, s.turns, s.swell = m.Wind.mostKn(from, to), m.Wind.swept(from, to), m.spellOfSwell(from, to)
+	for i, length := range boundLengths {
+		s.uaMps[i] = AdjustedWind(m.Wind.mostKn(from.Add(-length), to) * knotInMps)
+	}
+	return s
+}
+
+// Most bounds the sea that At gives at a place at any time of the spell: all heights of
+// the state are at least as great. Growth is that of the strongest wind about then, in
+// deep water, over the longest fetch of all directions that it turns through. Where
+// nothing of the wind is known there is no bound.
+func (s *Spell) Most(v View) State {
+	if s.Known == Nothing {
+		return State{}
+	}
 	const rounding = 1 + 1e-9
-	within := Growth{HsM: rounding * m.Wind.mostGrowth(from, to, reach.WithinM)}
-	withOpen := Growth{HsM: rounding * m.Wind.mostGrowth(from, to, reach.OpenM)}
-	return newState(Wind{Kn: m.Wind.mostKn(from, to)}, 0, within, withOpen, m.mostSwell(from, to, v)), known
+	reach := s.model.longest(s.turns, v)
+	within, withOpen := Growth{HsM: rounding * s.mostGrowth(reach.WithinM)}, Growth{}
+	withOpen = within
+	if reach.OpenM > reach.WithinM {
+		withOpen.HsM = rounding * s.mostGrowth(reach.OpenM)
+	}
+	return newState(Wind{Kn: s.kn}, 0, within, withOpen, s.swell.at(v))
+}
+
+// mostGrowth bounds history.grow at all times of the spell. Growth rises with wind, fetch
+// and depth: SPM 1984, eqs 3-39 and 3-35.
+func (s *Spell) mostGrowth(fetchM float64) (hsM float64) {
+	for i, length := range boundLengths {
+		hsM = math.Max(hsM, growHeight(s.uaMps[i], math.Min(fetchM, DurationFetch(s.uaMps[i], length.Seconds())), math.Inf(1)))
+	}
+	return hsM
 }
 
 // longest is the longest reach of all directions of a sweep.
@@ -72,16 +108,6 @@ func (m *Model) longest(s sweep, v View) (r Reach) {
 // boundLengths are lengths of past wind: the last of each stretch of stretches that is
 // bounded as one.
 var boundLengths = [...]time.Duration{30 * time.Minute, time.Hour, 2 * time.Hour, 4 * time.Hour, 8 * time.Hour, 12 * time.Hour}
-
-// mostGrowth bounds history.grow at all times from one to another. Growth rises with
-// wind, fetch and depth: SPM 1984, eqs 3-39 and 3-35.
-func (s *WindSeries) mostGrowth(from, to time.Time, fetchM float64) (hsM float64) {
-	for _, length := range boundLengths {
-		ua := AdjustedWind(s.mostKn(from.Add(-length), to) * knotInMps)
-		hsM = math.Max(hsM, growHeight(ua, math.Min(fetchM, DurationFetch(ua, length.Seconds())), math.Inf(1)))
-	}
-	return hsM
-}
 
 // mostKn bounds the wind, and what is taken for it where it is not known, at all times
 // from one to another.
@@ -157,34 +183,47 @@ func (s *WindSeries) swept(from, to time.Time) sweep {
 	return out.sweep
 }
 
-// mostSwell bounds the swell at all times from one to another.
-func (m *Model) mostSwell(from, to time.Time, v View) (out swellHere) {
+// spellOfSwell is what is given of the swell from one time to another.
+type spellOfSwell struct {
+	heightM float64 // the greatest
+	turns   sweeping
+	unknown bool // for some of the time
+}
+
+func (m *Model) spellOfSwell(from, to time.Time) (out spellOfSwell) {
 	if m.Swell == nil {
 		return out
 	}
-	var turns sweeping
-	first, firstKnown := m.Swell.At(from)
-	last, lastKnown := m.Swell.At(to)
-	out.unknown = !firstKnown || !lastKnown
-	heightM := math.Max(first.HeightM, last.HeightM)
-	if firstKnown {
-		turns.add(first.FromDeg)
+	add := func(sw Swell) {
+		out.heightM = math.Max(out.heightM, sw.HeightM)
+		out.turns.add(sw.FromDeg)
+	}
+	if first, ok := m.Swell.At(from); ok {
+		add(first)
+	} else {
+		out.unknown = true
 	}
 	for i, end := m.Swell.times.next(from), m.Swell.times.next(to); i < end; i++ {
-		heightM = math.Max(heightM, m.Swell.rows[i].HeightM)
-		turns.add(m.Swell.rows[i].FromDeg)
+		add(m.Swell.rows[i])
 	}
-	if lastKnown {
-		turns.add(last.FromDeg)
+	if last, ok := m.Swell.At(to); ok {
+		add(last)
+	} else {
+		out.unknown = true
 	}
-	if heightM <= 0 || !turns.begun {
+	return out
+}
+
+// at bounds the swell at a place.
+func (s *spellOfSwell) at(v View) swellHere {
+	out, share := swellHere{unknown: s.unknown}, 0.0
+	if s.heightM <= 0 || !s.turns.begun {
 		return out
 	}
-	share := 0.0
-	lowest, highest := turns.degrees()
+	lowest, highest := s.turns.degrees()
 	for deg := lowest; deg <= highest+1 && share < 1; deg++ {
 		share = math.Max(share, v.Exposure(wrapped(deg)).share())
 	}
-	out.hsM = heightM * share
+	out.hsM = s.heightM * share
 	return out
 }

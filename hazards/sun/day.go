@@ -9,7 +9,7 @@ import (
 // Altitudes of the sun's centre, in degrees, at which things happen.
 const (
 	horizonDeg  = -50.0 / 60
-	civilDeg    = -6.0
+	CivilDeg    = -6.0
 	nauticalDeg = -12.0
 )
 
@@ -50,7 +50,7 @@ func On(date time.Time, p orb.Point) Day {
 	s := dayArc{p, [3]time.Time{meridian(noon.Add(-half), p.Lon(), 180), noon, meridian(noon.Add(half), p.Lon(), 180)}}
 	var day Day
 	day.Sunrise, day.Sunset, day.Sun = s.crossings(horizonDeg)
-	day.CivilDawn, day.CivilDusk, day.Civil = s.crossings(civilDeg)
+	day.CivilDawn, day.CivilDusk, day.Civil = s.crossings(CivilDeg)
 	day.NauticalDawn, day.NauticalDusk, day.Nautical = s.crossings(nauticalDeg)
 	return day
 }

@@ -23,7 +23,7 @@ func LightAt(t time.Time, p orb.Point) Light {
 	switch altitude := AltitudeDeg(t, p); {
 	case altitude >= horizonDeg:
 		return Daylight
-	case altitude >= civilDeg:
+	case altitude >= CivilDeg:
 		return Twilight
 	}
 	return Night
