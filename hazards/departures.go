@@ -250,7 +250,11 @@ func (b *block) judge(index int) (weight, bool) {
 	if out == nil {
 		return 0, false
 	}
-	w := noFinding
+	return worstOf(out), true
+}
+
+// worstOf is the weight of the worst that a leg adds to a report.
+func worstOf(out *legOutcome) (w weight) {
 	for i := range out.findings {
 		w = max(w, weightOf(out.findings[i].Severity))
 	}
@@ -260,7 +264,7 @@ func (b *block) judge(index int) (weight, bool) {
 	if len(out.poors) > 0 {
 		w = max(w, weightOf(plan.Care))
 	}
-	return w, true
+	return w
 }
 
 // boundable tells whether the tide on a leg is known at all departures of the block, or

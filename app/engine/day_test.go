@@ -48,7 +48,7 @@ func dayOn(t *testing.T, zone, date string) (dayRead, *plan.Plan, *plan.Report) 
 	if err != nil {
 		t.Fatal(err)
 	}
-	p = ShiftDay(p, day.Sub(*p.Routes()[0].Depart))
+	p = p.Later(day.Sub(*p.Routes()[0].Depart))
 	set := decodeFiles(t, demoFiles(t))
 	c := chart.New(set)
 	r, err := hazards.Check(c, p)
@@ -209,7 +209,7 @@ func checkBlocks(t *testing.T, d dayRead, p *plan.Plan, r *plan.Report) {
 func TestDayRunsOver(t *testing.T) {
 	p := planOf(t, demoPlan(t))
 	p.Tide, p.Wind, p.BackBy = nil, nil, nil
-	p = ShiftDay(p, 11*time.Hour)
+	p = p.Later(11 * time.Hour)
 	c := chart.New()
 	r, err := hazards.Check(c, p)
 	if err != nil {

@@ -38,22 +38,30 @@ type Slot struct {
 
 // ribbonWork is a ribbon that may be interrupted.
 type ribbonWork struct {
-	plan   *plan.Plan
-	depart time.Time
-	next   time.Time // the departure to be checked next
-	to     time.Time // the midnight that ends the day
-	total  int
-	slots  []Slot
-	sent   int // of slots
-	sentAt time.Time
+	plan    *plan.Plan
+	from    time.Time // the midnight that begins the day
+	total   int
+	slots   []Slot
+	sent    int // of slots
+	sentAt  time.Time
+	session *hazards.Session // that the departures are of
+	days    *hazards.Departures
 }
 
 func newRibbon(p *plan.Plan) *ribbonWork {
 	depart := p.Routes()[0].Depart.In(zoneOf(p))
-	w := &ribbonWork{plan: p, depart: depart, next: midnight(depart, 0), to: midnight(depart, 1)}
-	w.total = int((w.to.Sub(w.next) + ribbonStep - 1) / ribbonStep)
+	w := &ribbonWork{plan: p, from: midnight(depart, 0)}
+	w.total = int((midnight(depart, 1).Sub(w.from) + ribbonStep - 1) / ribbonStep)
 	w.slots = make([]Slot, 0, w.total)
 	return w
+}
+
+// departures are those of the day in a session.
+func (w *ribbonWork) departures(s *hazards.Session) *hazards.Departures {
+	if w.session != s {
+		w.session, w.days = s, s.Departures(w.plan, w.from, ribbonStep, w.total)
+	}
+	return w.days
 }
 
 // ribbon checks every departure of the day. What was found stays found when a
@@ -76,12 +84,13 @@ func (s *Service) ribbon(j *job) error {
 			return err
 		}
 	}
-	for ; w.next.Before(w.to); w.next = w.next.Add(ribbonStep) {
-		look, err := session.Outlook(ShiftDay(w.plan, w.next.Sub(w.depart)))
+	days := w.departures(session)
+	for i := len(w.slots); i < w.total; i++ {
+		look, err := days.Outlook(i)
 		if err != nil {
 			return checkFailed(err)
 		}
-		w.slots = append(w.slots, slotOf(w.next, &look, w.plan.Zone))
+		w.slots = append(w.slots, slotOf(w.from.Add(time.Duration(i)*ribbonStep), &look, w.plan.Zone))
 		if len(w.slots) < w.total && time.Since(w.sentAt) >= sendRibbonEvery {
 			if err := s.sendRibbon(j); err != nil {
 				return err

@@ -32,7 +32,7 @@ func TestRibbonIsTheChecks(t *testing.T) {
 	c := chart.New(decodeFiles(t, demoFiles(t)))
 	rnd := rand.New(rand.NewSource(20260720))
 	for _, i := range rnd.Perm(len(b.Slots))[:20] {
-		q := ShiftDay(p, time.Unix(b.Slots[i].T, 0).Sub(*p.Routes()[0].Depart))
+		q := p.Later(time.Unix(b.Slots[i].T, 0).Sub(*p.Routes()[0].Depart))
 		report, err := hazards.Check(c, q)
 		if err != nil {
 			t.Fatal(err)
@@ -96,7 +96,7 @@ func TestRibbonOfClockChange(t *testing.T) {
 			t.Fatal(err)
 		}
 		day, _ := time.ParseInLocation(time.DateOnly, date, p.Zone)
-		moved := ShiftDay(p, day.Add(10*time.Hour).Sub(*p.Routes()[0].Depart))
+		moved := p.Later(day.Add(10 * time.Hour).Sub(*p.Routes()[0].Depart))
 		moved.BackBy, moved.Wind, moved.Swell = nil, nil, nil
 		text, err := plan.Encode(moved)
 		if err != nil {
@@ -106,21 +106,6 @@ func TestRibbonOfClockChange(t *testing.T) {
 		if w.total != want {
 			t.Errorf("%s: %d departures, want %d", date, w.total, want)
 		}
-	}
-}
-
-func TestShiftDay(t *testing.T) {
-	p := planOf(t, demoPlan(t))
-	depart, until := *p.Routes()[0].Depart, p.Stays()[0].Until
-	q := ShiftDay(p, 90*time.Minute)
-	if !q.Routes()[0].Depart.Equal(depart.Add(90*time.Minute)) || !q.Stays()[0].Until.Equal(until.Add(90*time.Minute)) {
-		t.Error("the day did not move")
-	}
-	if !p.Routes()[0].Depart.Equal(depart) || !p.Stays()[0].Until.Equal(until) {
-		t.Error("the plan given was changed")
-	}
-	if *q.BackBy != *p.BackBy {
-		t.Error("the time to be back moved")
 	}
 }
 

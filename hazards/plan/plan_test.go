@@ -383,3 +383,18 @@ func TestPartsInMemory(t *testing.T) {
 		})
 	}
 }
+
+func TestLater(t *testing.T) {
+	p := mustDecode(t, readFile(t, "testdata/example-day.geojson"))
+	depart, until := *p.Routes()[0].Depart, p.Stays()[0].Until
+	q := p.Later(90 * time.Minute)
+	if !q.Routes()[0].Depart.Equal(depart.Add(90*time.Minute)) || !q.Stays()[0].Until.Equal(until.Add(90*time.Minute)) {
+		t.Error("the day did not move")
+	}
+	if !p.Routes()[0].Depart.Equal(depart) || !p.Stays()[0].Until.Equal(until) {
+		t.Error("the plan given was changed")
+	}
+	if q.BackBy != p.BackBy {
+		t.Error("the time to be back moved")
+	}
+}
