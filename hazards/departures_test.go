@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand"
 	"reflect"
+	"slices"
 	"testing"
 	"time"
 
@@ -38,13 +39,27 @@ func (d *departing) compare(p *plan.Plan, step time.Duration, some int, rnd *ran
 		if fmt.Sprint(err) != fmt.Sprint(wrong) {
 			d.t.Fatalf("%s, departure %d: %v, by itself %v", d.name, k, err, wrong)
 		}
-		if !reflect.DeepEqual(got, want) {
+		if !reflect.DeepEqual(withoutThings(got), withoutThings(want)) {
 			d.t.Fatalf("%s, departure %d: %v %+v, by itself %v %+v", d.name, k, got.Verdict, got.Worst, want.Verdict, want.Worst)
 		}
 		if err == nil {
 			d.bounds(all, k)
 		}
 	}
+}
+
+// withoutThings is an outlook whose features are known by their findings' ids alone: two
+// sessions read a plan's own layer into two.
+func withoutThings(o Outlook) Outlook {
+	o.Worst = slices.Clone(o.Worst)
+	for i := range o.Worst {
+		if s := o.Worst[i].Source; s != nil {
+			without := *s
+			without.Thing = nil
+			o.Worst[i].Source = &without
+		}
+	}
+	return o
 }
 
 // bounds holds that no leg of a departure has worse than a block of it says.
