@@ -1,0 +1,228 @@
+package watch
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+)
+
+// Version of the stored form of a Watch.
+const Version = 1
+
+// Phase is how far a watch has come.
+type Phase string
+
+// Phases.
+const (
+	Dropping Phase = "dropping" // the place of the anchor is being taken
+	Watching Phase = "watching"
+	Weighed  Phase = "weighed" // over
+)
+
+// quietFor is how long an alarm that was acknowledged stays silent: time to look about, and
+// at 0.3 knots she drags 20 m in it.
+const quietFor = 2 * time.Minute
+
+// Watch is an anchor watch. Its members are plain values, so that it can be written as JSON at
+// any time and goes on when it is read again; they are changed by its methods.
+type Watch struct {
+	Version int       `json:"version"`
+	Name    string    `json:"name"` // of the stay
+	Started time.Time `json:"started"`
+	Phase   Phase     `json:"phase"`
+	Drop    Drop      `json:"drop"`
+	Anchor  orb.Point `json:"anchor"`
+	Dropped time.Time `json:"dropped"` // when the anchor's place was known
+	Laid    Laid      `json:"laid"`
+	RadiusM float64   `json:"radius_m"`
+
+	Test      Test      `json:"test"`
+	Last      Fix       `json:"last"`       // the newest that was good enough
+	HealthyAt time.Time `json:"healthy_at"` // when it came
+	Newest    time.Time `json:"newest"`     // the receiver's time of the newest fix, good or not
+	Poor      Fix       `json:"poor"`       // the newest that was too poor
+	PoorAt    time.Time `json:"poor_at"`    // when it came
+
+	Lost    Cause     `json:"lost,omitempty"` // why no fix can come, or may not be heard
+	LostAt  time.Time `json:"lost_at"`
+	Stopped bool      `json:"stopped,omitempty"` // the program did not run, and no good fix has come since
+
+	Dragging   bool      `json:"dragging,omitempty"`
+	DragSince  time.Time `json:"drag_since"`
+	DragSeen   bool      `json:"drag_seen,omitempty"` // acknowledged
+	DragAcked  time.Time `json:"drag_acked"`          // when
+	BlindSeen  bool      `json:"blind_seen,omitempty"`
+	BlindAcked time.Time `json:"blind_acked"`
+
+	Track  []TrackPoint `json:"track,omitempty"`  // the last hours
+	Recent []TrackPoint `json:"recent,omitempty"` // the last minutes, for the drift
+	Log    []Entry      `json:"log,omitempty"`    // what happened, the newest last
+}
+
+// Begin starts a watch: the anchor is on the ground now. The error says what is missing.
+func Begin(now time.Time, name string, laid Laid, drop Drop) (*Watch, error) {
+	radius, err := laid.RadiusM()
+	if err != nil {
+		return nil, err
+	}
+	drop.Fixes = nil
+	w := &Watch{Version: Version, Name: name, Started: now, HealthyAt: now, Phase: Dropping, Drop: drop, Laid: laid, RadiusM: radius}
+	w.note(now, now, Began)
+	return w, nil
+}
+
+// Running says whether the watch is kept.
+func (w *Watch) Running() bool { return w != nil && (w.Phase == Dropping || w.Phase == Watching) }
+
+// Fix takes a position in that came at a time, and says whether it was a healthy one: a new
+// one, and more accurate than the circle is wide.
+func (w *Watch) Fix(now time.Time, f Fix) bool {
+	if !w.Running() || !f.usable() || !f.after(&Fix{Time: w.Newest}) {
+		return false
+	}
+	w.Newest = f.Time
+	if f.AccuracyM > w.RadiusM {
+		w.Poor, w.PoorAt = f, now
+		return false
+	}
+	since := w.since(now, &f)
+	w.sees(now)
+	w.Last = f
+	w.follow(now, &f)
+	switch w.Phase {
+	case Dropping:
+		if w.Drop.add(&f) {
+			w.Place(now, w.Drop.place())
+		}
+	case Watching:
+		w.judge(now, &f, since)
+	}
+	return true
+}
+
+// since is the time since the good fix before, by the receiver's own time and no longer than
+// the clock says.
+func (w *Watch) since(now time.Time, f *Fix) time.Duration {
+	if w.Last.Time.IsZero() {
+		return 0
+	}
+	return max(0, min(f.Time.Sub(w.Last.Time), elapsed(now, w.HealthyAt)+time.Second))
+}
+
+// judge asks the test of a fix.
+func (w *Watch) judge(now time.Time, f *Fix, since time.Duration) {
+	over := w.Test.add(geo.DistanceM(w.Anchor, f.At)-w.RadiusM, f.weight(), since)
+	switch {
+	case over && !w.Dragging:
+		w.Dragging, w.DragSince, w.DragSeen = true, now, false
+		w.note(now, now, Drags)
+	case w.Dragging && w.DragSeen && w.Test.Sum == 0 && elapsed(now, w.DragAcked) >= quietFor:
+		w.Dragging = false // acknowledged, and she lies in the circle again
+		w.note(now, now, Holds)
+	}
+}
+
+// Place sets the place of the anchor, at the end of the minute or by hand: she is watched about
+// it from now on, and what was counted before is forgotten.
+func (w *Watch) Place(now time.Time, at orb.Point) {
+	if w.Phase == Watching {
+		w.note(now, now, Moved)
+	} else {
+		w.note(now, now, Set)
+		w.Dropped = now
+	}
+	w.Phase, w.Anchor = Watching, at
+	w.Test, w.Dragging, w.DragSeen = Test{}, false, false
+	w.Drop.Fixes = nil
+}
+
+// PlaceFrom is the place that lies so far from the boat's last position.
+func (w *Watch) PlaceFrom(bearingDeg, metres float64) (orb.Point, error) {
+	switch {
+	case w.Last.Time.IsZero():
+		return orb.Point{}, fmt.Errorf("no position of the boat has come yet; wait for one, or set the anchor on the chart")
+	case !(bearingDeg >= 0 && bearingDeg <= 360):
+		return orb.Point{}, fmt.Errorf("the bearing of the anchor is not given; degrees true from 0 to 360 are wanted")
+	case !(metres >= 0 && metres <= 1000):
+		return orb.Point{}, fmt.Errorf("the distance to the anchor is not given; metres from 0 to 1000 are wanted")
+	}
+	return geo.Direct(w.Last.At, bearingDeg, metres), nil
+}
+
+// Relay takes in that more or less rode is laid.
+func (w *Watch) Relay(now time.Time, laid Laid) error {
+	radius, err := laid.RadiusM()
+	if err != nil {
+		return err
+	}
+	w.Laid, w.RadiusM = laid, radius
+	w.Test, w.Dragging, w.DragSeen = Test{}, false, false
+	w.note(now, now, Relaid)
+	return nil
+}
+
+// Acknowledge silences what sounds, for a while. What was counted against the anchor is
+// forgotten: if she does drag there is more of it by then.
+func (w *Watch) Acknowledge(now time.Time) {
+	s := w.Status(now)
+	if s.Dragging {
+		w.DragSeen, w.DragAcked, w.Test = true, now, Test{}
+	}
+	if s.Blind == BlindAlarm {
+		w.BlindSeen, w.BlindAcked = true, now
+	}
+}
+
+// Weigh ends the watch.
+func (w *Watch) Weigh(now time.Time) {
+	w.note(now, now, Ended)
+	w.Phase, w.Dragging, w.Lost = Weighed, false, ""
+}
+
+// Status is what a watch has to say at a time.
+type Status struct {
+	Phase      Phase
+	Known      bool    // where she is and how far from the anchor: Last
+	DistanceM  float64 // from the anchor
+	BeyondM    float64 // the circle; negative inside
+	BearingDeg float64 // from the anchor to her
+	Share      float64 // how near the test is to an alarm, 0 to 1
+
+	Dragging  bool
+	DragSince time.Time
+	Blind     Blindness
+	BlindFor  time.Duration // since the last good fix
+	Cause     Cause
+	Sounding  bool // an alarm is to be heard now
+}
+
+// Status tells how things are at a time.
+func (w *Watch) Status(now time.Time) Status {
+	s := Status{Phase: w.Phase, Share: w.Test.Share()}
+	if !w.Running() {
+		return s
+	}
+	if w.Phase == Watching && !w.Last.Time.IsZero() {
+		s.Known = true
+		s.DistanceM, s.BearingDeg, _ = geo.Inverse(w.Anchor, w.Last.At)
+		s.BeyondM = s.DistanceM - w.RadiusM
+	}
+	s.Blind, s.BlindFor, s.Cause = w.blindness(now)
+	s.Dragging, s.DragSince = w.Dragging, w.DragSince
+	drags := s.Dragging && (!w.DragSeen || s.Share >= 1 && elapsed(now, w.DragAcked) >= quietFor)
+	blind := s.Blind == BlindAlarm && (!w.BlindSeen || elapsed(now, w.BlindAcked) >= quietFor)
+	s.Sounding = drags || blind
+	return s
+}
+
+// LeeMinutes is how long she would take to drag through the room to leeward at a speed.
+func LeeMinutes(roomM, kn float64) float64 {
+	if !(kn > 0) {
+		return math.Inf(1)
+	}
+	return math.Max(0, roomM) / (kn * geo.KnotMPS) / 60
+}

@@ -1,0 +1,357 @@
+package watch
+
+import (
+	"encoding/json"
+	"math"
+	"math/rand/v2"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+)
+
+var (
+	start = time.Date(2026, 7, 11, 12, 0, 0, 0, time.UTC)
+	place = orb.Point{-36.15, 43.09}
+)
+
+// sea is a watch with a clock, for tests.
+type sea struct {
+	t     *testing.T
+	w     *Watch
+	clock time.Time
+}
+
+// laid gives a radius of exactly 30 m: rode 13, five metres deep, twelve flat (5, 12, 13), 8 m of
+// boat and 10 m for the anchor's place.
+var laid = Laid{RodeM: 13, ChainM: 30, DepthM: 4, BowRollerM: 1, LengthM: 8, PositionM: PositionM}
+
+func newSea(t *testing.T) *sea {
+	t.Helper()
+	w, err := Begin(start, "Wick Pool", laid, Drop{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &sea{t, w, start}
+}
+
+// anchored is a sea with the anchor's place known to be place.
+func anchored(t *testing.T) *sea {
+	s := newSea(t)
+	for range 61 {
+		s.fix(0, 0, 5, time.Second)
+	}
+	if s.w.Phase != Watching {
+		t.Fatal("a minute of fixes is over and the anchor has no place")
+	}
+	return s
+}
+
+// fix gives a position so many metres from place after some time.
+func (s *sea) fix(bearing, metres, accuracy float64, after time.Duration) bool {
+	s.clock = s.clock.Add(after)
+	return s.w.Fix(s.clock, Fix{Time: s.clock, At: geo.Direct(place, bearing, metres), AccuracyM: accuracy})
+}
+
+func (s *sea) status() Status { return s.w.Status(s.clock) }
+
+func near(t *testing.T, what string, got, want, within float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= within) {
+		t.Errorf("%s: %v; %v ± %v is wanted", what, got, want, within)
+	}
+}
+
+func TestRadius(t *testing.T) {
+	tests := []struct {
+		name string
+		laid Laid
+		want float64
+	}{
+		{"all chain", laid, 30},
+		{"no depth given is the largest circle", Laid{RodeM: 13, ChainM: 30, LengthM: 8, PositionM: 10}, 31},
+		{"rope stretches by a tenth", Laid{RodeM: 20, ChainM: 10, DepthM: 11.6, BowRollerM: 1, LengthM: 8, PositionM: 10}, 16.8 + 18}, // 12.6, 16.8, 21
+		{"the bottom dries", Laid{RodeM: 13, ChainM: 30, DepthM: -3, BowRollerM: 1, LengthM: 8, PositionM: 10}, 31},
+	}
+	for _, tt := range tests {
+		got, err := tt.laid.RadiusM()
+		if err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+		}
+		near(t, tt.name, got, tt.want, 1e-9)
+	}
+}
+
+func TestNoRadius(t *testing.T) {
+	tests := []struct {
+		laid Laid
+		want string
+	}{
+		{Laid{}, "type its metres"},
+		{Laid{RodeM: -5}, "type its metres"},
+		{Laid{RodeM: 5, ChainM: 30, DepthM: 5, BowRollerM: 1}, "do not reach the ground 6.0 m below"},
+		{Laid{RodeM: 4000}, "at most 1000"},
+		{Laid{RodeM: math.NaN()}, "not a number"},
+		{Laid{RodeM: 30, LengthM: math.Inf(1)}, "not a number"},
+	}
+	for _, tt := range tests {
+		if w, err := Begin(start, "", tt.laid, Drop{}); err == nil || w != nil || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%+v: %v; %q is wanted", tt.laid, err, tt.want)
+		}
+	}
+}
+
+// The anchor lies at the mean of a minute, without what is far off, ahead of the device.
+func TestDrop(t *testing.T) {
+	w, err := Begin(start, "", laid, Drop{BowM: 6, HeadingDeg: 90, HeadingKnown: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &sea{t, w, start}
+	for i := range 61 {
+		switch {
+		case i == 30:
+			s.fix(45, 60, 5, time.Second)
+		case i%2 == 0:
+			s.fix(0, 4, 5, time.Second)
+		default:
+			s.fix(180, 4, 5, time.Second)
+		}
+		if done := s.w.Phase == Watching; done != (i == 60) {
+			t.Fatalf("after %d fixes: %s", i+1, s.w.Phase)
+		}
+	}
+	near(t, "metres from the bow", geo.DistanceM(w.Anchor, geo.Direct(place, 90, 6)), 0, 0.15) // one fix more to one side: 4/60 m
+}
+
+// A receiver that gives few fixes has the minute go on until there are enough.
+func TestDropWaitsForFixes(t *testing.T) {
+	s := newSea(t)
+	for i := range 4 {
+		if s.fix(0, 0, 5, 50*time.Second); (s.w.Phase == Watching) != (i == 3) {
+			t.Fatalf("%d fixes: %s", i+1, s.w.Phase)
+		}
+	}
+}
+
+// In the circle nothing is evidence, however fast she goes downwind.
+func TestInsideIsNoEvidence(t *testing.T) {
+	s := anchored(t)
+	for m := 0.0; m <= 30; m += 0.5 {
+		s.fix(70, m, 5, time.Second)
+	}
+	for range 3600 {
+		s.fix(70, 30, 5, time.Second)
+	}
+	if st := s.status(); st.Dragging || st.Share != 0 {
+		t.Errorf("%+v", st)
+	}
+}
+
+// The sum is of metres beyond the circle less 4, times seconds: 150 are an alarm.
+func TestDragging(t *testing.T) {
+	s := anchored(t)
+	told := 0
+	for i := 1; i <= 30 && told == 0; i++ {
+		if s.fix(70, 44, 5, time.Second); s.status().Dragging {
+			told = i
+		}
+	}
+	if told != 16 && told != 15 { // 10 × 15, to rounding
+		t.Errorf("10 m beyond the allowance is told after %d s", told)
+	}
+	st := s.status()
+	near(t, "beyond", st.BeyondM, 14, 0.01)
+	near(t, "bearing", st.BearingDeg, 70, 0.01)
+	if !st.Sounding {
+		t.Error("no alarm is heard")
+	}
+}
+
+// One wild fix is no alarm, after a gap neither.
+func TestOneWildFix(t *testing.T) {
+	for _, gap := range []time.Duration{time.Second, 15 * time.Second, 110 * time.Second} {
+		s := anchored(t)
+		for range 60 {
+			s.fix(70, 28, 5, time.Second)
+		}
+		if s.fix(70, 500, 5, gap); s.status().Dragging {
+			t.Errorf("one fix after %v is an alarm", gap)
+		}
+	}
+}
+
+// Poorer accuracy may make the alarm later; it never keeps it from coming, nor makes it earlier.
+func TestAccuracyWeighs(t *testing.T) {
+	last := 0
+	for _, accuracy := range []float64{1, 5, 12, 20, 25, 30} {
+		s := anchored(t)
+		told := 0
+		for i := 1; i <= 120 && told == 0; i++ {
+			if s.fix(200, 42, accuracy, time.Second); s.status().Dragging {
+				told = i
+			}
+		}
+		if told == 0 || told < last {
+			t.Errorf("accuracy %v m: told after %d s, the one before after %d", accuracy, told, last)
+		}
+		last = told
+	}
+}
+
+// She goes on dragging: acknowledged, it is silent for two minutes and heard again.
+func TestAcknowledgeDragging(t *testing.T) {
+	s := anchored(t)
+	for range 20 {
+		s.fix(0, 50, 5, time.Second)
+	}
+	s.w.Acknowledge(s.clock)
+	for i := range 119 {
+		if s.fix(0, 55, 5, time.Second); s.status().Sounding || !s.status().Dragging {
+			t.Fatalf("%d s after: %+v", i+1, s.status())
+		}
+	}
+	if s.fix(0, 55, 5, time.Second); !s.status().Sounding {
+		t.Error("two minutes after it is not heard again")
+	}
+}
+
+// A false alarm that was acknowledged goes by itself.
+func TestHoldsAgain(t *testing.T) {
+	s := anchored(t)
+	for range 20 {
+		s.fix(0, 50, 5, time.Second)
+	}
+	s.w.Acknowledge(s.clock)
+	for range 125 {
+		s.fix(0, 20, 5, time.Second)
+	}
+	if st := s.status(); st.Dragging || st.Sounding {
+		t.Errorf("%+v", st)
+	}
+	if last := s.w.Log[len(s.w.Log)-1]; last.What != Holds {
+		t.Errorf("the log ends with %+v", last)
+	}
+}
+
+// An alarm that nobody has acknowledged stays, though she comes back.
+func TestAlarmStays(t *testing.T) {
+	s := anchored(t)
+	for range 20 {
+		s.fix(0, 50, 5, time.Second)
+	}
+	for range 600 {
+		s.fix(0, 10, 5, time.Second)
+	}
+	if st := s.status(); !st.Dragging || !st.Sounding {
+		t.Errorf("%+v", st)
+	}
+}
+
+func TestMoveAndRelay(t *testing.T) {
+	s := anchored(t)
+	for range 20 {
+		s.fix(0, 50, 5, time.Second)
+	}
+	at, err := s.w.PlaceFrom(180, 10)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.w.Place(s.clock, at)
+	near(t, "moved to", geo.DistanceM(s.w.Anchor, place), 40, 0.01)
+	if st := s.status(); st.Dragging || st.Share != 0 || math.Abs(st.DistanceM-10) > 0.01 {
+		t.Errorf("after moving: %+v", st)
+	}
+	longer := laid
+	longer.RodeM, longer.DepthM, longer.BowRollerM = 17, 8, 0 // 8, 15, 17
+	if err := s.w.Relay(s.clock, longer); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "radius", s.w.RadiusM, 33, 1e-9)
+	if err := s.w.Relay(s.clock, Laid{}); err == nil || s.w.RadiusM != 33 {
+		t.Error("no rode is taken for a circle")
+	}
+	for _, bad := range [][2]float64{{math.NaN(), 3}, {361, 3}, {20, -1}, {20, math.Inf(1)}} {
+		if _, err := s.w.PlaceFrom(bad[0], bad[1]); err == nil {
+			t.Errorf("%v is taken for a bearing and a distance", bad)
+		}
+	}
+}
+
+func TestWeigh(t *testing.T) {
+	s := anchored(t)
+	s.w.Weigh(s.clock)
+	s.clock = s.clock.Add(time.Hour)
+	s.w.Lose(s.clock, PageHidden)
+	if st := s.status(); s.w.Running() || st.Sounding || st.Blind != Sees || s.fix(0, 500, 5, time.Second) {
+		t.Errorf("%+v", st)
+	}
+}
+
+// Written and read at any moment, a watch answers as one that was never stopped.
+func TestStored(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	a, b := anchored(t), anchored(t)
+	for i := range 500 {
+		bearing, metres, accuracy := 360*rng.Float64(), 20+rng.Float64()*float64(i)/50, 3+30*rng.Float64()
+		after := time.Duration(1+rng.IntN(40)) * time.Second
+		a.fix(bearing, metres, accuracy, after)
+		b.fix(bearing, metres, accuracy, after)
+		if rng.IntN(20) == 0 {
+			a.w.Acknowledge(a.clock)
+			b.w.Acknowledge(b.clock)
+		}
+		text, err := json.Marshal(b.w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.w = &Watch{}
+		if err := json.Unmarshal(text, b.w); err != nil {
+			t.Fatal(err)
+		}
+		if !reflect.DeepEqual(a.status(), b.status()) {
+			t.Fatalf("after %d fixes\n%+v\n%+v", i+1, a.status(), b.status())
+		}
+	}
+	if len(a.w.Track) == 0 || len(a.w.Track) > mostTrack || len(a.w.Log) > mostLog {
+		t.Errorf("%d points, %d entries", len(a.w.Track), len(a.w.Log))
+	}
+}
+
+func TestDrift(t *testing.T) {
+	s := anchored(t)
+	for i := range 120 {
+		s.fix(110, 0.3*geo.KnotMPS*float64(i), 5, time.Second)
+	}
+	kn, deg, ok := s.w.Drift(s.clock)
+	if !ok {
+		t.Fatal("no drift is known")
+	}
+	near(t, "knots", kn, 0.3, 0.005)
+	near(t, "toward", deg, 110, 0.5)
+	if _, _, ok := s.w.Drift(s.clock.Add(time.Hour)); ok {
+		t.Error("an hour later the drift is taken for known")
+	}
+	near(t, "minutes over a mile at 2 kn", LeeMinutes(1852, 2), 30, 1e-9)
+	if !math.IsInf(LeeMinutes(10, 0), 1) {
+		t.Error("without drift the lee room is used up")
+	}
+}
+
+// What is no position is not taken in.
+func TestNoPositions(t *testing.T) {
+	s := anchored(t)
+	for _, f := range []Fix{
+		{At: orb.Point{0, 91}, AccuracyM: 5}, {At: orb.Point{math.NaN(), 0}, AccuracyM: 5},
+		{At: place, AccuracyM: 0}, {At: place, AccuracyM: -1}, {At: place, AccuracyM: math.NaN()}, {At: place, AccuracyM: math.Inf(1)},
+	} {
+		f.Time = s.clock.Add(time.Second)
+		if s.w.Fix(f.Time, f) {
+			t.Errorf("%+v is taken in", f)
+		}
+	}
+}
