@@ -167,7 +167,7 @@ func (f *Feature) meetsLegs() bool {
 	switch {
 	case f.Prim == None || k == NoClass && f.Rules == nil:
 		return false
-	case k.group1(), k.Danger(), k.NoGo(), k.CloseBy(), k.Overhead(), k.Shoreline(), k.Confined(), k.SpecialWater(), f.Rules != nil:
+	case k.group1(), k.Danger(), k.NoGo(), k.CloseBy(), k.Overhead(), k.Shoreline(), k.Confined(), k.SpecialWater(), k.SeaBed(), f.Rules != nil:
 		return true
 	}
 	switch k {

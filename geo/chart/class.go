@@ -75,6 +75,7 @@ const (
 	UWTROC Class = 153
 	UNSARE Class = 154
 	WATTUR Class = 156
+	WEDKLP Class = 158
 	WRECKS Class = 159
 	MCOVR  Class = 302
 	MNSYS  Class = 306
@@ -202,6 +203,9 @@ func (c Class) SpecialWater() bool {
 
 // Overhead reports whether the class is something to pass under.
 func (c Class) Overhead() bool { return c == BRIDGE || c == CBLOHD || c == PIPOHD || c == CONVYR }
+
+// SeaBed reports whether the class says what the ground is made of, or what grows on it.
+func (c Class) SeaBed() bool { return c == SBDARE || c == WEDKLP }
 
 // Shoreline reports whether a line of the class is not to be crossed.
 func (c Class) Shoreline() bool { return c == COALNE || c == SLCONS }

@@ -94,7 +94,7 @@ type Feature struct {
 	Overhead *Overhead
 	Mark     *Mark
 	Meta     *Meta
-	NatSur   Codes // nature of the surface (SBDARE)
+	NatSur   Codes // nature of the surface (NATSUR)
 	CatMor   int   // kind of a mooring structure (MORFAC), 0 not stated
 	Light    *Light
 

@@ -36,7 +36,7 @@ var s101Names = map[string]string{
 	"IsolatedDangerBuoy": "BOYISD", "IsolatedDangerBeacon": "BCNISD", "SafeWaterBuoy": "BOYSAW", "SafeWaterBeacon": "BCNSAW",
 	"SpecialPurposeGeneralBuoy": "BOYSPP", "SpecialPurposeGeneralBeacon": "BCNSPP",
 	"Fairway": "FAIRWY", "RecommendedTrack": "RECTRC", "NavigationLine": "NAVLNE", "AnchorageArea": "ACHARE", "CableSubmarine": "CBLSUB", "CableArea": "CBLARE",
-	"PipelineSubmarineOnLand": "PIPSOL", "SubmarinePipelineArea": "PIPARE", "SeabedArea": "SBDARE",
+	"PipelineSubmarineOnLand": "PIPSOL", "SubmarinePipelineArea": "PIPARE", "SeabedArea": "SBDARE", "WeedKelp": "WEDKLP",
 	"Canal": "CANALS", "River": "RIVERS", "LockBasin": "LOKBSN",
 }
 

@@ -125,6 +125,7 @@ func TestEveryClassOfTheProfile(t *testing.T) {
 		{94, "PIPSOL", "PipelineSubmarineOnLand", aLine, ``},
 		{92, "PIPARE", "SubmarinePipelineArea", anArea, ``},
 		{121, "SBDARE", "SeabedArea", anArea, ``},
+		{158, "WEDKLP", "WeedKelp", anArea, ``},
 	}
 	for _, test := range tests {
 		more := ""

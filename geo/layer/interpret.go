@@ -31,6 +31,7 @@ func (m featureMaker) feature() chart.Feature {
 }
 
 func (m featureMaker) byClass(f *chart.Feature) {
+	m.seaBed(f)
 	switch c := f.Class; {
 	case c == chart.UNSARE: // its depth is unknown, whatever else it says
 	case c == chart.DEPARE && f.Prim == chart.Line: // says nothing that an area does not
@@ -50,8 +51,6 @@ func (m featureMaker) byClass(f *chart.Feature) {
 		f.CatMor = m.r.code(CATMOR, maxCode)
 	case c.Mark():
 		m.mark(f)
-	case c == chart.SBDARE:
-		f.NatSur = m.r.codes(NATSUR)
 	case c == chart.LIGHTS:
 		m.light(f)
 	case c == chart.FAIRWY, c == chart.RECTRC, c == chart.NAVLNE:
@@ -69,6 +68,21 @@ func (m featureMaker) scale(f *chart.Feature) {
 			f.ScaMin = v
 		}
 	})
+}
+
+// seaBed reads what the ground is made of. Of a sounding or a danger one that cannot be
+// read is no reason to lose the feature: it says nothing of the ground then.
+func (m featureMaker) seaBed(f *chart.Feature) {
+	switch c := f.Class; {
+	case c == chart.SBDARE:
+		f.NatSur = m.r.codes(NATSUR)
+	case c == chart.SOUNDG || c.Danger():
+		m.r.known(NATSUR, func(at *Attribute) {
+			if codes, ok := at.Value.codes(nil); ok {
+				f.NatSur = chart.CodesOf(codes...)
+			}
+		})
+	}
 }
 
 // depthRange reads a depth or dredged area. DRVAL1 absent is unknown depth,

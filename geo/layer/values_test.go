@@ -257,4 +257,12 @@ func TestMeta(t *testing.T) {
 	if f := only(t, doc(anArea, `"objectClass":"SeabedArea","surfaceCharacteristics":[{"natureOfSurface":4},{"natureOfSurface":"1"}]`)); f.NatSur != chart.CodesOf(1, 4) {
 		t.Errorf("natureOfSurface %v", f.NatSur.List())
 	}
+	for _, object := range []string{`"objectClass":"SOUNDG","VALSOU":5`, `"objectClass":"UWTROC"`, `"objectClass":"OBSTRN"`, `"objectClass":"WRECKS"`} {
+		for say, want := range map[string]chart.Codes{`"NATSUR":["4","17"]`: chart.CodesOf(4, 17), `"NATSUR":"9"`: chart.CodesOf(9), `"surfaceCharacteristics":[{"natureOfSurface":4}]`: chart.CodesOf(4),
+			`"NATSUR":"sand"`: 0, `"NATSUR":null`: 0} {
+			if f := only(t, doc(aPoint, object+","+say)); f.NatSur != want {
+				t.Errorf("%s, %s: %v", object, say, f.NatSur.List())
+			}
+		}
+	}
 }
