@@ -10,7 +10,7 @@ PYTHON  ?= /usr/bin/python3
 # Packages that run at the speed of a finger, not of a check: without inlining the
 # client is a tenth of a megabyte smaller to fetch.
 COLD    := keelroom/app/state keelroom/app/screen keelroom/app/edit keelroom/app/entry keelroom/app/gpx keelroom/wasm \
-           keelroom/hazards/words keelroom/hazards/facts keelroom/geo/library \
+           keelroom/hazards/words keelroom/hazards/facts keelroom/hazards/plan keelroom/geo/library \
            github.com/maxence-charriere/... github.com/google/... archive/... compress/... encoding/json regexp/... net/... \
            math/big crypto/internal/... database/... html os path/... context fmt time syscall/... \
            reflect bufio io/fs encoding/xml encoding/base64 encoding/hex encoding/binary internal/fmtsort internal/poll internal/godebug
