@@ -8,24 +8,26 @@ import (
 
 // The station list is one file, made by stationgen. All integers are varints, signed ones zigzag:
 //
-//	"KRTIDES2"
+//	"KRTIDES3"
 //	string tables, in the order of tableNames: count, then length and bytes of each string
 //	constituent sets: count; of each: count, then indices into the table of constituents
 //	number of stations n, then columns of n values each, stations in order of their ids:
-//	    id (letters shared with the id before, length and bytes of the rest), name (length, bytes),
-//	    country, zone, source, licence, attribution, note, datum (indices),
-//	    longitude and latitude (1e-5 degrees, signed), kind (0 reference, 1 factors, 2 metres,
-//	    +4 where the datum is only estimated)
+//	    name (length, bytes), id in three columns (letters shared with the id before, then letters
+//	    shared with the name as an id spells it, then length and bytes of the rest), country, zone,
+//	    source, licence, attribution, note, datum (indices), longitude and latitude (1e-5 degrees
+//	    more than the station before, signed), kind (0 reference, 1 factors, 2 metres, +4 where the
+//	    datum is only estimated)
 //	for each subordinate station, in order: index of its reference, minutes at high and low water
 //	    (signed), factor in thousandths or metres in millimetres at high and low water (signed)
-//	for each reference station, in order: z0 (mm, signed), a bit for each level of LevelNames that
-//	    is known, those levels (mm above the station's datum, signed), index of its constituent
-//	    set, the length of its harmonic constants, years of the record that its levels rest on (0
-//	    where that is not known), and amplitudes of constituents left out, summed (mm, rounded up)
-//	the harmonic constants of each reference station, in order: amplitudes in 0.1 mm; then, for
-//	    each amplitude that is not 0, the phase in two bytes, little-endian, in hundredths of a
-//	    degree where the amplitude is at least fineAmplitude, else in tenths
-const stationMagic = "KRTIDES2"
+//	columns of the reference stations: index of the constituent set, z0 (mm, signed), a bit for
+//	    each level of LevelNames that is known, years of the record that its levels rest on (0 where
+//	    that is not known), amplitudes of constituents left out, summed (mm, rounded up), how many
+//	    reference stations before it its base is (0: none)
+//	for each level, a column of those that are known (mm above z0, signed)
+//	the harmonic constants, as stationconstants.go says
+//
+// Columns, and differences from what is alike, make the packed file small.
+const stationMagic = "KRTIDES3"
 
 // leftOutNames are the constituents that stationgen leaves out of the analyses of TICON-4: their
 // arguments are not published.
@@ -44,15 +46,6 @@ const (
 	tableCount
 )
 
-// Amplitudes are stored in AmplitudeStepM; from fineAmplitude steps up (0.1 m) phases are finer, so
-// that no constituent is off by more than 0.5 mm.
-const (
-	amplitudeStepM = 1e-4
-	fineAmplitude  = 1000
-	fineDeg        = 0.01
-	coarseDeg      = 0.1
-)
-
 // Kinds of station.
 const (
 	kindReference = iota
@@ -68,16 +61,14 @@ var LevelNames = []string{"LAT", "MLWS", "MLLW", "MLW", "MSL", "MHW", "MHHW", "M
 
 // Limits of a station file: ten times what it holds.
 const (
-	mostStations   = 100_000
-	mostStrings    = 10_000
-	longestString  = 4096
-	longestRecord  = 1000
-	mostSets       = 5_000
-	positionUnit   = 1e-5
-	millimetre     = 1e-3
-	factorUnit     = 1e-3
-	phaseTurnFine  = 36000
-	phaseTurnPlain = 3600
+	mostStations  = 100_000
+	mostStrings   = 10_000
+	longestString = 4096
+	longestRecord = 1000
+	mostSets      = 5_000
+	positionUnit  = 1e-5
+	millimetre    = 1e-3
+	factorUnit    = 1e-3
 )
 
 // reader reads varints and remembers the first failure.
@@ -159,38 +150,6 @@ func (r *reader) strings(what string) []string {
 		out[i] = r.string(what)
 	}
 	return out
-}
-
-// readConstants reads the harmonic constants of one station, for the constituents named by set.
-func readConstants(data []byte, set []int, names []string) ([]Constituent, error) {
-	r := reader{data: data}
-	amplitudes := make([]int, len(set))
-	for i := range amplitudes {
-		amplitudes[i] = r.uint(highestM/amplitudeStepM, "amplitude")
-	}
-	var out []Constituent
-	for i, a := range amplitudes {
-		if a == 0 || r.err != nil {
-			continue
-		}
-		unit, turn := coarseDeg, phaseTurnPlain
-		if a >= fineAmplitude {
-			unit, turn = fineDeg, phaseTurnFine
-		}
-		b := r.bytes(2, "phase")
-		if r.err != nil {
-			break
-		}
-		phase := int(b[0]) | int(b[1])<<8
-		if phase >= turn {
-			r.fail("phase: %d; wanted less than %d", phase, turn)
-		}
-		out = append(out, Constituent{names[set[i]], round(float64(a)*amplitudeStepM, 4), round(float64(phase)*unit, 2)})
-	}
-	if r.err == nil && r.pos != len(data) {
-		r.fail("%d bytes left over after the harmonic constants", len(data)-r.pos)
-	}
-	return out, r.err
 }
 
 // round rounds to digits decimals, so that stored numbers read as they were meant.

@@ -5,13 +5,13 @@ import (
 	"strings"
 )
 
-// LoadStations reads a station list. It keeps data, which must not be changed afterwards. Data
-// that is not such a list, or is damaged, is an error that names the byte.
+// LoadStations reads a station list. Data that is not such a list, or is damaged, is an error that
+// names the byte.
 func LoadStations(data []byte) (*Stations, error) {
 	if !strings.HasPrefix(string(data[:min(len(data), len(stationMagic))]), stationMagic) {
 		return nil, fmt.Errorf("station list: does not begin with %s; wanted the file that stationgen makes", stationMagic)
 	}
-	s := &Stations{data: data}
+	s := &Stations{}
 	r := &reader{data: data, pos: len(stationMagic)}
 	for i := range s.tables {
 		s.tables[i] = r.strings("string table")
@@ -20,6 +20,7 @@ func LoadStations(data []byte) (*Stations, error) {
 	s.readHeads(r)
 	s.readSubordinates(r)
 	s.readReferences(r)
+	s.readConstants(r)
 	if r.err == nil && r.pos != len(data) {
 		r.fail("%d bytes left over", len(data)-r.pos)
 	}
@@ -50,8 +51,8 @@ func (s *Stations) readHeads(r *reader) {
 		return
 	}
 	s.heads = make([]head, n)
-	s.readIDs(r)
 	s.column(func(h *head) { h.name = r.string("name") })
+	s.readIDs(r)
 	index := func(table int, what string, field func(*head) *int) {
 		s.column(func(h *head) { *field(h) = r.uint(len(s.tables[table]), what) })
 	}
@@ -62,8 +63,8 @@ func (s *Stations) readHeads(r *reader) {
 	index(tableAttributions, "attribution", func(h *head) *int { return &h.attribution })
 	index(tableNotes, "note", func(h *head) *int { return &h.note })
 	index(tableDatums, "datum", func(h *head) *int { return &h.datum })
-	s.column(func(h *head) { h.lon = round(float64(r.int(180/positionUnit, "longitude"))*positionUnit, 5) })
-	s.column(func(h *head) { h.lat = round(float64(r.int(90/positionUnit, "latitude"))*positionUnit, 5) })
+	s.readDegrees(r, 180, "longitude", func(h *head) *float64 { return &h.lon })
+	s.readDegrees(r, 90, "latitude", func(h *head) *float64 { return &h.lat })
 	s.column(func(h *head) {
 		h.kind = r.uint(kindEstimated+kindMetres+1, "kind of station")
 		if h.kind&^kindEstimated > kindMetres {
@@ -78,23 +79,45 @@ func (s *Stations) column(read func(*head)) {
 	}
 }
 
-// readIDs reads the ids, which are sorted and begin with letters of the one before.
-func (s *Stations) readIDs(r *reader) {
-	before := ""
+// readDegrees reads a column of longitudes or latitudes.
+func (s *Stations) readDegrees(r *reader, most int, what string, field func(*head) *float64) {
+	limit, at := int(float64(most)/positionUnit), 0
 	s.column(func(h *head) {
-		shared := r.uint(longestString, "shared letters of an id")
-		if shared > len(before) {
-			r.fail("an id shares %d letters with one of %d", shared, len(before))
-			shared = 0
+		if at += r.int(2*limit, what); at > limit || at < -limit {
+			r.fail("%s: %d; wanted at most %d either way", what, at, limit)
 		}
-		h.id = before[:shared] + r.string("id")
-		if len(h.id) > longestString {
-			r.fail("an id of %d letters", len(h.id))
-			h.id = ""
-		}
-		before = h.id
+		*field(h) = round(float64(at)*positionUnit, 5)
 	})
 }
+
+// readIDs reads the ids, which are sorted and begin with letters of the one before; then may come
+// letters of the name.
+func (s *Stations) readIDs(r *reader) {
+	before, ofName := make([]int, len(s.heads)), make([]int, len(s.heads))
+	for _, counts := range [][]int{before, ofName} {
+		for i := range counts {
+			counts[i] = r.uint(longestString, "shared letters of an id")
+		}
+	}
+	last := ""
+	for i := range s.heads {
+		h := &s.heads[i]
+		name := asInID(h.name)
+		if before[i] > len(last) || ofName[i] > len(name) {
+			r.fail("an id shares %d letters with one of %d and %d with a name of %d", before[i], len(last), ofName[i], len(name))
+			return
+		}
+		h.id = last[:before[i]] + name[:ofName[i]] + r.string("id")
+		if len(h.id) > longestString {
+			r.fail("an id of %d letters", len(h.id))
+			return
+		}
+		last = h.id
+	}
+}
+
+// asInID spells a name as ids do.
+func asInID(name string) string { return strings.ReplaceAll(strings.ToLower(name), " ", "_") }
 
 func (s *Stations) readSubordinates(r *reader) {
 	s.column(func(h *head) {
@@ -125,32 +148,46 @@ func readHeight(r *reader, kind int, d *Difference) {
 }
 
 func (s *Stations) readReferences(r *reader) {
-	s.column(func(h *head) {
-		if h.subordinate() {
-			return
+	for i := range s.heads {
+		if !s.heads[i].subordinate() {
+			s.references = append(s.references, &s.heads[i])
 		}
-		h.z0M = round(float64(r.int(highestM/millimetre, "z0"))*millimetre, 3)
-		h.levels = r.uint(1<<len(LevelNames), "levels")
-		for bit := range LevelNames {
-			if h.levels&(1<<bit) != 0 {
-				h.levelsMM = append(h.levelsMM, int32(r.int(2*highestM/millimetre, "level")))
-			}
+	}
+	column := func(read func(*head)) {
+		for _, h := range s.references {
+			read(h)
 		}
-		h.set = r.uint(len(s.sets), "constituent set")
-		h.to = r.uint(1<<16, "length of harmonic constants")
-		h.record.Years = r.uint(longestRecord, "years of record")
+	}
+	column(func(h *head) { h.set = r.uint(len(s.sets), "constituent set") })
+	z0 := make([]int, 0, len(s.references))
+	column(func(h *head) {
+		z0 = append(z0, r.int(highestM/millimetre, "z0"))
+		h.z0M = round(float64(z0[len(z0)-1])*millimetre, 3)
+	})
+	column(func(h *head) { h.levels = r.uint(1<<len(LevelNames), "levels") })
+	column(func(h *head) { h.record.Years = r.uint(longestRecord, "years of record") })
+	column(func(h *head) {
 		h.record.LeftOutM = round(float64(r.uint(highestM/millimetre, "amplitudes left out"))*millimetre, 3)
 		if h.record.LeftOutM > 0 {
 			h.record.LeftOut = leftOutNames
 		}
 	})
-	s.column(func(h *head) {
-		if !h.subordinate() {
-			h.from = r.pos
-			r.bytes(h.to, "harmonic constants")
-			h.to = r.pos
+	for i, h := range s.references {
+		if back := r.uint(i+1, "base"); back > 0 {
+			h.base = s.references[i-back]
 		}
-	})
+	}
+	s.readLevels(r, z0)
+}
+
+func (s *Stations) readLevels(r *reader, z0 []int) {
+	for bit := range LevelNames {
+		for i, h := range s.references {
+			if h.levels&(1<<bit) != 0 {
+				h.levelsMM = append(h.levelsMM, int32(z0[i]+r.int(2*highestM/millimetre, "level")))
+			}
+		}
+	}
 }
 
 // index prepares the look-ups.

@@ -8,16 +8,15 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Stations is a list of tide stations, read from the one file that stationgen makes. It keeps the
-// file's bytes and works out harmonic constants when they are asked for. It is not changed once
-// loaded and may be used by several goroutines.
+// Stations is a list of tide stations, read from the one file that stationgen makes. It is not
+// changed once loaded and may be used by several goroutines.
 type Stations struct {
-	data   []byte
-	tables [tableCount][]string
-	sets   [][]int
-	heads  []head
-	ofID   map[string]int
-	folded []string // names for Search, by station
+	tables     [tableCount][]string
+	sets       [][]int
+	heads      []head
+	references []*head // those of heads that have constants of their own, in order
+	ofID       map[string]int
+	folded     []string // names for Search, by station
 }
 
 // head is what is kept of a station.
@@ -32,7 +31,9 @@ type head struct {
 	z0M                                         float64
 	levels                                      int // bits of LevelNames that are in levelsMM
 	levelsMM                                    []int32
-	set, from, to                               int // harmonic constants in the data
+	set                                         int
+	constants                                   []storedConstant // one for each constituent of the set
+	base                                        *head            // the reference station that its constants are stored beside
 	record                                      Record
 }
 
@@ -131,17 +132,18 @@ func (st *Station) Constituents() (z0M float64, cs []Constituent, ok bool) {
 	if h.subordinate() {
 		return 0, nil, false
 	}
-	cs, err := st.list.constants(st.index)
-	return h.z0M, cs, err == nil
+	return h.z0M, st.list.constants(h), true
 }
 
-func (s *Stations) constants(i int) ([]Constituent, error) {
-	h := &s.heads[i]
-	cs, err := readConstants(s.data[h.from:h.to], s.sets[h.set], s.tables[tableConstituents])
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", h.id, err)
+// constants are a reference station's, without those that are too small to be stored.
+func (s *Stations) constants(h *head) []Constituent {
+	var out []Constituent
+	for i, c := range h.constants {
+		if c.amplitude != 0 {
+			out = append(out, c.of(s.tables[tableConstituents][s.sets[h.set][i]]))
+		}
 	}
-	return cs, nil
+	return out
 }
 
 // Tide is the station's tide above its datum: harmonic, or a secondary port on its reference.
@@ -162,11 +164,7 @@ func (st *Station) Tide() (Tide, error) {
 }
 
 func (s *Stations) harmonic(i int) (*Harmonic, error) {
-	cs, err := s.constants(i)
-	if err != nil {
-		return nil, err
-	}
-	t, err := NewHarmonic(s.heads[i].z0M, cs)
+	t, err := NewHarmonic(s.heads[i].z0M, s.constants(&s.heads[i]))
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", s.heads[i].id, err)
 	}

@@ -11,9 +11,9 @@ import (
 // The file's layout is described in hazards/tide/stationformat.go.
 
 const (
-	magic         = "KRTIDES2"
+	magic         = "KRTIDES3"
 	amplitudeUnit = 1e-4
-	fineAmplitude = 1000 // amplitude units
+	fullTurn      = 36000 // hundredths of a degree
 	estimated     = 4
 )
 
@@ -41,6 +41,12 @@ type writer struct{ out []byte }
 func (w *writer) uint(v int)   { w.out = binary.AppendUvarint(w.out, uint64(v)) }
 func (w *writer) int(v int)    { w.out = binary.AppendVarint(w.out, int64(v)) }
 func (w *writer) str(s string) { w.uint(len(s)); w.out = append(w.out, s...) }
+
+// change writes how much more than before a value is, and gives the value.
+func (w *writer) change(before, value int) int {
+	w.int(value - before)
+	return value
+}
 
 // units is v in whole units.
 func units(v, unit float64) int { return int(math.Round(v / unit)) }
@@ -75,19 +81,13 @@ func encode(kept []station) []byte {
 func encodeColumns(kept []station, tables *[8]table) []byte {
 	w := &writer{}
 	w.uint(len(kept))
-	before := ""
-	for _, s := range kept {
-		n := shared(before, s.ID)
-		w.uint(n)
-		w.str(s.ID[n:])
-		before = s.ID
-	}
 	column := func(write func(*station)) {
 		for i := range kept {
 			write(&kept[i])
 		}
 	}
 	column(func(s *station) { w.str(s.Name) })
+	writeIDs(w, kept)
 	for i, text := range []func(*station) string{
 		func(s *station) string { return s.Country }, func(s *station) string { return s.TimeZone },
 		func(s *station) string { return s.Source }, func(s *station) string { return s.Licence },
@@ -96,8 +96,9 @@ func encodeColumns(kept []station, tables *[8]table) []byte {
 	} {
 		column(func(s *station) { w.uint(tables[i+1].of(text(s))) })
 	}
-	column(func(s *station) { w.int(units(s.Longitude, 1e-5)) })
-	column(func(s *station) { w.int(units(s.Latitude, 1e-5)) })
+	var lon, lat int
+	column(func(s *station) { lon = w.change(lon, units(s.Longitude, 1e-5)) })
+	column(func(s *station) { lat = w.change(lat, units(s.Latitude, 1e-5)) })
 	column(func(s *station) { w.uint(s.code()) })
 	index := map[string]int{}
 	for i, s := range kept {
@@ -105,6 +106,20 @@ func encodeColumns(kept []station, tables *[8]table) []byte {
 	}
 	column(func(s *station) { s.writeDifferences(w, index) })
 	return w.out
+}
+
+func writeIDs(w *writer, kept []station) {
+	var ofName, rest writer
+	before := ""
+	for _, s := range kept {
+		n := shared(before, s.ID)
+		m := shared(strings.ReplaceAll(strings.ToLower(s.Name), " ", "_"), s.ID[n:])
+		w.uint(n)
+		ofName.uint(m)
+		rest.str(s.ID[n+m:])
+		before = s.ID
+	}
+	w.out = append(append(w.out, ofName.out...), rest.out...)
 }
 
 func shared(a, b string) int {
@@ -143,62 +158,63 @@ func (s *station) writeDifferences(w *writer, index map[string]int) {
 
 // encodeReferences writes levels and harmonic constants of the reference stations.
 func encodeReferences(kept []station, names, sets *table) []byte {
-	heads, constants := &writer{}, &writer{}
-	for _, s := range kept {
-		if s.subordinate() {
-			continue
-		}
-		s.writeLevels(heads)
+	refs := references(kept)
+	w := &writer{}
+	for _, s := range refs {
 		var set []string
 		for _, c := range s.Constituents {
 			names.of(c.Name)
 			set = append(set, c.Name)
 		}
-		heads.uint(sets.of(strings.Join(set, " ")))
-		block := encodeConstants(s.Constituents)
-		heads.uint(len(block))
-		heads.uint(s.recordYears())
-		heads.uint(int(math.Ceil(s.leftOutM*1e3 - 1e-6)))
-		constants.out = append(constants.out, block...)
+		w.uint(sets.of(strings.Join(set, " ")))
 	}
-	return append(heads.out, constants.out...)
+	column := func(value func(*station) int) {
+		for _, s := range refs {
+			w.uint(value(s))
+		}
+	}
+	for _, s := range refs {
+		w.int(s.aboveDatum("MSL"))
+	}
+	column((*station).levels)
+	column((*station).recordYears)
+	column(func(s *station) int { return int(math.Ceil(s.leftOutM*1e3 - 1e-6)) })
+	bases := nearest(refs)
+	for i, base := range bases {
+		w.uint(i - base)
+	}
+	for _, name := range tide.LevelNames {
+		for _, s := range refs {
+			if _, known := s.Datums[name]; known {
+				w.int(s.aboveDatum(name) - s.aboveDatum("MSL"))
+			}
+		}
+	}
+	writeConstants(w, refs, bases, names.strings)
+	return w.out
 }
 
-// writeLevels writes mean sea level and the other levels above the station's datum. The database
-// holds them above the gauge's zero as 32-bit numbers, which are first rounded to a millimetre.
-func (s *station) writeLevels(w *writer) {
-	mm := func(name string) int { return units(s.Datums[name], 1e-3) - units(s.Datums[s.ChartDatum], 1e-3) }
-	w.int(mm("MSL"))
-	bits := 0
-	var levels []int
+func references(kept []station) (refs []*station) {
+	for i := range kept {
+		if !kept[i].subordinate() {
+			refs = append(refs, &kept[i])
+		}
+	}
+	return refs
+}
+
+// aboveDatum is a level above the station's datum in millimetres. The database holds levels above
+// the gauge's zero as 32-bit numbers, which are first rounded to a millimetre.
+func (s *station) aboveDatum(name string) int {
+	return units(s.Datums[name], 1e-3) - units(s.Datums[s.ChartDatum], 1e-3)
+}
+
+// levels has a bit for each of the levels that is known.
+func (s *station) levels() (bits int) {
 	for bit, name := range tide.LevelNames {
 		if _, known := s.Datums[name]; known {
 			bits |= 1 << bit
-			levels = append(levels, mm(name))
 		}
 	}
-	w.uint(bits)
-	for _, l := range levels {
-		w.int(l)
-	}
-}
-
-func encodeConstants(cs []constant) []byte {
-	w := &writer{}
-	for _, c := range cs {
-		w.uint(units(c.Amplitude, amplitudeUnit))
-	}
-	for _, c := range cs {
-		a := units(c.Amplitude, amplitudeUnit)
-		if a == 0 {
-			continue
-		}
-		unit, turn := 0.1, 3600
-		if a >= fineAmplitude {
-			unit, turn = 0.01, 36000
-		}
-		phase := ((units(c.Phase, unit) % turn) + turn) % turn
-		w.out = binary.LittleEndian.AppendUint16(w.out, uint16(phase))
-	}
-	return w.out
+	return bits
 }
