@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"keelroom/geo"
+	"keelroom/geo/chart"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
@@ -61,9 +62,14 @@ func (s *Session) Lying(p *plan.Plan, stay plan.Stay, arrive time.Time) (*Lying,
 
 // At makes every check of a stay at a place, with all its figures. An error is that
 // of Session.Between.
-func (l *Lying) At(p orb.Point) (Lie, error) {
+func (l *Lying) At(p orb.Point) (Lie, error) { return l.at(p, false) }
+
+// Judge makes every check as At does, without the figures that no finding needs.
+func (l *Lying) Judge(p orb.Point) (Lie, error) { return l.at(p, true) }
+
+func (l *Lying) at(p orb.Point, brief bool) (Lie, error) {
 	l.lie(p)
-	l.c.brief = false
+	l.c.brief = brief
 	l.c.checkStay(0)
 	if err := l.c.pause(); err != nil {
 		return Lie{}, err
@@ -93,6 +99,18 @@ func (l *Lying) RuledOut(p orb.Point) (plan.Finding, bool) {
 		l.c.abouts = l.c.abouts[:0]
 	}
 	return plan.Finding{}, false
+}
+
+// Chart is the chart that places are tried on, with the plan's own layer.
+func (l *Lying) Chart() *chart.Chart { return l.c.chart }
+
+// TurnedSea is the greatest significant height in metres at a place over the stay, if
+// the wind may be turned by margins.wind_room_deg either way; see
+// sea.Model.GreatestTurned. ok is false where the sea is not known.
+func (l *Lying) TurnedSea(p orb.Point) (hsM float64, ok bool) {
+	l.lie(p)
+	s := l.c.newStayCheck(0)
+	return l.c.sea.GreatestTurned(p, s.stop.Arrive, s.stop.Leave, s.highest(), l.c.plan.Margins.WindRoomDeg)
 }
 
 // lie puts her at a place, with nothing found yet.

@@ -110,18 +110,21 @@ func BenchmarkLying(b *testing.B) {
 		b.Fatal(err)
 	}
 	rnd := rand.New(rand.NewSource(1))
-	for _, whole := range []bool{false, true} {
-		b.Run(fmt.Sprintf("whole=%v", whole), func(b *testing.B) {
+	for _, look := range []string{"ruled out", "judge", "at"} {
+		b.Run(look, func(b *testing.B) {
 			l, err := s.Lying(p, stay, *r.Stays[0].Arrive)
 			if err != nil {
 				b.Fatal(err)
 			}
 			for b.Loop() {
 				at := orb.Point{bounds.Min[0] + rnd.Float64()*(bounds.Max[0]-bounds.Min[0]), bounds.Min[1] + rnd.Float64()*(bounds.Max[1]-bounds.Min[1])}
-				if whole {
-					_, err = l.At(at)
-				} else {
+				switch look {
+				case "ruled out":
 					l.RuledOut(at)
+				case "judge":
+					_, err = l.Judge(at)
+				default:
+					_, err = l.At(at)
 				}
 				if err != nil {
 					b.Fatal(err)

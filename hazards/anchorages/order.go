@@ -1,0 +1,69 @@
+package anchorages
+
+import (
+	"cmp"
+	"slices"
+
+	"keelroom/hazards/plan"
+)
+
+// The weights of the order, in points; fewer are better. Judgement: a sea of the
+// limit at anchor weighs as much as five quarters of an hour's way. The sea is that
+// with the wind turned.
+const (
+	seaPoints    = 100 // a sea as high as margins.anchored_sea_m
+	roomPoints   = 20  // no more room than her circle takes; none from twice that on
+	minutePoints = 0.5 // a minute's way
+	carePoints   = 5   // a thing that wants care
+)
+
+// bottomPoints are for the holding of the ground, by the class that the report tells.
+var bottomPoints = map[string]float64{"good": 0, "fair": 5, "poor": 15, "": 8}
+
+// Points are what a place is ordered by, each part and their sum.
+type Points struct {
+	Sea, Room, Bottom, Way, Care float64
+}
+
+// Sum is all points together.
+func (p Points) Sum() float64 { return p.Sea + p.Room + p.Bottom + p.Way + p.Care }
+
+// PointsOf are a place's points for a boat's margins. What is not known counts as much
+// as the worst that passes.
+func PointsOf(p *Place, m *plan.Margins) Points {
+	out := Points{Sea: seaPoints, Room: roomPoints, Bottom: bottomPoints[""]}
+	if p.TurnedSeaM != nil && m.AnchoredSeaM > 0 {
+		out.Sea = seaPoints * *p.TurnedSeaM / m.AnchoredSeaM
+	}
+	if p.FromMin != nil {
+		out.Way = minutePoints * *p.FromMin
+	}
+	for _, f := range p.Findings {
+		if f.Severity == plan.Care {
+			out.Care += carePoints
+		}
+	}
+	return out
+}
+
+// apartM is how far apart places of the same water are told, at least.
+const apartM = 250
+
+// Places are the places found so far, best first. Of several close together in water
+// that hangs together the best is told.
+func (s *Search) Places() []Place {
+	m := &s.question.Plan.Margins
+	list := slices.Clone(s.found)
+	slices.SortStableFunc(list, func(a, b Place) int {
+		return cmp.Or(cmp.Compare(PointsOf(&a, m).Sum(), PointsOf(&b, m).Sum()), cmp.Compare(a.node, b.node))
+	})
+	var out []Place
+	for _, p := range list {
+		if !slices.ContainsFunc(out, func(o Place) bool {
+			return s.lattice.gapM(o.node, p.node) < apartM && s.lattice.joined(o.node, p.node)
+		}) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
