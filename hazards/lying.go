@@ -2,6 +2,7 @@ package hazards
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -113,6 +114,39 @@ func (l *Lying) TurnedSea(p orb.Point) (hsM float64, ok bool) {
 	return l.c.sea.GreatestTurned(p, s.stop.Arrive, s.stop.Leave, s.highest(), l.c.plan.Margins.WindRoomDeg)
 }
 
+// Strongest is where the wind comes from when it blows hardest at the stay, degrees,
+// and the significant height that it has then raised over a mean fetch and a mean
+// depth in metres, without swell. More of either never gives less. ok is false where
+// she lies at a berth or the wind is not known.
+func (l *Lying) Strongest() (fromDeg float64, heightM func(fetchM, depthM float64) float64, ok bool) {
+	l.lie(l.stay.At)
+	s := l.c.newStayCheck(0)
+	at, ok := s.strongest()
+	if !ok || !s.exposed() {
+		return 0, nil, false
+	}
+	w, _ := s.wind.At(at)
+	return w.FromDeg, func(fetchM, depthM float64) float64 {
+		hs, _ := l.c.sea.HeightOver(at, fetchM, depthM)
+		return hs
+	}, true
+}
+
+// LeastDepthM is the charted depth, metres below the sounding datum of the tide, that
+// is just enough without waves at the lowest water of the stay; +Inf where that is not
+// known. Charts of other datums may need other depths.
+func (l *Lying) LeastDepthM() float64 {
+	l.lie(l.stay.At)
+	s := l.c.newStayCheck(0)
+	from, to, whole := s.tideSpan()
+	least, margin, ok := s.heights.least(from, to)
+	if !whole || !ok {
+		return math.Inf(1)
+	}
+	m := &l.c.plan.Margins
+	return l.c.plan.Boat.DraughtM + m.AnchoredUnderKeelM - least + margin
+}
+
 // lie puts her at a place, with nothing found yet.
 func (l *Lying) lie(p orb.Point) {
 	stay := l.stay
@@ -134,18 +168,23 @@ func (s *stayCheck) seaAtWorst() {
 	if !s.exposed() {
 		return
 	}
-	var at time.Time
-	strongest := -1.0
-	for _, t := range s.times() {
-		if w, ok := s.wind.At(t); ok && w.Kn > strongest {
-			strongest, at = w.Kn, t
-		}
-	}
-	if strongest < 0 {
+	at, ok := s.strongest()
+	if !ok {
 		return
 	}
 	if state, ok := s.seaAt(s.stop.Stay.At, at); ok && plan.Exceeds(state.HsM, s.plan.Margins.AnchoredSeaM) {
 		s.hsM, s.worstAt = state.HsM, at
 		s.shelter(state)
 	}
+}
+
+// strongest is when the wind blows hardest of the times at which the stay is looked at.
+func (s *stayCheck) strongest() (at time.Time, ok bool) {
+	most := -1.0
+	for _, t := range s.times() {
+		if w, known := s.wind.At(t); known && w.Kn > most {
+			most, at, ok = w.Kn, t, true
+		}
+	}
+	return at, ok
 }

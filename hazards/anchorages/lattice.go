@@ -32,6 +32,8 @@ type lattice struct {
 	dLon, dLat float64
 	cols, rows int
 	nodes      []node
+	labels     []uint64 // see bar
+	barred     []bool
 }
 
 func newLattice(b orb.Bound) *lattice {
@@ -58,15 +60,16 @@ func (l *lattice) gapM(a, b int) float64 {
 	return stepM * math.Hypot(float64(a%l.cols-b%l.cols), float64(a/l.cols-b/l.cols))
 }
 
-// joined reports whether water that was not ruled out lies all along the straight
-// line between two nodes.
+// joined reports whether the water along the straight line between two nodes is one:
+// not ruled out, not barred, and in the same areas.
 func (l *lattice) joined(a, b int) bool {
 	ax, ay, bx, by := a%l.cols, a/l.cols, b%l.cols, b/l.cols
 	n := max(abs(ax-bx), abs(ay-by))
-	for k := 1; k < n; k++ {
-		x := ax + int(math.Round(float64((bx-ax)*k)/float64(n)))
-		y := ay + int(math.Round(float64((by-ay)*k)/float64(n)))
-		if s := l.nodes[y*l.cols+x]; s == noWater || s == ruledOut {
+	for k := 0; k <= n; k++ {
+		x := ax + int(math.Round(float64((bx-ax)*k)/float64(max(n, 1))))
+		y := ay + int(math.Round(float64((by-ay)*k)/float64(max(n, 1))))
+		i := y*l.cols + x
+		if l.barred[i] || l.labels[i] != l.labels[a] || l.nodes[i] == noWater || l.nodes[i] == ruledOut {
 			return false
 		}
 	}
@@ -83,7 +86,11 @@ func (l *lattice) flood(c *chart.Chart, mostM float64, pause func() error) error
 		if !f.Class.WaterArea() || f.DepthMinM > mostM {
 			continue
 		}
-		l.fill(f)
+		l.fill(f, func(i int) {
+			if l.nodes[i] == noWater {
+				l.nodes[i] = water
+			}
+		})
 		if err := pause(); err != nil {
 			return err
 		}
@@ -91,10 +98,9 @@ func (l *lattice) flood(c *chart.Chart, mostM float64, pause func() error) error
 	return nil
 }
 
-// fill marks the nodes inside an area, row by row: between each two crossings of its
-// outline, counted from the west. The row of the outline's own points takes those of
-// its southern ends.
-func (l *lattice) fill(f *chart.Feature) {
+// fill calls fn for the nodes inside an area, row by row: between each two crossings
+// of its outline, counted from the west.
+func (l *lattice) fill(f *chart.Feature, fn func(node int)) {
 	crossings := make([][]float64, l.rows)
 	any := false
 	f.Parts(func(ring []chart.Coord) {
@@ -124,18 +130,16 @@ func (l *lattice) fill(f *chart.Feature) {
 	for y, xs := range crossings {
 		slices.Sort(xs)
 		for k := 0; k+1 < len(xs); k += 2 {
-			l.mark(y, xs[k], xs[k+1])
+			l.span(y, xs[k], xs[k+1], fn)
 		}
 	}
 }
 
-// mark marks a row's nodes from one longitude to another, both included.
-func (l *lattice) mark(y int, west, east float64) {
+// span calls fn for a row's nodes from one longitude to another, both included.
+func (l *lattice) span(y int, west, east float64, fn func(node int)) {
 	from := max(0, int(math.Ceil((west-l.area.Min[0])/l.dLon)))
 	to := min(l.cols-1, int(math.Floor((east-l.area.Min[0])/l.dLon)))
 	for x := from; x <= to; x++ {
-		if i := y*l.cols + x; l.nodes[i] == noWater {
-			l.nodes[i] = water
-		}
+		fn(y*l.cols + x)
 	}
 }

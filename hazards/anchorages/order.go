@@ -49,20 +49,33 @@ func PointsOf(p *Place, m *plan.Margins) Points {
 // apartM is how far apart places of the same water are told, at least.
 const apartM = 250
 
-// Places are the places found so far, best first. Of several close together in water
-// that hangs together the best is told.
+// Places are the places found so far, best first. Of several close together in one
+// water the best is told.
 func (s *Search) Places() []Place {
-	m := &s.question.Plan.Margins
-	list := slices.Clone(s.found)
-	slices.SortStableFunc(list, func(a, b Place) int {
-		return cmp.Or(cmp.Compare(PointsOf(&a, m).Sum(), PointsOf(&b, m).Sum()), cmp.Compare(a.node, b.node))
-	})
 	var out []Place
-	for _, p := range list {
-		if !slices.ContainsFunc(out, func(o Place) bool {
-			return s.lattice.gapM(o.node, p.node) < apartM && s.lattice.joined(o.node, p.node)
+	for _, i := range s.told() {
+		out = append(out, s.found[i])
+	}
+	return out
+}
+
+// told are the places that are told, by their places in found, best first.
+func (s *Search) told() []int {
+	m := &s.question.Plan.Margins
+	points := make([]float64, len(s.found))
+	order := make([]int, len(s.found))
+	for i := range s.found {
+		points[i], order[i] = PointsOf(&s.found[i], m).Sum(), i
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(points[a], points[b]), cmp.Compare(s.found[a].node, s.found[b].node))
+	})
+	var out []int
+	for _, i := range order {
+		if !slices.ContainsFunc(out, func(o int) bool {
+			return s.lattice.gapM(s.found[o].node, s.found[i].node) < apartM && s.waters.same(o, i)
 		}) {
-			out = append(out, p)
+			out = append(out, i)
 		}
 	}
 	return out

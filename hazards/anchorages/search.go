@@ -22,7 +22,8 @@ type Search struct {
 	queue    []int // nodes of the level that are not looked at yet, last first
 	begun    bool  // whether the queue is of the level
 	found    []Place
-	done     int // of total, in shares of the work
+	waters   forest // which of them lie in one water
+	done     int    // of total, in shares of the work
 	total    int
 }
 
@@ -40,19 +41,15 @@ type Place struct {
 	FromMin *float64
 
 	node int
+	full bool // with all figures
 }
 
 // strides are the lattice's levels, coarse to fine, in nodes.
 var strides = [...]int{16, 8, 4, 2, 1}
 
-// reachOf is how far from a place that was found the lattice is not looked at on a
-// level, metres: as far as the coarser level's nodes lie about it.
-func reachOf(level int) float64 {
-	if level == 0 {
-		return 0
-	}
-	return 1.5 * float64(strides[level]) * stepM
-}
+// reachM is how far about a place that was found, in water that hangs together with
+// it, the lattice is not looked at.
+const reachM = 600
 
 // New begins to answer a question. An error says what is wrong with it.
 func New(q Question) (*Search, error) {
@@ -81,6 +78,10 @@ func (s *Search) Run(session *hazards.Session, found func() error) error {
 		if err := s.lattice.flood(l.Chart(), s.mostDepthM(), pause); err != nil {
 			return err
 		}
+		s.lattice.bar(l.Chart(), l.LeastDepthM()+s.question.Plan.Margins.WaveFraction*s.question.Plan.Margins.AnchoredSeaM, s.mostDepthM())
+		if err := s.passOpen(l, l.Chart(), pause); err != nil {
+			return err
+		}
 		s.flooded = true
 		s.total = s.lattice.count(water)
 	}
@@ -103,6 +104,24 @@ func (s *Search) Run(session *hazards.Session, found func() error) error {
 					return err
 				}
 			}
+		}
+	}
+	return s.finish(l, pause)
+}
+
+// finish works out all figures of the places that are told.
+func (s *Search) finish(l *hazards.Lying, pause func() error) error {
+	for _, i := range s.told() {
+		if s.found[i].full {
+			continue
+		}
+		lie, err := l.At(s.found[i].At)
+		if err != nil {
+			return err
+		}
+		s.found[i].Stay, s.found[i].Findings, s.found[i].Worst, s.found[i].full = lie.Stay, lie.Findings, lie.Worst, true
+		if err := pause(); err != nil {
+			return err
 		}
 	}
 	return nil
@@ -166,19 +185,16 @@ func (s *Search) look(l *hazards.Lying, i int) error {
 		s.lattice.nodes[i] = ruledOut
 		return nil
 	}
-	if lie, err = l.At(at); err != nil {
-		return err
-	}
 	s.lattice.nodes[i] = fit
 	s.found = append(s.found, s.placeOf(l, i, lie))
+	s.join(l)
 	return nil
 }
 
 // near reports whether a node is close to a place that was found, in the same water.
 func (s *Search) near(i int) bool {
-	reach := reachOf(s.level)
 	return slices.ContainsFunc(s.found, func(p Place) bool {
-		return s.lattice.gapM(p.node, i) <= reach && s.lattice.joined(p.node, i)
+		return s.lattice.gapM(p.node, i) <= reachM && s.lattice.joined(p.node, i)
 	})
 }
 

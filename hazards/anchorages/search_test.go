@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand"
+	"runtime"
 	"testing"
 	"time"
 
@@ -16,11 +17,17 @@ import (
 	"keelroom/testdata/waters"
 )
 
-// lunch asks for a stay of the demo day, with its boat and its winds turned and
-// scaled, in an area.
-func lunch(t testing.TB, area orb.Bound, turn, scale float64) Question {
+// Where the plans of the tests are: of the demo's waters, and of a real cell.
+var (
+	invented = []string{"web", "demo", "plan.geojson"}
+	realDay  = []string{"testdata", "plans", "roads-day.geojson"}
+)
+
+// lunch asks for a stay of a plan, with its boat and its winds turned and scaled, in
+// an area.
+func lunch(t testing.TB, path []string, area orb.Bound, turn, scale float64) Question {
 	t.Helper()
-	p := waters.Plan(t, "web", "demo", "plan.geojson")
+	p := waters.Plan(t, path...)
 	for i := range p.Wind {
 		p.Wind[i].FromDeg = math.Mod(p.Wind[i].FromDeg+turn, 360)
 		p.Wind[i].Kn = math.Round(p.Wind[i].Kn * scale)
@@ -48,43 +55,85 @@ func search(t testing.TB, session *hazards.Session, q Question) *Search {
 	return s
 }
 
-// putInto is the plan with the stay at a place, at the end of a short leg.
-func putInto(q *Question, at orb.Point) *plan.Plan {
+// putInto is the plan with the stay at a place, at the end of a short leg, and the
+// report of it by a session that knows nothing of the search. She arrives when the
+// question says.
+func putInto(t *testing.T, session *hazards.Session, q *Question, at orb.Point) *plan.Report {
+	t.Helper()
 	p := q.Plan.Clone()
 	stay := q.Stay
 	stay.At, stay.SoundedM, stay.SoundedAt = at, nil, nil
 	depart := q.Arrive
 	p.Parts = []plan.Part{{Route: &plan.Route{Depart: &depart, Points: []orb.Point{{at[0], at[1] - 0.0001}, at}, SpeedsKn: []float64{5}}}, {Stay: &stay}}
-	return p
+	for range 2 {
+		r, err := session.Check(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Stays[0].Arrive.Equal(q.Arrive) {
+			return r
+		}
+		depart = depart.Add(q.Arrive.Sub(*r.Stays[0].Arrive))
+	}
+	r, err := session.Check(p)
+	if err != nil || r.Stays[0].Arrive.Sub(q.Arrive).Abs() > time.Millisecond {
+		t.Fatalf("she arrives at %v, not at %v: %v", r.Stays[0].Arrive, q.Arrive, err)
+	}
+	return r
+}
+
+// testWaters are the waters of the tests, with a plan for each.
+func testWaters(t testing.TB) []testWater {
+	return []testWater{
+		{"demo", invented, chart.New(waters.Demo(t))},
+		{"US5MA12M", realDay, chart.New(waters.Folder(t, beside.File(t, "charts", "US5MA12M", "geojson")))},
+	}
+}
+
+type testWater struct {
+	name  string
+	plan  []string
+	chart *chart.Chart
+}
+
+// shallow is a random place on the outline of water of some metres.
+func (w *testWater) shallow(rnd *rand.Rand) orb.Point {
+	for {
+		f := w.chart.Features()[rnd.Intn(len(w.chart.Features()))]
+		if f.Class == chart.DEPARE && f.DepthMinM >= 1 && f.DepthMinM <= 6 {
+			return f.Coords[rnd.Intn(len(f.Coords))].Position()
+		}
+	}
 }
 
 // Every place that is offered passes the check of a plan with the stay there, made
 // by a session that knows nothing of the search.
 func TestOfferedPlacesPass(t *testing.T) {
-	c := chart.New(waters.Demo(t))
-	b, _ := c.Bounds()
-	rnd := rand.New(rand.NewSource(11))
-	places := 0
-	for day := range 12 {
-		q := lunch(t, b, 360*rnd.Float64(), 0.3+1.6*rnd.Float64())
-		s := search(t, hazards.NewSession(c), q)
-		for _, p := range s.Places() {
-			places++
-			r, err := hazards.Check(c, putInto(&q, p.At))
-			if err != nil {
-				t.Fatal(err)
-			}
-			for _, f := range r.Findings {
-				at, here := f.Geometry.(orb.Point)
-				if here && at == p.At && (f.Severity == plan.NotClear || f.Severity == plan.NoData) && f.Check != plan.CheckLand {
-					t.Errorf("day %d: %v is offered and has %v %s %s", day, p.At, f.Severity, f.Check, f.Code)
+	days := 25
+	if runtime.GOOS == "js" {
+		days = 3
+	}
+	for _, w := range testWaters(t) {
+		rnd := rand.New(rand.NewSource(11))
+		places := 0
+		for range days {
+			q := lunch(t, w.plan, Around(w.shallow(rnd), 1), 360*rnd.Float64(), 0.3+1.6*rnd.Float64())
+			s := search(t, hazards.NewSession(w.chart), q)
+			fresh := hazards.NewSession(w.chart)
+			for _, p := range s.Places() {
+				places++
+				for _, f := range putInto(t, fresh, &q, p.At).Findings {
+					at, here := f.Geometry.(orb.Point)
+					if here && at == p.At && (f.Severity == plan.NotClear || f.Severity == plan.NoData) {
+						t.Errorf("%s: %v is offered and has %v %s %s", w.name, p.At, f.Severity, f.Check, f.Code)
+					}
 				}
 			}
 		}
-		t.Logf("day %d: wind %v at %v kn, %d looked at, %d found, %d told", day, q.Plan.Wind[4].FromDeg, q.Plan.Wind[4].Kn, s.done, len(s.found), len(s.Places()))
-	}
-	if places < 20 {
-		t.Errorf("only %d places in all", places)
+		t.Logf("%s: %d places in %d days", w.name, places, days)
+		if places < 10*days {
+			t.Errorf("%s: only %d places in %d days", w.name, places, days)
+		}
 	}
 }
 
@@ -182,31 +231,24 @@ func (l *lattice) patches() []int {
 
 // No clear patch of 50 m radius is missed: windows of the demo, and of a real cell.
 func TestNoPatchIsMissed(t *testing.T) {
-	for _, w := range []struct {
-		name string
-		set  *chart.Set
-	}{
-		{"demo", waters.Demo(t)},
-		{"US5MA12M", waters.Folder(t, beside.File(t, "charts", "US5MA12M", "geojson"))},
-	} {
-		t.Run(w.name, func(t *testing.T) {
-			c := chart.New(w.set)
-			b, _ := c.Bounds()
-			rnd := rand.New(rand.NewSource(5))
-			discs := 0
-			for range 8 {
-				middle := orb.Point{b.Min[0] + (0.1+0.8*rnd.Float64())*(b.Max[0]-b.Min[0]), b.Min[1] + (0.1+0.8*rnd.Float64())*(b.Max[1]-b.Min[1])}
-				q := lunch(t, Around(middle, 0.5), 360*rnd.Float64(), 0.5+2*rnd.Float64())
-				session := hazards.NewSession(c)
-				s := search(t, session, q)
-				n := clearPatches(t, session, q, s)
-				t.Logf("%v: %d discs, %d places", middle, n, len(s.Places()))
-				discs += n
-			}
-			if discs == 0 {
-				t.Error("no clear patch in any window: nothing was tested")
-			}
-		})
+	windows := 6
+	if runtime.GOOS == "js" {
+		windows = 1
+	}
+	for _, w := range testWaters(t) {
+		rnd := rand.New(rand.NewSource(5))
+		discs := 0
+		for range windows {
+			q := lunch(t, w.plan, Around(w.shallow(rnd), 0.4), 360*rnd.Float64(), 0.3+1.5*rnd.Float64())
+			session := hazards.NewSession(w.chart)
+			s := search(t, session, q)
+			n := clearPatches(t, session, q, s)
+			t.Logf("%s %v: %d discs, %d places", w.name, q.Area.Center(), n, len(s.Places()))
+			discs += n
+		}
+		if discs == 0 {
+			t.Errorf("%s: no clear patch in any window: nothing was tested", w.name)
+		}
 	}
 }
 
@@ -214,7 +256,7 @@ func TestNoPatchIsMissed(t *testing.T) {
 func TestSearchCanBeLeftOff(t *testing.T) {
 	c := chart.New(waters.Demo(t))
 	b, _ := c.Bounds()
-	q := lunch(t, b, 40, 1.5)
+	q := lunch(t, invented, Around(b.Center(), 1.5), 40, 1.5)
 	whole := search(t, hazards.NewSession(c), q)
 	session := hazards.NewSession(c)
 	enough := errors.New("enough")
@@ -256,7 +298,7 @@ func TestSearchCanBeLeftOff(t *testing.T) {
 }
 
 func TestQuestionsThatAreRefused(t *testing.T) {
-	good := lunch(t, Around(orb.Point{-30, 43}, 1), 0, 1)
+	good := lunch(t, invented, Around(orb.Point{-30, 43}, 1), 0, 1)
 	for name, spoil := range map[string]func(q *Question){
 		"an empty area":      func(q *Question) { q.Area.Max = q.Area.Min },
 		"an area turned":     func(q *Question) { q.Area.Min, q.Area.Max = q.Area.Max, q.Area.Min },
@@ -284,7 +326,7 @@ func BenchmarkSearch(b *testing.B) {
 	turn := 0.0
 	for b.Loop() {
 		turn += 37
-		s := search(b, session, lunch(b, Around(bounds.Center(), 5), math.Mod(turn, 360), 1.5))
+		s := search(b, session, lunch(b, realDay, Around(bounds.Center(), 5), math.Mod(turn, 360), 1.5))
 		b.ReportMetric(float64(s.done), "looks")
 		b.ReportMetric(float64(len(s.found)), "found")
 	}
