@@ -110,7 +110,7 @@ func (l *Lying) Chart() *chart.Chart { return l.c.chart }
 // sea.Model.GreatestTurned. ok is false where the sea is not known.
 func (l *Lying) TurnedSea(p orb.Point) (hsM float64, ok bool) {
 	l.lie(p)
-	s := l.c.newStayCheck(0)
+	s := l.c.newStay(0)
 	return l.c.sea.GreatestTurned(p, s.stop.Arrive, s.stop.Leave, s.highest(), l.c.plan.Margins.WindRoomDeg)
 }
 
@@ -120,7 +120,7 @@ func (l *Lying) TurnedSea(p orb.Point) (hsM float64, ok bool) {
 // she lies at a berth or the wind is not known.
 func (l *Lying) Strongest() (fromDeg float64, heightM func(fetchM, depthM float64) float64, ok bool) {
 	l.lie(l.stay.At)
-	s := l.c.newStayCheck(0)
+	s := l.c.newStay(0)
 	at, ok := s.strongest()
 	if !ok || !s.exposed() {
 		return 0, nil, false
@@ -137,7 +137,7 @@ func (l *Lying) Strongest() (fromDeg float64, heightM func(fetchM, depthM float6
 // known. Charts of other datums may need other depths.
 func (l *Lying) LeastDepthM() float64 {
 	l.lie(l.stay.At)
-	s := l.c.newStayCheck(0)
+	s := l.c.newStay(0)
 	from, to, whole := s.tideSpan()
 	least, margin, ok := s.heights.least(from, to)
 	if !whole || !ok {
