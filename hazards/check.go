@@ -107,6 +107,7 @@ type checker struct {
 	// heights.within, in whichever part: see departures.go.
 	bounding     bool
 	lyingSeas    *recent[seaKey, seaState] // at the stays, of all departures; nil: none are kept
+	reaches      reaches                   // of all departures; nil: none are kept
 	between      func() error              // see Session.Between
 	stopped      error                     // what it gave
 	unasked      int                       // work since it was asked

@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"math"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -105,11 +106,16 @@ func lowestSunDeg(leg *passage.Leg, within time.Duration) float64 {
 // nothing.
 var everyLook = false
 
+const halvings = 40
+
 // metresAt is how far along a leg she is at a time.
 func (h hours) metresAt(index int, t time.Time) float64 {
 	leg := &h.track.Legs[index]
 	lo, hi := 0.0, leg.Rhumb.LengthM
-	for range 40 {
+	if !t.After(leg.Start) {
+		return math.Ldexp(hi, -halvings) // every half is behind it
+	}
+	for range halvings {
 		mid := (lo + hi) / 2
 		if h.track.TimeAt(leg, mid).Before(t) {
 			lo = mid

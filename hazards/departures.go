@@ -41,6 +41,7 @@ type Departures struct {
 	blocks   map[blockKey]*block
 	room     *passage.Track // of the departure before
 	states   recent[seaKey, seaState]
+	reaches  reaches
 }
 
 type blockKey struct{ level, number int }
@@ -95,8 +96,9 @@ func (d *Departures) begin(i int, within time.Duration) (*checker, error) {
 	if c.ground != d.ground {
 		d.ground, d.blocks = c.ground, map[blockKey]*block{}
 		d.states.clear()
+		d.reaches = reaches{}
 	}
-	c.lyingSeas = &d.states
+	c.lyingSeas, c.reaches = &d.states, d.reaches
 	c.heights.within, c.bounding = within, within > 0
 	return c, preparing{c}.prepareInputs()
 }
@@ -326,9 +328,7 @@ func darkestWithin(leg *passage.Leg, within time.Duration) weight {
 // mostSea bounds the sea at a place from one time to another, at any departure.
 func (c *checker) mostSea(p orb.Point, from, to time.Time) []seaLook {
 	c.did(1)
-	v := &viewOver{ground: c.ground, model: c.sea, at: p}
-	v.topM, v.known = c.topWhile(from, to)
-	spell := c.spellOf(from, to)
+	spell, v := c.spellOf(from, to), c.viewWhile(p, from, to)
 	var out []seaLook
 	if spell.Known != sea.Nothing {
 		out = append(out, seaLook{at: from, state: spell.Most(v), known: true})
@@ -366,13 +366,45 @@ func (c *checker) topWhile(from, to time.Time) (float64, bool) {
 	return h + margin + offset, ok
 }
 
+// viewWhile is the view from a place at the highest water from one time to another, at
+// any departure.
+func (c *checker) viewWhile(p orb.Point, from, to time.Time) *viewOver {
+	v := &viewOver{ground: c.ground, model: c.sea, at: p}
+	v.topM, v.known = c.topWhile(from, to)
+	key := reachKey{p, c.ground.dryWith(v.topM, v.known)}
+	if v.reached = c.reaches[key]; v.reached == nil {
+		v.reached = new(reachAbout)
+		if c.reaches != nil {
+			c.reaches[key] = v.reached
+		}
+	}
+	return v
+}
+
+// reaches are what the wind reaches over, by the place and how many of the drying levels
+// are dry; of one plan, whose open fetch counts in them.
+type reaches map[reachKey]*reachAbout
+
+type reachKey struct {
+	at  orb.Point
+	dry int
+}
+
+// reachAbout is a reach for each whole degree, in sectors that are there once one of
+// theirs was asked for.
+type reachAbout [360 / sector]*[sector]struct {
+	sea.Reach
+	known bool
+}
+
 // viewOver is the view from a place at the highest water of a time.
 type viewOver struct {
-	ground *ground
-	model  *sea.Model
-	at     orb.Point
-	topM   float64
-	known  bool
+	ground  *ground
+	model   *sea.Model
+	at      orb.Point
+	topM    float64
+	known   bool
+	reached *reachAbout
 }
 
 func (v *viewOver) Ray(deg int) sea.Ray {
@@ -384,4 +416,17 @@ func (v *viewOver) Exposure(deg int) sea.Exposure {
 	return v.ground.exposure(v.at, float64(deg), v.topM, v.known)
 }
 
-func (v *viewOver) Reach(deg int) sea.Reach { return v.model.FanReach(v, deg) }
+func (v *viewOver) Reach(deg int) sea.Reach {
+	s := &v.reached[deg/sector]
+	if *s == nil {
+		*s = new([sector]struct {
+			sea.Reach
+			known bool
+		})
+	}
+	r := &(*s)[deg%sector]
+	if !r.known {
+		r.Reach, r.known = v.model.FanReach(v, deg), true
+	}
+	return r.Reach
+}

@@ -118,6 +118,9 @@ func (s *stayCheck) shelter(worst sea.State) {
 // windShift: how far the wind may back or veer before the sea passes the
 // limit, the highest water of the stay deciding which banks shelter.
 func (s *stayCheck) windShift() {
+	if s.surelyRoom() {
+		return
+	}
 	upTo := 180.0
 	if s.brief {
 		upTo = s.plan.Margins.WindRoomDeg // more room gives no finding
@@ -141,6 +144,17 @@ func (s *stayCheck) windShift() {
 		Facts: facts.LittleWindRoom{Veering: withOpen.VeeringDeg <= withOpen.BackingDeg, RoomDeg: math.Floor(room), WantedDeg: s.plan.Margins.WindRoomDeg,
 			LimitM:   plan.FloorHundredths(s.plan.Margins.AnchoredSeaM),
 			OpenOnly: math.Min(within.BackingDeg, within.VeeringDeg) >= s.plan.Margins.WindRoomDeg}})
+}
+
+// surelyRoom tells, where only findings count, that the limit is kept however the wind
+// shifts within what is wanted: by a bound, which departures of one day share.
+func (s *stayCheck) surelyRoom() bool {
+	if !s.brief || s.reaches == nil {
+		return false
+	}
+	spell := s.spellOf(s.stop.Arrive, s.stop.Leave)
+	most := spell.MostShifted(s.viewWhile(s.stop.Stay.At, s.stop.Arrive, s.stop.Leave), s.plan.Margins.WindRoomDeg+sea.RoomStepDeg)
+	return spell.Known == sea.Whole && most.WithOpenHsM <= s.plan.Margins.AnchoredSeaM
 }
 
 // highest and lowest are when the water stands so while she lies there.

@@ -72,12 +72,20 @@ func (m *Model) Spell(from, to time.Time) *Spell {
 // the state are at least as great. Growth is that of the strongest wind about then, in
 // deep water, over the longest fetch of all directions that it turns through. Where
 // nothing of the wind is known there is no bound.
-func (s *Spell) Most(v View) State {
+func (s *Spell) Most(v View) State { return s.most(v, s.turns) }
+
+// MostShifted bounds the sea with every direction of the wind turned by the same angle,
+// of so many degrees at most.
+func (s *Spell) MostShifted(v View, byDeg float64) State {
+	return s.most(v, sweep{s.turns.from - byDeg, s.turns.to + byDeg})
+}
+
+func (s *Spell) most(v View, turns sweep) State {
 	if s.Known == Nothing {
 		return State{}
 	}
 	const rounding = 1 + 1e-9
-	reach := s.model.longest(s.turns, v)
+	reach := s.model.longest(turns, v)
 	within, withOpen := Growth{HsM: rounding * s.mostGrowth(reach.WithinM)}, Growth{}
 	withOpen = within
 	if reach.OpenM > reach.WithinM {

@@ -14,6 +14,9 @@ type Room struct {
 	BackingDeg, VeeringDeg float64
 }
 
+// RoomStepDeg is how far beyond the room asked for a sea may be looked at.
+const RoomStepDeg = raySpacing
+
 const (
 	roomRefine  = 0.05 // degrees: the room given is at most this much too small
 	roomStep    = 30 * time.Minute
