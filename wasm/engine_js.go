@@ -105,6 +105,9 @@ func (h *host) Post(a engine.Reply) {
 	for name, t := range a.Texts {
 		texts[name] = t
 	}
+	if len(a.Drawing) > 0 {
+		texts["draw"] = joined(a.Drawing)
+	}
 	message := map[string]any{"head": string(head), "texts": texts}
 	if len(a.Files) == 0 {
 		post(message)
@@ -118,6 +121,15 @@ func (h *host) Post(a engine.Reply) {
 	}
 	message["files"] = files
 	js.Global().Call("postMessage", message, buffers)
+}
+
+// joined is a text whose pieces are put together outside of the program's memory.
+func joined(pieces []string) js.Value {
+	list := js.Global().Get("Array").New()
+	for _, p := range pieces {
+		list.Call("push", p)
+	}
+	return list.Call("join", "")
 }
 
 func post(message map[string]any) { js.Global().Call("postMessage", message) }

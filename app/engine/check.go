@@ -145,6 +145,6 @@ func (s *Service) privateOf(p *plan.Plan) (ownLayer, error) {
 		return ownLayer{}, err
 	}
 	list, _ := listed(messages)
-	s.own = ownLayer{features, string(Draw("plan", set, s.pace.turn)), list}
+	s.own = ownLayer{features, strings.Join(Draw("plan", set, s.pace.turn), ""), list}
 	return s.own, nil
 }

@@ -31,11 +31,14 @@ import (
 // The member set is {id, title, authority, scale, bounds}. Positions are those
 // of the file, 7 decimals, as long as the set was in no chart yet (package chart
 // cuts long edges). between is called after every feature; it may be nil.
-func Draw(id string, s *chart.Set, between func()) []byte {
+//
+// The drawing comes in pieces, to be joined: for all of a large one at once there may be
+// no room.
+func Draw(id string, s *chart.Set, between func()) []string {
 	if between == nil {
 		between = func() {}
 	}
-	p := &pen{set: s, out: make([]byte, 0, roomFor(s))}
+	p := &pen{set: s}
 	p.out = append(p.out, `{"type":"FeatureCollection","set":{"id":`...)
 	p.out = geojson.AppendText(p.out, id)
 	p.out = append(p.out, `,"title":`...)
@@ -54,23 +57,16 @@ func Draw(id string, s *chart.Set, between func()) []byte {
 		p.refused(&s.Refused[i], bounds)
 		between()
 	}
-	return append(p.out, "\n]}"...)
-}
-
-// roomFor estimates the bytes of a drawing.
-func roomFor(s *chart.Set) int {
-	n := 1024
-	for i := range s.Features {
-		n += 160 + 24*len(s.Features[i].Coords)
-	}
-	return n
+	p.out = append(p.out, "\n]}"...)
+	return append(p.pieces, string(p.out))
 }
 
 // pen writes a drawing.
 type pen struct {
-	set   *chart.Set
-	out   []byte
-	drawn bool // a feature was written
+	set    *chart.Set
+	pieces []string
+	out    []byte // the next piece
+	drawn  bool   // a feature was written
 }
 
 func (p *pen) bounds(b *[4]float64) {
@@ -124,7 +120,13 @@ func (p *pen) geometry(kind string) {
 	p.out = append(p.out, `","coordinates":`...)
 }
 
-func (p *pen) end() { p.out = append(p.out, "}}"...) }
+func (p *pen) end() {
+	const enough = 1 << 18
+	if p.out = append(p.out, "}}"...); len(p.out) >= enough {
+		p.pieces = append(p.pieces, string(p.out))
+		p.out = p.out[:0]
+	}
+}
 
 // refused writes a box of unknown water.
 func (p *pen) refused(r *chart.Refused, whole *[4]float64) {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"keelroom/geo/layer"
@@ -26,10 +27,10 @@ type drawn struct {
 	}
 }
 
-func readDrawing(t testing.TB, b []byte) drawn {
+func readDrawing(t testing.TB, pieces []string) drawn {
 	t.Helper()
 	var d drawn
-	if err := json.Unmarshal(b, &d); err != nil {
+	if err := json.Unmarshal([]byte(strings.Join(pieces, "")), &d); err != nil {
 		t.Fatal(err)
 	}
 	return d

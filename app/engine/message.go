@@ -11,7 +11,7 @@ import (
 const (
 	// PutSet takes Set, Name, Files and LeftOut; ChartRev is the chart's revision
 	// afterwards. The files are GeoJSON layers, or one S-57 cell with its updates.
-	// Body SetInfo, text "draw" (see Draw). What has the same id is replaced. When
+	// Body SetInfo, Drawing (see Draw). What has the same id is replaced. When
 	// the chart cannot be read, or a cell would become older, the reply is Failed
 	// with a SetInfo that holds the messages, and what had that id stays.
 	PutSet = "put-set"
@@ -83,9 +83,10 @@ type Reply struct {
 	Total    int             `json:"total,omitempty"`
 	Body     json.RawMessage `json:"body,omitempty"` // by kind
 
-	Texts map[string]string `json:"-"`
-	Files []layer.File      `json:"-"`
-	View  []byte            `json:"-"` // of MovePoint, the whole message
+	Texts   map[string]string `json:"-"`
+	Drawing []string          `json:"-"` // of PutSet, in pieces; it goes on as the text "draw"
+	Files   []layer.File      `json:"-"`
+	View    []byte            `json:"-"` // of MovePoint, the whole message
 }
 
 // SetInfo describes a layer set. Bounds are west, south, east, north in

@@ -36,7 +36,7 @@ func TestPutSet(t *testing.T) {
 		info.Datum != 23 || info.DatumName != "lowest astronomical tide" || r.ChartRev != 1 || info.Bounds == nil {
 		t.Errorf("%+v", info)
 	}
-	if r.Texts["draw"] != string(Draw("demo", set, nil)) {
+	if strings.Join(r.Drawing, "") != strings.Join(Draw("demo", set, nil), "") {
 		t.Error("the drawing is not that of the set")
 	}
 	// A refused file leaves the old set, and the check goes by it.

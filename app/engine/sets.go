@@ -65,6 +65,12 @@ func (f *files) unpacking(j *job) func(bytes int) {
 
 // putSet takes a chart in.
 func (c *collection) putSet(j *job) error {
+	bytes := 0
+	for _, f := range j.Files {
+		bytes += len(f.Data)
+	}
+	memory := spare(bytes)
+	defer memory.done()
 	if err := c.jobs.progress(j, "Reading the chart."); err != nil {
 		return err
 	}
@@ -84,7 +90,9 @@ func (c *collection) putSet(j *job) error {
 		return err
 	}
 	l := &loadedSet{id: j.Set, set: charts[0].Set, cell: charts[0].Cell, objects: library.ObjectsOf(charts[0].Set)}
-	draw := string(Draw(l.id, l.set, c.pace.turn))
+	j.Files = nil
+	memory.collect()
+	draw := Draw(l.id, l.set, c.pace.turn)
 	// What was refused beside what was read is in the reports too: part of a
 	// chart must not pass for the whole.
 	l.set.Messages = slices.Concat(messages, l.set.Messages)
@@ -98,7 +106,12 @@ func (c *collection) putSet(j *job) error {
 	c.hint()
 	info := infoOf(l, j.Name)
 	info.Same = c.sameAs(l)
-	return c.jobs.done(j, info, map[string]string{"draw": draw})
+	raw, err := bodyOf(info)
+	if err != nil {
+		return err
+	}
+	c.jobs.post(j, Reply{State: Done, Body: raw, Drawing: draw})
+	return nil
 }
 
 // refused says why what was read cannot be the chart with an id: it is none or
@@ -205,6 +218,10 @@ func (c *collection) ready(j *job) (*hazards.Session, error) {
 			return nil, err
 		}
 	}
+	const perPosition = 16 // bytes of a file, at least, as programs write them
+	memory := spare(perPosition * c.positions())
+	defer memory.done()
+	memory.collect()
 	c.chart = chart.NewBetween(c.pace.turn, c.chartSets()...)
 	c.bounds, c.bounded = c.chart.Bounds()
 	c.session = hazards.NewSession(c.chart)

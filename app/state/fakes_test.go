@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -109,6 +110,9 @@ func (g *harness) Post(a engine.Reply) {
 		docs := map[string]Doc{}
 		for name, text := range a.Texts {
 			docs[name] = document(text)
+		}
+		if len(a.Drawing) > 0 {
+			docs["draw"] = document(strings.Join(a.Drawing, ""))
 		}
 		for i, f := range a.Files {
 			docs[FileDoc(i)] = Bytes(f.Data)

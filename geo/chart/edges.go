@@ -90,12 +90,23 @@ func signedArea(ring []Coord) float64 {
 }
 
 // edgeTable is a hash table of canonical edges with the sides on which areas
-// lie. It keeps the order in which they came.
+// lie. It keeps the order in which they came. Edges lie in pages, as a large chart has
+// more of them than fit into memory twice, while they move from one slice to the next.
 type edgeTable struct {
-	edges []edge
-	sides []uint8
-	slots []int32 // 1 + index into edges, 0 empty; a power of two of them
+	pages []*edgePage
+	count int
+	slots []int32 // 1 + the number of an edge, 0 empty; a power of two of them
 }
+
+const pageEdges = 1 << 12
+
+type edgePage struct {
+	edges [pageEdges]edge
+	sides [pageEdges]uint8
+}
+
+// at is the page of an edge and its place in it.
+func (t *edgeTable) at(i int32) (*edgePage, int32) { return t.pages[i/pageEdges], i % pageEdges }
 
 func (t *edgeTable) addRing(ring []Coord, interiorLeft bool) {
 	for i := 1; i < len(ring); i++ {
@@ -122,31 +133,46 @@ func (t *edgeTable) addUnseen(ring []Coord) {
 }
 
 func (t *edgeTable) add(e edge, side uint8) {
-	if 2*len(t.edges) >= len(t.slots) {
+	if 4*t.count >= 3*len(t.slots) {
 		t.grow()
 	}
 	i := t.slot(e)
 	if t.slots[i] == 0 {
-		t.edges, t.sides = append(t.edges, e), append(t.sides, 0)
-		t.slots[i] = int32(len(t.edges))
+		t.slots[i] = t.append(e)
 	}
-	t.sides[t.slots[i]-1] |= side
+	page, k := t.at(t.slots[i] - 1)
+	page.sides[k] |= side
+}
+
+// append adds an edge without sides and returns what its slot holds.
+func (t *edgeTable) append(e edge) int32 {
+	if t.count == len(t.pages)*pageEdges {
+		t.pages = append(t.pages, new(edgePage))
+	}
+	page, k := t.at(int32(t.count))
+	page.edges[k], page.sides[k] = e, 0
+	t.count++
+	return int32(t.count)
 }
 
 // slot is where an edge is or would be.
 func (t *edgeTable) slot(e edge) uint64 {
 	mask := uint64(len(t.slots) - 1)
-	i := e.hash() & mask
-	for t.slots[i] != 0 && t.edges[t.slots[i]-1] != e {
-		i = (i + 1) & mask
+	for i := e.hash() & mask; ; i = (i + 1) & mask {
+		if t.slots[i] == 0 {
+			return i
+		}
+		if page, k := t.at(t.slots[i] - 1); page.edges[k] == e {
+			return i
+		}
 	}
-	return i
 }
 
 func (t *edgeTable) grow() {
 	t.slots = make([]int32, max(1024, 2*len(t.slots)))
-	for i, e := range t.edges {
-		t.slots[t.slot(e)] = int32(i + 1)
+	for i := range int32(t.count) {
+		page, k := t.at(i)
+		t.slots[t.slot(page.edges[k])] = i + 1
 	}
 }
 
@@ -161,12 +187,12 @@ func (e edge) hash() uint64 {
 
 // takeFree appends the edges with areas on one side only and empties the table.
 func (t *edgeTable) takeFree(out []edge) []edge {
-	for i, e := range t.edges {
-		if t.sides[i] != leftSide|rightSide {
-			out = append(out, e)
+	for i := range int32(t.count) {
+		if page, k := t.at(i); page.sides[k] != leftSide|rightSide {
+			out = append(out, page.edges[k])
 		}
 	}
-	t.edges, t.sides = t.edges[:0], t.sides[:0]
+	t.count = 0
 	clear(t.slots)
 	return out
 }

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"math"
-	"slices"
 
 	"keelroom/geo"
 )
@@ -23,10 +22,9 @@ const nodeBoxes = 16
 
 // newPacked packs a list; did is called with the work as it goes on.
 func newPacked(list []boxed, did func(n int)) packed {
-	tile(list, did)
 	p := packed{chunks: make([]chunk, len(list)), boxes: make([]corners, len(list), len(list)+len(list)/(nodeBoxes-1)+nodeBoxes)}
-	for i := range list {
-		p.chunks[i], p.boxes[i] = list[i].chunk, list[i].box
+	for i, k := range tiled(list, did) {
+		p.chunks[i], p.boxes[i] = list[k.at].chunk, list[k.at].box
 	}
 	for l := (treeLevel{0, int32(len(list))}); ; {
 		p.levels = append(p.levels, l)
@@ -44,66 +42,6 @@ func newPacked(list []boxed, did func(n int)) packed {
 		next.count = int32(len(p.boxes)) - next.first
 		l = next
 	}
-}
-
-// tile puts boxes in order. A slice is as many nodes wide as it is high.
-func tile(list []boxed, did func(n int)) {
-	nodes := math.Ceil(float64(len(list)) / nodeBoxes)
-	size := int(math.Ceil(math.Sqrt(nodes))) * nodeBoxes
-	mergeSort(list, did, func(a, b *boxed) bool {
-		return int64(a.box.lo.Lon)+int64(a.box.hi.Lon) < int64(b.box.lo.Lon)+int64(b.box.hi.Lon)
-	})
-	for from := 0; from < len(list); from += size {
-		mergeSort(list[from:min(from+size, len(list))], did, func(a, b *boxed) bool {
-			return int64(a.box.lo.Lat)+int64(a.box.hi.Lat) < int64(b.box.lo.Lat)+int64(b.box.hi.Lat)
-		})
-	}
-}
-
-// mergeSort sorts in steps that did hears of: the library's sorting of a large chart
-// would let nobody speak for a second.
-func mergeSort(list []boxed, did func(n int), before func(a, b *boxed) bool) {
-	const run = 1024
-	for from := 0; from < len(list); from += run {
-		part := list[from:min(from+run, len(list))]
-		slices.SortFunc(part, func(a, b boxed) int {
-			switch {
-			case before(&a, &b):
-				return -1
-			case before(&b, &a):
-				return 1
-			}
-			return 0
-		})
-		did(len(part))
-	}
-	if len(list) <= run {
-		return
-	}
-	from, to := list, make([]boxed, len(list))
-	for width := run; width < len(list); width *= 2 {
-		for at := 0; at < len(list); at += 2 * width {
-			middle, end := min(at+width, len(list)), min(at+2*width, len(list))
-			merge(to[at:at], from[at:middle], from[middle:end], did, before)
-		}
-		from, to = to, from
-	}
-	copy(list, from)
-}
-
-// merge appends two sorted lists as one.
-func merge(out, a, b []boxed, did func(n int), before func(a, b *boxed) bool) {
-	for len(a) > 0 && len(b) > 0 {
-		if before(&b[0], &a[0]) {
-			out, b = append(out, b[0]), b[1:]
-		} else {
-			out, a = append(out, a[0]), a[1:]
-		}
-		if len(out)%1024 == 0 {
-			did(1024)
-		}
-	}
-	_ = append(append(out, a...), b...)
 }
 
 // search calls fn for the chunks under a box of a level that meet the window, which

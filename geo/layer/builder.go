@@ -191,7 +191,8 @@ func (b *Builder) Set() *chart.Set {
 	b.setAuthority()
 	b.warnDatum()
 	b.set.Messages = b.Log.Messages()
-	return &b.set
+	set := b.set // by itself: the Builder's working space is not kept with it
+	return &set
 }
 
 func (b *Builder) applyHeaders() {

@@ -3,15 +3,17 @@
 // legs is checked on them, and one of its waypoints is moved. The legs meet as much on
 // each. It fails where the recheck grows faster than the logarithm of the chart.
 //
-// Then a set nearly as large as is read, 64 MiB of files, is loaded: native and under
-// Node, with the memory that the process took for each byte of the files. Five million
+// Then a set nearly as large as is read, 64 MiB of files, is loaded by the engine of the
+// app's worker: native and under Node, with the memory that the process took for each
+// byte of the files, these among it. Five million
 // positions, the most of the profile, have larger files, but for those of few decimals:
 // they are refused in words.
 //
 //	go -C testdata/bench run ./growth
 //
 // With a folder that it made, and how many tiles wide the water is, as its arguments it
-// measures in its own process and prints JSON.
+// measures in its own process and prints JSON; with 0 tiles it loads the folder's one set
+// by the engine of the app's worker.
 package main
 
 import (
@@ -45,7 +47,11 @@ func run(args []string) error {
 	if err != nil {
 		return fmt.Errorf("%q: a number of tiles is wanted", args[1])
 	}
-	m, err := measure(args[0], side)
+	work := func() (*measured, error) { return measure(args[0], side) }
+	if side == 0 {
+		work = func() (*measured, error) { return load(args[0]) }
+	}
+	m, err := work()
 	if err != nil {
 		return err
 	}
@@ -69,23 +75,36 @@ func compare() error {
 	if err != nil {
 		return err
 	}
+	return errors.Join(grown, loading(temporary, native, wasm), refused())
+}
+
+// mostMemory is how many times as much memory as the files of a set loading it may take,
+// the files among it.
+const mostMemory = 3
+
+// loading prints what a set nearly as large as is read takes of memory. It fails where
+// that is too much.
+func loading(temporary string, native, wasm []string) (tooMuch error) {
 	folder := filepath.Join(temporary, "most")
-	side, err := write(folder, 2_000_000, 1)
-	if err != nil {
+	if _, err := write(folder, 2_000_000, 1); err != nil {
 		return err
 	}
 	for _, v := range []struct {
 		name    string
 		command []string
 	}{{"native", native}, {"wasm in Node", wasm}} {
-		m, err := ask(v.command, folder, side)
+		m, err := ask(v.command, filepath.Join(folder, "0"), 0)
 		if err != nil {
 			return err
 		}
-		fmt.Printf("%d positions, %s: %.0f MB of files loaded in %.1f s, memory taken %.2f × the files; cold %.1f ms, moved %.2f ms\n",
-			m.Positions, v.name, m.FileMB, m.DecodeS+m.IndexS, m.PeakMB/m.FileMB, m.ColdMS, m.MovedMS)
+		times := m.PeakMB / m.FileMB
+		fmt.Printf("%s, the engine of the worker: %.0f MB of files read, drawn (%.0f MB) and indexed in %.1f s, memory taken %.2f × the files\n",
+			v.name, m.FileMB, m.DrawnMB, m.DecodeS, times)
+		if times > mostMemory {
+			tooMuch = fmt.Errorf("%s: a set takes %.2f × the memory of its files; wanted %d or less", v.name, times, mostMemory)
+		}
 	}
-	return errors.Join(grown, refused())
+	return tooMuch
 }
 
 // refused loads as many positions as the profile has at most, with seven decimals, and

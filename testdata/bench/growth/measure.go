@@ -23,7 +23,7 @@ import (
 // measured is what was measured of one chart.
 type measured struct {
 	Positions, Features, Hits int
-	FileMB, PeakMB            float64
+	FileMB, DrawnMB, PeakMB   float64
 	DecodeS, IndexS           float64
 	ColdMS, MovedMS           float64
 	Allocs                    int
