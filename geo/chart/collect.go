@@ -1,9 +1,5 @@
 package chart
 
-import (
-	"slices"
-)
-
 // resolutionM is the finest that positions differ by: they are stored to
 // 1e-7 degrees, 1.1 cm, and the corner of two cells may be rounded both ways.
 // What lies within it of a place counts as being there.
@@ -55,24 +51,48 @@ func (w reachWidths) of(f *Feature) (near, wide float64) {
 	return w.half, w.half + w.wide
 }
 
-// collect adds what one chunk has within reach of the piece.
-func (q *Query) collect(p *Piece, r reachWidths, c chunk) {
+// collectAlong adds what a tree has within reach of the piece.
+func (q *Query) collectAlong(t *tree, p *Piece, r reachWidths, windows []window) {
+	for i := range windows {
+		w := &windows[i]
+		q.near = t.gather(q.near[:0], w)
+		for _, c := range q.near {
+			q.collect(p, r, c, w)
+		}
+	}
+}
+
+// collect adds what one chunk has within reach of the piece. Where each vertex lies is
+// worked out only of segments that the window's straight line does not leave aside.
+func (q *Query) collect(p *Piece, r reachWidths, c chunk, w *window) {
 	f := q.chart.features[c.feature]
-	near, wide := r.of(f)
-	a := p.frame(f.Coords[c.first])
+	run := f.Coords[c.first : c.first+c.segments+1]
+	before := w.beside(run[0])
 	if c.segments == 0 {
-		q.collectPoint(p, f, c, near, wide)
+		if before == 0 {
+			near, wide := r.of(f)
+			q.collectPoint(p, f, c, near, wide)
+		}
 		return
 	}
-	for i := c.first + 1; i <= c.first+c.segments; i++ {
-		b := p.frame(f.Coords[i])
-		// The quick look that almost all segments fail.
-		if !(a.Y > wide && b.Y > wide || a.Y < -wide && b.Y < -wide) {
-			if from, to, ok := within(a, b, wide, p.LengthM); ok {
-				q.collectSegment(c.feature, segment{a, b}, Span{from, to, 0}, near, p.LengthM)
-			}
+	for i := 1; i < len(run); i++ {
+		now := w.beside(run[i])
+		if before&now == 0 {
+			q.collectPair(p, r, c.feature, run[i-1], run[i])
 		}
-		a = b
+		before = now
+	}
+}
+
+// collectPair adds the segment between two vertices, if it is within reach.
+func (q *Query) collectPair(p *Piece, r reachWidths, feature int32, from, to Coord) {
+	near, wide := r.of(q.chart.features[feature])
+	a, b := p.frame(from), p.frame(to)
+	if a.Y > wide && b.Y > wide || a.Y < -wide && b.Y < -wide {
+		return
+	}
+	if from, to, ok := within(a, b, wide, p.LengthM); ok {
+		q.collectSegment(feature, segment{a, b}, Span{from, to, 0}, near, p.LengthM)
 	}
 }
 
@@ -121,16 +141,14 @@ func (q *Query) collectPoint(p *Piece, f *Feature, c chunk, near, wide float64) 
 
 // crossingsOn are the sorted crossings that lie on the piece, those within a
 // millimetre of an end brought to it: of two pieces that meet on a line, both
-// cross it.
+// cross it. It works in place.
 func crossingsOn(all []float64, length float64) []float64 {
 	const end = 1e-3
-	all = slices.DeleteFunc(all, func(s float64) bool { return s < -end || s > length+end })
-	if len(all) == 0 {
-		return nil
+	on := all[:0]
+	for _, s := range all {
+		if s >= -end && s <= length+end {
+			on = append(on, max(0, min(length, s)))
+		}
 	}
-	out := slices.Clone(all)
-	for i := range out {
-		out[i] = max(0, min(length, out[i]))
-	}
-	return out
+	return on
 }

@@ -85,9 +85,20 @@ func (r *ranks) note(c *Chart, s *Set) {
 	r[level] = min(r[level], rank(s))
 }
 
+// asked is the place last asked about, and the answer.
+type asked struct {
+	is          bool
+	at          Coord
+	cover, tile ranks
+}
+
 // ranksAt gives the ranks of the sets that have coverage and of those that have
 // an area of the tiling at a place.
 func (q *Query) ranksAt(p Coord) (cover, tile ranks) {
+	if q.asked.is && q.asked.at == p { // as whether there are data, and then whether they are whole
+		return q.asked.cover, q.asked.tile
+	}
+	defer func() { q.asked = asked{true, p, cover, tile} }()
 	q.reset()
 	q.markInside(p)
 	cover, tile = q.coverHere(), noRanks()

@@ -22,7 +22,8 @@ type corners struct{ lo, hi Coord }
 // ringTree is the tree of one ring: levels of boxes, the lowest first, each in the
 // area's boxes from first on.
 type ringTree struct {
-	start, segments int32 // in the area's vertices
+	start, segments int32   // in the area's vertices
+	box             corners // of all of it
 	levels          []treeLevel
 }
 
@@ -50,6 +51,7 @@ func (b *boundary) addRing(coords []Coord, start, segments int32) {
 	for count := int32(len(b.boxes)) - first; ; {
 		r.levels = append(r.levels, treeLevel{first, count})
 		if count == 1 {
+			r.box = b.boxes[first]
 			break
 		}
 		next := int32(len(b.boxes))
@@ -78,6 +80,10 @@ func (b *boundary) holds(coords []Coord, p Coord, looks *int) bool {
 	odd := false
 	for i := range b.rings {
 		r := &b.rings[i]
+		if c := &r.box; c.hi.Lat <= p.Lat || c.lo.Lat > p.Lat || c.hi.Lon < p.Lon {
+			*looks++ // most rings lie elsewhere
+			continue
+		}
 		if b.crossed(coords, r, len(r.levels)-1, 0, p, looks) {
 			odd = !odd
 		}
@@ -105,11 +111,13 @@ func (b *boundary) crossed(coords []Coord, r *ringTree, depth int, i int32, p Co
 		}
 		return odd
 	}
-	odd := false
+	odd, north := false, run[0].Lat > p.Lat
 	for k := 1; k < len(run); k++ {
-		if crossesEast(p, run[k-1], run[k]) {
+		now := run[k].Lat > p.Lat
+		if now != north && crossesEast(p, run[k-1], run[k]) {
 			odd = !odd
 		}
+		north = now
 	}
 	return odd
 }

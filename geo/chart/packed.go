@@ -65,6 +65,27 @@ func (p *packed) search(w *window, depth int, i int32, fn func(chunk)) {
 	}
 }
 
+// gather appends the chunks that search finds.
+func (p *packed) gather(out []chunk, w *window, depth int, i int32) []chunk {
+	if depth == 0 {
+		return append(out, p.chunks[i])
+	}
+	below := p.levels[depth-1]
+	from, to := i*nodeBoxes, min((i+1)*nodeBoxes, below.count)
+	boxes := p.boxes[below.first+from : below.first+to]
+	for k := range boxes {
+		b := &boxes[k]
+		switch {
+		case !w.overlaps(b) || w.half != 0 && !w.reaches(b):
+		case depth == 1:
+			out = append(out, p.chunks[from+int32(k)])
+		default:
+			out = p.gather(out, w, depth-1, from+int32(k))
+		}
+	}
+	return out
+}
+
 // window is what is looked for in a tree: a box, and if there is one the strip along a
 // straight line in it.
 type window struct {
@@ -73,6 +94,9 @@ type window struct {
 	// lon·(lo.Lon+hi.Lon) + lat·(lo.Lat+hi.Lat) + c; half of it is the strip's own
 	// half-width, with room for how far the plane is from straight. 0: there is no strip.
 	lon, lat, c, half float64
+	// Half of the sum above, for a vertex, is its distance from the line; away is how far
+	// it must be for a segment beside the line to be surely out of the strip.
+	away float64
 }
 
 // newWindow is the window of a box in degrees. Over the antimeridian the box lies a
@@ -88,7 +112,29 @@ func newWindow(s *strip, lo, hi [2]float64, turnDeg float64) window {
 	w.lon, w.lat = -s.dir.Y*perLon*e7, s.dir.X*perLat*e7
 	w.c = 2 * ((at[0]+turnDeg)*s.dir.Y*perLon - at[1]*s.dir.X*perLat - s.dir.Cross(s.from))
 	w.half = 2 * (s.halfM + off + resolutionM)
+	// An end of a segment lies in the window, or both lie beyond its edge, or no farther
+	// from it than a segment is long.
+	_, _, off = s.plane.Straight(max(math.Abs(hi[1]-at[1]), math.Abs(lo[1]-at[1])) + (longEdge+2)*e7)
+	w.away = s.halfM + off + resolutionM
 	return w
+}
+
+// The sides of a strip.
+const (
+	portOfStrip      = 1
+	starboardOfStrip = 2
+)
+
+// beside tells on which side of the strip a vertex surely lies, 0 for neither. A segment
+// whose ends lie on one side does not meet the strip within the window.
+func (w *window) beside(c Coord) uint8 {
+	switch off := w.lon*float64(c.Lon) + w.lat*float64(c.Lat) + w.c/2; {
+	case off > w.away:
+		return portOfStrip
+	case off < -w.away:
+		return starboardOfStrip
+	}
+	return 0
 }
 
 // units brings a number of 1e-7 degrees into the range of a Coord.

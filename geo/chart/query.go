@@ -59,13 +59,18 @@ type Met struct {
 // Query asks a chart. It keeps working space between calls: use one for each
 // goroutine. What a call returns is the caller's.
 type Query struct {
-	chart *Chart
-	slot  []int32 // feature -> index into work, valid if work[slot].feature is it
-	work  []found // what the running search has met; its slices are used again
-	spans []Span  // room for the spans of one answer
-	cuts  []float64
-	disc  *discWork // nil but while a disc is looked at
-	looks int       // runs of boundary looked at by markInside, a measure of work
+	chart  *Chart
+	slot   []int32   // feature -> index into work, valid if work[slot].feature is it
+	work   []found   // what the running search has met; its slices are used again
+	near   []chunk   // found by the search at hand
+	spans  []Span    // room for the spans of one answer
+	places []float64 // room for its crossings
+	met    []Hit     // before they are in order
+	order  []int32   // of met
+	asked  asked     // of the last place
+	cuts   []float64
+	disc   *discWork // nil but while a disc is looked at
+	looks  int       // runs of boundary looked at by markInside, a measure of work
 }
 
 type found struct {
@@ -111,19 +116,28 @@ func (q *Query) Along(p Piece, r Reach) Met {
 	q.reset()
 	w := widths(&p, r)
 	lo, hi := p.box(w.greatest())
-	strip := p.strip(w.greatest())
-	q.chart.rims.searchAlong(strip, lo, hi, func(c chunk) { q.collect(&p, w, c) })
-	q.chart.others.searchAlong(strip, lo, hi, func(c chunk) { q.collect(&p, w, c) })
-	ref := q.markReference(&p)
-	hits := make([]Hit, 0, len(q.work))
-	q.spans = nil
+	windows, n := windowsOf(p.strip(w.greatest()), lo, hi)
+	q.collectAlong(q.chart.rims, &p, w, windows[:n])
+	q.collectAlong(q.chart.others, &p, w, windows[:n])
+	return q.settle(&p, q.hits(q.markReference(&p), p.LengthM))
+}
+
+// hits are what the search has met, in the order of the features.
+func (q *Query) hits(ref, length float64) []Hit {
+	q.spans, q.places = nil, nil
+	q.met, q.order = q.met[:0], q.order[:0]
 	for i := range q.work {
-		if h, ok := q.hit(&q.work[i], ref, p.LengthM); ok {
-			hits = append(hits, h)
+		if h, ok := q.hit(&q.work[i], ref, length); ok {
+			q.order = append(q.order, int32(len(q.met)))
+			q.met = append(q.met, h)
 		}
 	}
-	slices.SortFunc(hits, func(a, b Hit) int { return a.order(b.Feature) })
-	return q.settle(&p, hits)
+	slices.SortFunc(q.order, func(a, b int32) int { return q.met[a].order(q.met[b].Feature) })
+	out := make([]Hit, len(q.order))
+	for i, k := range q.order {
+		out[i] = q.met[k]
+	}
+	return out
 }
 
 // At gives what lies at a place, within reach around it. The piece has no
@@ -161,7 +175,7 @@ func (q *Query) hit(w *found, ref, length float64) (Hit, bool) {
 		w.near, w.wide = append(w.near, h.Inside...), append(w.wide, h.Inside...)
 	}
 	h.Near, h.Wide = q.keep(mergeSpans(w.near)), q.keep(mergeSpans(w.wide))
-	h.Cross = crossingsOn(w.cross, length)
+	h.Cross = q.keepPlaces(crossingsOn(w.cross, length))
 	return h, len(h.Wide) > 0
 }
 
@@ -181,6 +195,20 @@ func (q *Query) keep(s []Span) []Span {
 		return nil
 	}
 	return append(q.room(len(s)), s...)
+}
+
+// keepPlaces copies crossings out of the working space.
+func (q *Query) keepPlaces(s []float64) []float64 {
+	if len(s) == 0 {
+		return nil
+	}
+	if len(q.places) < len(s) {
+		q.places = make([]float64, max(len(s), 64))
+	}
+	out := q.places[:len(s):len(s)]
+	q.places = q.places[len(s):]
+	copy(out, s)
+	return out
 }
 
 // UnknownWater reports whether the feature says that its water is unknown: an

@@ -152,7 +152,8 @@ func (all coverages) taking(from *Set, takes func(s, other *Set) bool) []Span {
 // withoutCovered takes away what a set of larger scale has charted better.
 func (c *Chart) withoutCovered(hits []Hit, covers coverages) []Hit {
 	out := hits[:0]
-	for _, h := range hits {
+	for i := range hits {
+		h := &hits[i]
 		if h.Class == gapCover || h.Class == gapTiles {
 			continue
 		}
@@ -160,7 +161,7 @@ func (c *Chart) withoutCovered(hits []Hit, covers coverages) []Hit {
 			h.trim(covers.taking(h.Set, c.takesFrom))
 		}
 		if len(h.Wide) > 0 {
-			out = append(out, h)
+			out = append(out, *h)
 		}
 	}
 	return out

@@ -15,7 +15,7 @@ func mergeSpans(s []Span) []Span {
 	if len(s) < 2 {
 		return s
 	}
-	slices.SortFunc(s, func(a, b Span) int { return cmp.Compare(a.From, b.From) })
+	sortSpans(s)
 	out := s[:1]
 	for _, v := range s[1:] {
 		last := &out[len(out)-1]
@@ -27,6 +27,23 @@ func mergeSpans(s []Span) []Span {
 		last.DistM = min(last.DistM, v.DistM)
 	}
 	return out
+}
+
+// sortSpans sorts spans by where they begin. Most lists are short, and then inserting one
+// after the other is quickest.
+func sortSpans(s []Span) {
+	const short = 24
+	if len(s) > short {
+		slices.SortFunc(s, func(a, b Span) int { return cmp.Compare(a.From, b.From) })
+		return
+	}
+	for i := 1; i < len(s); i++ {
+		v, k := s[i], i
+		for ; k > 0 && v.From < s[k-1].From; k-- {
+			s[k] = s[k-1]
+		}
+		s[k] = v
+	}
 }
 
 // subtractSpans gives what is left of a (merged) outside b (merged). Spans of

@@ -88,16 +88,40 @@ func (t *tree) search(lo, hi [2]float64, fn func(chunk)) { t.searchAlong(nil, lo
 // searchAlong is search for what comes near a straight line: with a strip, chunks
 // whose boxes lie wholly beside it may be left out.
 func (t *tree) searchAlong(s *strip, lo, hi [2]float64, fn func(chunk)) {
+	windows, n := windowsOf(s, lo, hi)
+	for i := range windows[:n] {
+		t.searchWindow(windows[i], fn)
+	}
+}
+
+// windowsOf are the windows of a box, of which one may run over the antimeridian.
+func windowsOf(s *strip, lo, hi [2]float64) (windows [3]window, n int) {
 	if hi[0]-lo[0] >= 360 {
 		lo[0], hi[0] = -180, 180
 	}
-	t.searchWindow(newWindow(s, lo, hi, 0), fn)
+	windows[0], n = newWindow(s, lo, hi, 0), 1
 	if lo[0] < -180 {
-		t.searchWindow(newWindow(s, [2]float64{lo[0] + 360, lo[1]}, [2]float64{180, hi[1]}, 360), fn)
+		windows[n] = newWindow(s, [2]float64{lo[0] + 360, lo[1]}, [2]float64{180, hi[1]}, 360)
+		n++
 	}
 	if hi[0] > 180 {
-		t.searchWindow(newWindow(s, [2]float64{-180, lo[1]}, [2]float64{hi[0] - 360, hi[1]}, -360), fn)
+		windows[n] = newWindow(s, [2]float64{-180, lo[1]}, [2]float64{hi[0] - 360, hi[1]}, -360)
+		n++
 	}
+	return windows, n
+}
+
+// gather appends the chunks that are found in a window.
+func (t *tree) gather(out []chunk, w *window) []chunk {
+	for ; t != nil; t = t.under {
+		for i := range t.parts {
+			p := &t.parts[i]
+			if root := &p.boxes[len(p.boxes)-1]; w.overlaps(root) {
+				out = p.gather(out, w, len(p.levels)-1, 0)
+			}
+		}
+	}
+	return out
 }
 
 func (t *tree) searchWindow(w window, fn func(chunk)) {
