@@ -30,6 +30,12 @@ const (
 	CheckPlan = "check"
 	// Ribbon takes Plan. Body RibbonBody: of Progress the new slots, of Done all.
 	Ribbon = "ribbon"
+	// FindAnchorages takes Plan, Stay, Bounds, and Time where the plan's way does not lead
+	// to the stay: when she arrives. Body AnchoragesBody: with Progress the places found
+	// so far.
+	FindAnchorages = "anchorages"
+	// LieHere takes Plan, Stay, Time as FindAnchorages does, Lon and Lat. Body LieBody.
+	LieHere = "lie-here"
 	// FindStations takes Text, or Lon and Lat, or all. Body StationsBody.
 	FindStations = "stations"
 	// OneStation takes Text, the station's id. Body StationBody.
@@ -63,6 +69,10 @@ type Request struct {
 	Lon      *float64 `json:"lon,omitempty"`
 	Lat      *float64 `json:"lat,omitempty"`
 	Time     int64    `json:"time,omitempty"` // Unix seconds
+	// Stay is a stay of the plan by its place among the day's parts, and Bounds where to look for
+	// another: west, south, east, north.
+	Stay   int         `json:"stay,omitempty"`
+	Bounds *[4]float64 `json:"bounds,omitempty"`
 	// LeftOut are messages about files that are not among Files, to be reported with the
 	// set: what was refused or is missing.
 	LeftOut []SetMessage `json:"left_out,omitempty"`

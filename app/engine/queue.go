@@ -22,7 +22,7 @@ type jobs struct {
 
 // newestWins tells whether a newer request of the kind ends an older one.
 func newestWins(kind string) bool {
-	return kind == CheckPlan || kind == Ribbon || kind == FindStations || kind == AskPlace
+	return kind == CheckPlan || kind == Ribbon || kind == FindStations || kind == AskPlace || kind == FindAnchorages || kind == LieHere
 }
 
 // keepsOrder tells whether requests of the kind change the charts: none is ever
@@ -31,16 +31,20 @@ func keepsOrder(kind string) bool { return kind == PutSet || kind == DropSet }
 
 // rank orders kinds: the lower goes first. What works on the charts, or changes
 // them, keeps its order, so that every answer is about the chart that was there
-// when the question was asked; but the ribbon, which is long, waits.
+// when the question was asked; but what is long waits: the ribbon, and places to lie at.
+// Of two long works the one that is begun goes on.
 func rank(kind string) int {
 	switch kind {
-	case SortFiles, PutSet, DropSet, CheckPlan, MovePoint, AskPlace, CancelRequest:
+	case SortFiles, PutSet, DropSet, CheckPlan, MovePoint, AskPlace, LieHere, CancelRequest:
 		return 0
-	case Ribbon:
-		return 2
+	case Ribbon, FindAnchorages:
+		return longWork
 	}
 	return 1
 }
+
+// longWork is the rank of what goes on only while nothing shorter waits.
+const longWork = 2
 
 // next takes the request that is to be worked on, nil for none.
 func (js *jobs) next() (j *job, stop bool) {

@@ -3,6 +3,7 @@ package engine
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -48,6 +49,7 @@ type job struct {
 	move      Move // of MovePoint
 	cancelled bool // under the Service's lock
 	ribbon    *ribbonWork
+	lying     *lyingWork // of FindAnchorages
 }
 
 // Why work on a request ends before it is done.
@@ -155,7 +157,7 @@ func (s *Service) guarded(j *job) (err error) {
 // answers are the kinds of request with what answers them.
 var answers = map[string]func(*Service, *job) error{
 	OpenFile: func(s *Service, j *job) error { return s.files.openFile(j) }, SortFiles: func(s *Service, j *job) error { return s.files.sortFiles(j) }, PutSet: func(s *Service, j *job) error { return s.charts.putSet(j) }, DropSet: func(s *Service, j *job) error { return s.charts.dropSet(j) },
-	CheckPlan: (*Service).check, MovePoint: (*Service).movePoint, Ribbon: (*Service).ribbon,
+	CheckPlan: (*Service).check, MovePoint: (*Service).movePoint, Ribbon: (*Service).ribbon, FindAnchorages: (*Service).findAnchorages, LieHere: (*Service).lieHere,
 	FindStations: func(s *Service, j *job) error { return s.stations.find(j) }, OneStation: func(s *Service, j *job) error { return s.stations.one(j) }, AskPlace: (*Service).place,
 	CancelRequest: func(s *Service, j *job) error { return s.jobs.done(j, nil, nil) },
 }
@@ -189,7 +191,7 @@ func (js *jobs) stay() error {
 	case j == nil:
 	case j.cancelled, js.stopped:
 		return errCancelled
-	case j.Kind == Ribbon && len(js.queue) > 0:
+	case rank(j.Kind) == longWork && slices.ContainsFunc(js.queue, func(q *job) bool { return rank(q.Kind) < longWork }):
 		return errOvertaken
 	}
 	return nil

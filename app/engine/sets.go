@@ -180,13 +180,13 @@ func (c *collection) indexOf(id string) int {
 	return slices.IndexFunc(c.sets, func(l *loadedSet) bool { return l.id == id })
 }
 
-// changed forgets the chart, and ends the ribbons that were asked for before:
-// one ribbon must not be about two charts.
+// changed forgets the chart, and ends the long work that was asked for before: one
+// ribbon, or one search, must not be about two charts.
 func (c *collection) changed() {
 	c.chart, c.session = nil, nil
 	c.jobs.mu.Lock()
 	defer c.jobs.mu.Unlock()
-	c.jobs.cancel(func(j *job) bool { return j.ribbon != nil })
+	c.jobs.cancel(func(j *job) bool { return j.ribbon != nil || j.lying != nil })
 }
 
 // hint adds to the messages of each set what only the others show.

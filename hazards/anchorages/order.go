@@ -59,6 +59,9 @@ func (s *Search) Places() []Place {
 	return out
 }
 
+// Told is how many places Places has.
+func (s *Search) Told() int { return len(s.told()) }
+
 // told are the places that are told, by their places in found, best first.
 func (s *Search) told() []int {
 	m := &s.question.Plan.Margins

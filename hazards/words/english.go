@@ -13,7 +13,7 @@ import (
 var English = &Language{
 	Titles:  englishTitles,
 	Details: joined(englishWater, englishThings, englishAreas, englishMarks, englishSea, englishDay),
-	Others:  joined(englishReport, englishPlace),
+	Others:  joined(englishReport, englishPlace, englishAnchorage),
 	Term:    englishTerm,
 	Clock:   englishClock,
 	Datum:   englishDatum,

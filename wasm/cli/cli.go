@@ -28,6 +28,9 @@ It is a planning aid, not a chart.
         each PATH is one chart: a GeoJSON layer, a chart cell, or a folder or zip of them
         -track FILE and -soundings FILE write the track with its times and the charts'
         soundings too: as well-known text to a .wkt, as GeoJSON to a .geojson
+  keelroom anchorages -chart PATH [-within lon,lat,nm | -box w,s,e,n] [-stay N] PLAN.geojson
+        where to lie at anchor instead of the plan's stay N (1): places that every check of
+        a stay passes, best first, as GeoJSON on standard output
   keelroom tide -from 2026-07-01 -days 7 [-zone IANA] STATION
         high and low waters as CSV
         STATION is a name or id of the built-in list, or a JSON file
@@ -37,7 +40,7 @@ It is a planning aid, not a chart.
 // when it succeeds, and what people should know to diag.
 type command func(args []string, out, diag io.Writer) error
 
-var commands = map[string]command{"check": runCheck, "tide": runTide, "serve": runServe, "site": runSite}
+var commands = map[string]command{"check": runCheck, "anchorages": runAnchorages, "tide": runTide, "serve": runServe, "site": runSite}
 
 // Run carries out a command: its answer goes to out, what people should know to diag. It
 // returns the exit status.
