@@ -135,6 +135,9 @@ func (device) Persist(done func(bool)) {
 	}()
 }
 
+// StartIsOver lets go on what had to wait for the first verdict.
+func (device) StartIsOver() { page().Call("startIsOver") }
+
 // Reload loads the page again.
 func (device) Reload() { page().Call("reload") }
 

@@ -200,4 +200,32 @@ func (s *store) SaveSetting(name, value string, done func(error)) {
 	s.call(fails(done), "saveSetting", name, value)
 }
 
+// StoreDay stores a checked day, unread.
+func (s *store) StoreDay(of string, docs map[string]state.Doc) {
+	day := map[string]any{"of": of}
+	for _, name := range state.DayDocs {
+		day[name] = ""
+		if d := docs[name]; d != nil {
+			day[name] = out(d)
+		}
+	}
+	js.Global().Get("keelroomLastDay").Call("keep", day)
+}
+
+// LastDay gives the one stored last. It does not wait for other calls: no other changes it.
+func (s *store) LastDay(of string, done func(map[string]state.Doc)) {
+	go func() {
+		defer guard()
+		v, err := await(js.Global().Get("keelroomLastDay").Call("take", of))
+		var docs map[string]state.Doc
+		if err == nil && v.Truthy() {
+			docs = map[string]state.Doc{}
+			for _, name := range state.DayDocs {
+				docs[name] = v.Get(name)
+			}
+		}
+		onTurn(func() { done(docs) })
+	}()
+}
+
 func fails(done func(error)) func(js.Value, error) { return func(_ js.Value, err error) { done(err) } }

@@ -1,5 +1,6 @@
 // What the screen wants of the machine beside drawing: files in and out, the
 // share sheet, the palette, keys, and whether the app is ready without a network.
+import { calm, startIsOver } from "./calm.js";
 import { runs } from "./version.js";
 
 // How large files may be, as the program's decoders have it: what is more is refused by
@@ -199,7 +200,7 @@ const onKey = (take) => {
 };
 
 /** @param {(text: string) => void} take */
-const onOffline = (take) => runs().then(take);
+const onOffline = (take) => calm.then(runs).then(take);
 
 export const device = {
   // The program says at its start how large files may be.
@@ -211,6 +212,7 @@ export const device = {
   onShared,
   onKey,
   onOffline,
+  startIsOver,
   canShare: () => Boolean(navigator.canShare?.({ files: [fileOf("plan.geojson", "application/geo+json", "{}")] })),
   /** @param {string} name @param {string} kind @param {string} title @param {string} text */
   share: (name, kind, title, text) =>

@@ -1,5 +1,7 @@
 // Starts the program. It does not start with a part of the page missing, is kept
 // compiled for the worker that checks, and is never to end.
+import { startIsOver } from "./calm.js";
+
 const page = globalThis.keelroomPage;
 
 // What go-app asks the page for when it runs.
@@ -25,11 +27,11 @@ const compiled = async () => {
 };
 
 export const runProgram = async () => {
-  if (!globalThis.keelroomWhole()) return;
+  if (!globalThis.keelroomWhole()) return startIsOver();
   const env = settings();
   globalThis.goappGetenv = (name) => env[name];
   const module = await compiled();
-  if (!module || !globalThis.keelroomWhole()) return;
+  if (!module || !globalThis.keelroomWhole()) return startIsOver();
   globalThis.keelroomModule = module; // the worker runs the same program: compiled once, used twice
   let why = "the program has ended";
   try {
@@ -40,5 +42,6 @@ export const runProgram = async () => {
   } catch (problem) {
     why = "the program has failed: " + problem; // such as for want of memory
   }
+  startIsOver();
   globalThis.keelroomStopped(why);
 };

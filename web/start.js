@@ -2,12 +2,13 @@
 // the store and the device where the program looks for them, then starts it.
 import { chart } from "./chart/chart.js";
 import { device } from "./device.js";
+import { lastDay } from "./lastday.js";
 import { runProgram } from "./program.js";
 import { store } from "./store.js";
 import { strip } from "./strip/strip.js";
 import { keepVersions } from "./version.js";
 
-Object.assign(globalThis, { keelroomChart: chart, keelroomDevice: device, keelroomStore: store, keelroomStrip: strip });
+Object.assign(globalThis, { keelroomChart: chart, keelroomDevice: device, keelroomLastDay: lastDay, keelroomStore: store, keelroomStrip: strip });
 chart.onBlocks(strip.showBlocks);
 keepVersions();
 runProgram();

@@ -1,5 +1,7 @@
 // Versions of the app: whether all of this one is kept on the device, and a newer
 // one, offered when it is ready.
+import { calm } from "./calm.js";
+
 const page = globalThis.keelroomPage;
 
 // runs tells the service worker that the program runs: other versions may be cleared
@@ -52,7 +54,7 @@ export const keepVersions = () => {
   if (!("serviceWorker" in navigator)) return;
   // While this page is open, the files of its version stay on the device.
   navigator.locks?.request("keelroom-files:" + page.folder.pathname, { mode: "shared" }, () => new Promise(() => {}));
-  navigator.serviceWorker.register(page.base.pathname + "app-worker.js").catch((problem) => console.error("keelroom:", problem));
+  calm.then(() => navigator.serviceWorker.register(page.base.pathname + "app-worker.js")).catch((problem) => console.error("keelroom:", problem));
   navigator.serviceWorker.ready.then((registration) => {
     if (registration.waiting) offer(registration.waiting);
     if (registration.installing) watch(registration.installing);

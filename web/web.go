@@ -25,7 +25,7 @@ import "embed"
 
 // Files are the files, by their paths in this folder.
 //
-//go:embed style.css first.js start.js rules.js program.js version.js moves.js store.js device.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
+//go:embed style.css first.js start.js rules.js calm.js program.js version.js moves.js store.js lastday.js device.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
 //go:embed chart/*.js chart/*.css strip/*.js strip/*.css vendor
 //go:embed demo/plan.geojson demo/chart/*.geojson
 //go:embed all:dist

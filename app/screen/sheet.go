@@ -149,7 +149,10 @@ func verdictCard(r *state.Room) ui.UI {
 	rep, c := r.Checks.Day.Report, clocksOf(&r.Checks.Day)
 	style := styleOf(rep.Verdict)
 	class, title := "verdict verdict-"+style.class, r.History.Plan.Title
-	if r.Checks.Stale() {
+	switch {
+	case r.Checks.Recalled():
+		class, title = class+" stale recalled", "as it was when last open, being checked anew · "+title
+	case r.Checks.Stale():
 		class, title = class+" stale", "being checked again · "+title
 	}
 	return ui.Section().Class(class).Aria("live", "polite").Body(
@@ -261,6 +264,8 @@ func beforeChange(r *state.Room) ui.UI {
 	switch {
 	case r.Checks.Moving != nil:
 		return ui.P().Class("hint").Text("As checked before the point was moved.")
+	case r.Checks.Recalled():
+		return ui.P().Class("hint").Text("As it was when last open. It is being checked anew.")
 	case r.Checks.Stale():
 		return ui.P().Class("hint").Text("As checked before the last change.")
 	}

@@ -18,6 +18,8 @@ type Checks struct {
 	ports      *Ports
 	view       *View
 
+	build    string
+	recalled *recalled // what is on the screen is of the last time; nil: it is not
 	Checking checking
 	Day      Day // the newest checked day, what is on the screen
 	Moving   *Moving
@@ -48,6 +50,7 @@ func (c *Checks) recheck() {
 
 // request asks for a check of a plan file.
 func (c *Checks) request(text string, rev int) {
+	c.compareRecalled()
 	if text == "" || c.waitsForCharts() {
 		return
 	}
@@ -84,6 +87,7 @@ func (c *Checks) receive(a engine.Reply, docs map[string]Doc) {
 	if a.PlanRev != c.history.rev || a.ChartRev != c.charts.rev {
 		return
 	}
+	c.ports.Device.StartIsOver()
 	c.view.Progress, c.Checking.Aside, c.Checking.old = "", false, false
 	if c.Moving != nil && c.Moving.dropped {
 		c.Moving = nil
@@ -104,13 +108,25 @@ func (c *Checks) receive(a engine.Reply, docs map[string]Doc) {
 }
 
 func (c *Checks) showReport(docs map[string]Doc) {
+	if c.confirms(docs) {
+		c.recalled = nil
+		c.Checking.since, c.Checking.sinceChart = c.history.rev, c.charts.rev
+		return
+	}
+	c.recalled = nil
 	report, err := plan.DecodeReport([]byte(docs["report"].String()))
 	if err != nil {
 		c.Checking.Failed = "the report cannot be read: " + err.Error()
 		return
 	}
-	c.Checking.Failed, c.Checking.Problems = "", nil
+	c.showDay(report, docs)
 	c.Checking.since, c.Checking.sinceChart = c.history.rev, c.charts.rev
+	c.store(docs)
+}
+
+// showDay puts a checked day on the screen and the views.
+func (c *Checks) showDay(report *plan.Report, docs map[string]Doc) {
+	c.Checking.Failed, c.Checking.Problems = "", nil
 	c.Shown++
 	c.Day = Day{Plan: c.history.Plan, Report: report}
 	c.ports.chart.SetReport(docs["report"])
@@ -126,6 +142,7 @@ func (c *Checks) showRefusal(a engine.Reply, docs map[string]Doc) {
 	var body engine.ProblemsBody
 	_ = json.Unmarshal(a.Body, &body) // without a body there are no problems to list
 	c.Checking.Problems = body.Problems
+	c.recalled = nil
 	c.Day = Day{Plan: c.history.Plan}
 	c.Shown++
 	c.clearViews()

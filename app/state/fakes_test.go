@@ -157,6 +157,7 @@ func (g *harness) SetPalette(string)                          {}
 func (g *harness) Persist(done func(bool))                    { done(true) }
 func (g *harness) After(_ time.Duration, run func())          {}
 func (g *harness) Reload()                                    {}
+func (g *harness) StartIsOver()                               {}
 func (g *harness) Reveal(string)                              {}
 func (g *harness) Focus(string)                               {}
 
@@ -184,10 +185,12 @@ type memoryStore struct {
 	sets     map[string]SavedSet
 	settings map[string]string
 	full     error
+	dayOf    string
+	day      map[string]Doc
 }
 
 func newMemoryStore() *memoryStore {
-	return &memoryStore{map[string]SavedPlan{}, map[string]SavedSet{}, map[string]string{SettingCaution: "read", SettingHints: "gone"}, nil}
+	return &memoryStore{map[string]SavedPlan{}, map[string]SavedSet{}, map[string]string{SettingCaution: "read", SettingHints: "gone"}, nil, "", nil}
 }
 
 func (m *memoryStore) Load(done func(Kept, error)) {
@@ -259,6 +262,14 @@ func (m *memoryStore) DeleteSet(id, was string, done func(error)) {
 func (m *memoryStore) SaveSetting(name, value string, done func(error)) {
 	m.settings[name] = value
 	done(nil)
+}
+func (m *memoryStore) StoreDay(of string, docs map[string]Doc) { m.dayOf, m.day = of, docs }
+func (m *memoryStore) LastDay(of string, done func(map[string]Doc)) {
+	if of != m.dayOf {
+		done(nil)
+		return
+	}
+	done(m.day)
 }
 
 // slowStore keeps plans and sets only when it is let.

@@ -58,6 +58,7 @@ const noPlan = -1
 // chartsChanged takes note that what is on the screen is of other charts than those
 // that are open. Nothing is told of a drag until the plan is checked on these.
 func (c *Checks) chartsChanged() {
+	c.compareRecalled()
 	c.ports.chart.Follow(noPlan, c.charts.rev)
 	c.fade()
 }

@@ -95,6 +95,11 @@ type Store interface {
 	// revision.
 	DeleteSet(id, was string, done func(error))
 	SaveSetting(name, value string, done func(error))
+	// StoreDay stores the documents of a checked day, in place of those before, with what
+	// they were worked out from. They may be lost at any time.
+	StoreDay(of string, docs map[string]Doc)
+	// LastDay gives the documents stored, nil where those are of something else.
+	LastDay(of string, done func(docs map[string]Doc))
 }
 
 // Kept is what a store holds.
@@ -157,6 +162,7 @@ type Device interface {
 	SetPalette(name string)
 	Fetch(path string, done func([]byte, error)) // of the app's own files
 	Persist(done func(kept bool))                // asks that nothing be thrown away
+	StartIsOver()                                // what had to wait for the first verdict may go on
 	Reload()                                     // begins anew, as far as the screen goes
 	After(d time.Duration, run func())
 	Focus(id string)

@@ -70,7 +70,7 @@ func (r *Room) wireCharts() {
 func (r *Room) wireChecks() {
 	r.Hour = &Hour{ports: r.Ports, history: r.History}
 	r.Departures = &Departures{ports: r.Ports, notices: r.Notices, aside: r.aside, history: r.History, charts: r.Charts, departs: func() bool { return r.Checks.departs() }}
-	r.Checks = &Checks{ports: r.Ports, view: r.View, aside: r.aside, history: r.History, charts: r.Charts, hour: r.Hour, departures: r.Departures}
+	r.Checks = &Checks{build: r.Build, ports: r.Ports, view: r.View, aside: r.aside, history: r.History, charts: r.Charts, hour: r.Hour, departures: r.Departures}
 	r.Places = &Places{ports: r.Ports, aside: r.aside, history: r.History, charts: r.Charts, hour: r.Hour}
 	r.exports = &Exports{ports: r.Ports, notices: r.Notices, settings: r.Settings, history: r.History, keeper: r.Keeper, charts: r.Charts, cells: r.Cells, checks: r.Checks}
 }
@@ -140,6 +140,7 @@ func (r *Room) show() {
 	r.View.more, r.View.windows = nil, nil
 	r.Ports.chart.SketchCancel()
 	r.Sketch.setMode(ModeLook)
+	r.Checks.recalled = nil
 	r.Checks.Day = Day{Plan: r.History.Plan}
 	r.Checks.Checking.Failed, r.Checks.Checking.Problems = "", nil
 	r.Checks.Shown++
@@ -152,6 +153,9 @@ func (r *Room) show() {
 		r.Ports.chart.Fit(b)
 	}
 	r.Ports.redraw()
+	if !r.Startup.Started {
+		r.Checks.recall()
+	}
 	r.Startup.catchUp()
 }
 
@@ -166,6 +170,7 @@ func (r *Room) EngineLost(why string) {
 	r.Files.looking = nil
 	r.Checks.Checking, r.Departures.Ribbon, r.Stations.Search = checking{}, ribbon{}, stationSearch{}
 	r.Places.set(nil)
+	r.Checks.recalled = nil
 	r.Checks.Day = Day{Plan: r.History.Plan} // no verdict may stand that nothing is there to keep up
 	r.Checks.Shown++
 	r.Checks.clearViews()

@@ -177,6 +177,7 @@ const asideWords = "twice the part that checks has stopped at it, so it is set a
 func (c *Checks) nothingKnown(why string) {
 	c.Checking.Failed, c.Checking.Problems = why, nil
 	c.Checking.since, c.Checking.sinceChart = c.history.rev, c.charts.rev
+	c.recalled = nil
 	c.Day = Day{Plan: c.history.Plan}
 	c.Shown++
 	c.view.Progress = ""

@@ -22,7 +22,7 @@ const oldAfter = 3 * time.Second
 func (c *Checks) fade() {
 	rev, chartRev := c.history.rev, c.charts.rev
 	c.ports.Device.After(fadeAfter, func() {
-		if !c.Stale() {
+		if !c.Stale() || c.Recalled() {
 			return
 		}
 		if c.sameWater() {
@@ -33,7 +33,7 @@ func (c *Checks) fade() {
 		c.ports.redraw()
 	})
 	c.ports.Device.After(oldAfter, func() {
-		if c.Stale() && rev == c.history.rev && chartRev == c.charts.rev {
+		if c.Stale() && !c.Recalled() && rev == c.history.rev && chartRev == c.charts.rev {
 			c.Checking.old = true
 			c.clearViews() // the waves that the water allows for are those of the way before
 			c.ports.redraw()
