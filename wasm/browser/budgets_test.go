@@ -360,8 +360,10 @@ func starts(t *testing.T, row func(name, measured, budget string)) {
 		p = b.blank(desk)
 		warm := time.Now()
 		p.open(front.URL + "/")
+		p.until(a.ready, func() bool { return strings.Contains(read[string](p, `document.body?.innerText ?? ""`), a.ready) })
+		row("warm start to the day of the last time, "+a.name, time.Since(warm).Round(10*time.Millisecond).String(), a.wantWarm)
 		p.sees(a.ready)
-		row("warm start, "+a.name, time.Since(warm).Round(10*time.Millisecond).String(), a.wantWarm)
+		row("warm start to the day checked anew, "+a.name, time.Since(warm).Round(10*time.Millisecond).String(), a.wantWarm)
 		row("memory, "+a.name, fmt.Sprintf("%d MB", rendererMB(t, b)), "")
 		b.quit()
 	}
