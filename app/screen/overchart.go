@@ -111,8 +111,16 @@ func notReachable(r *state.Room, p *state.PlaceInfo) string {
 	return ""
 }
 
-// hourLine says which hour the chart shows.
+// hourLine says which hour the chart shows, and whether what stands on it is of the last time.
 func hourLine(r *state.Room) string {
+	if r.Checks.Recalled() {
+		return "As it was when last open, being checked anew. " + waterLine(r)
+	}
+	return waterLine(r)
+}
+
+// waterLine says of which hour the water on the chart is.
+func waterLine(r *state.Room) string {
 	if r.Checks.Day.Report == nil || r.Hour.At == 0 {
 		return "No tide is known: depths are not coloured."
 	}
@@ -128,7 +136,7 @@ func hourLine(r *state.Room) string {
 	line += ", tide " + number(*h, 1, "m") + " above " + r.Hour.Day.Tide.DatumName
 	if r.Hour.WaterAt(r.Hour.At) == nil || len(r.Hour.Day.WaterSets) == 0 {
 		line += "; depths are not coloured, as no chart here has a level that it can be compared with"
-	} else if r.Checks.Stale() {
+	} else if r.Checks.Stale() && !r.Checks.Recalled() {
 		line += "; waves as checked before the last change"
 	}
 	return line

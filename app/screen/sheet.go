@@ -36,7 +36,10 @@ func brief(r *state.Room) ui.UI {
 		}
 	} else if r.Checks.VerdictKnown() && r.Checks.Checking.Failed == "" {
 		s, word = r.Checks.Day.Report.Verdict, styleOf(r.Checks.Day.Report.Verdict).word
-		if r.Checks.Stale() {
+		switch {
+		case r.Checks.Recalled():
+			word += " · as when last open"
+		case r.Checks.Stale():
 			word += " · being checked again"
 		}
 	}

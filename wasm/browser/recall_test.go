@@ -71,6 +71,9 @@ func TestLastDayIsShownAtOnce(t *testing.T) {
 			if strings.Contains(p.text(), demoVerdict) {
 				t.Error("the tests would take the last day for one that is checked")
 			}
+			if line := p.words(".hourline"); !strings.Contains(line, "As it was when last open, being checked anew.") {
+				t.Errorf("the chart is not marked: %q", line)
+			}
 			p.shot("recalled-" + c.name)
 			p.accessible()
 			read[bool](p, "(window.__letWorker(), true)")
