@@ -63,6 +63,10 @@ const open = () => {
   return opened;
 };
 
+// It is opened at once, while the program is still on its way; who asks first hears of
+// what fails.
+open().catch(() => {});
+
 // run does work in one transaction and gives its result once it is committed.
 let running = 0;
 /** @param {string[]} stores @param {IDBTransactionMode} mode @param {(t: IDBTransaction, give: (result: any) => void, fail: (why: string) => void) => void} work */
