@@ -85,7 +85,7 @@ func (s *Screen) Render() ui.UI {
 		),
 		noticeList(r),
 		welcome(r),
-		&printedSheet{Room: r, Rev: r.Checks.Shown, Invented: invented(r), Stale: r.Checks.Stale() || r.Checks.Moving != nil},
+		&printedSheet{Room: r, Rev: r.Checks.Shown, Invented: invented(r), Stale: r.Checks.Stale() || r.Checks.Moving != nil || r.Checks.SheetDue},
 	)
 }
 

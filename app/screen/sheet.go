@@ -251,8 +251,12 @@ func watchPanel(r *state.Room) ui.UI {
 			watch = append(watch, item)
 		}
 	}
+	before := beforeChange(r)
+	if r.Checks.Recalled() { // the card above says so, and the list is not to move when it is confirmed
+		before = ui.P()
+	}
 	return ui.Div().Body(
-		beforeChange(r),
+		before,
 		part("What to watch, in the order it comes", ui.Ol().Class("findings").Body(watch...), len(watch) == 0, "Nothing beyond the notes along the way."),
 		ui.P().Class("untold").Text(notListed(r.Checks.Day.Report)),
 		part("Leave by", leaveBy(&r.Checks.Day, c), false, ""),

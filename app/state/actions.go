@@ -101,7 +101,7 @@ func init() {
 		"export-all":     func(r *Room, _ string) { r.exports.all() },
 		"share":          func(r *Room, _ string) { r.exports.share() },
 		"reload":         func(r *Room, _ string) { r.loadAgain() },
-		"print":          func(r *Room, _ string) { r.Ports.Device.Print() },
+		"print":          func(r *Room, _ string) { r.Checks.drawSheet(); r.Ports.Device.Print() },
 	}
 }
 

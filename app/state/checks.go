@@ -3,6 +3,7 @@ package state
 import (
 	"encoding/json"
 	"slices"
+	"time"
 
 	"keelroom/app/engine"
 	"keelroom/hazards/plan"
@@ -23,8 +24,9 @@ type Checks struct {
 	Checking checking
 	Day      Day // the newest checked day, what is on the screen
 	Moving   *Moving
-	dayRaw   Doc // what the strip shows
-	Shown    int // counts what was put on the screen of checks
+	dayRaw   Doc  // what the strip shows
+	Shown    int  // counts what was put on the screen of checks
+	SheetDue bool // the sheet for the printer is not drawn yet of the newest answer
 }
 
 // checking is what is asked of the engine: one check at a time, and the newest
@@ -100,6 +102,7 @@ func (c *Checks) receive(a engine.Reply, docs map[string]Doc) {
 	switch a.State {
 	case engine.Done:
 		c.showReport(docs)
+		c.sheetLater()
 		c.departures.ask()
 	case engine.Failed:
 		c.showRefusal(a, docs)
@@ -122,6 +125,21 @@ func (c *Checks) showReport(docs map[string]Doc) {
 	c.showDay(report, docs)
 	c.Checking.since, c.Checking.sinceChart = c.history.rev, c.charts.rev
 	c.store(docs)
+}
+
+// sheetAfter is how long the sheet for the printer waits for the screen to be drawn: it
+// is as much to draw as all else, and until then says that nothing is checked.
+const sheetAfter = 300 * time.Millisecond
+
+// sheetLater has the sheet for the printer drawn once the screen is.
+func (c *Checks) sheetLater() {
+	c.SheetDue = true
+	c.ports.Device.After(sheetAfter, c.drawSheet)
+}
+
+func (c *Checks) drawSheet() {
+	c.SheetDue = false
+	c.ports.redraw()
 }
 
 // showDay puts a checked day on the screen and the views.

@@ -34,6 +34,7 @@ func TestPrintedSheet(t *testing.T) {
 		p := atSea(t, v)
 		p.section("plans") // whatever section is open
 		p.asPaper(true)
+		p.sees("Legs", "Stays") // it is drawn after the screen
 		paper := p.text()
 		for _, want := range append([]string{demoTitle, isCare, "What to watch", "Stays", "Tide and daylight", "Legs", "Cautions", "invented",
 			"INVENTED out to Elbow Bay", "INVENTED Bar Bay", "All times are in the zone Etc/GMT+2"}, standing...) {
