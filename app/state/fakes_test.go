@@ -155,11 +155,17 @@ func (g *harness) Pick(_ bool, _ string, picked func([]File)) { picked(g.picks) 
 func (g *harness) Print()                                     {}
 func (g *harness) SetPalette(string)                          {}
 func (g *harness) Persist(done func(bool))                    { done(true) }
-func (g *harness) After(_ time.Duration, run func())          {}
 func (g *harness) Reload()                                    {}
 func (g *harness) StartIsOver()                               {}
 func (g *harness) Reveal(string)                              {}
 func (g *harness) Focus(string)                               {}
+
+// After passes no time, but for the sheet for the printer.
+func (g *harness) After(d time.Duration, run func()) {
+	if d == sheetAfter {
+		run()
+	}
+}
 
 // Fetch reads the app's own files from the folder they are kept in.
 func (g *harness) Fetch(path string, done func([]byte, error)) {
