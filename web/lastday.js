@@ -23,7 +23,7 @@ const open = async () => {
 };
 
 // withDays does one thing with the store. What fails is a day that is not stored.
-/** @template T @param {IDBTransactionMode} mode @param {(days: IDBObjectStore) => IDBRequest<T>} work @returns {Promise<T | null>} */
+/** @param {IDBTransactionMode} mode @param {(days: IDBObjectStore) => IDBRequest<any>} work @returns {Promise<any>} */
 const withDays = async (mode, work) => {
   try {
     const db = await open();
