@@ -92,7 +92,7 @@ func compareCoords(a, b chart.Coord) int {
 // each sounding, as converters give them.
 func canonicalRecords(t testing.TB, m *model) (lines []string) {
 	t.Helper()
-	s := shaper{model: m, positions: 1 << 30}
+	s := newShaper(m, 1<<30)
 	m.features.each(func(r *featureRecord) uint32 { return r.id }, func(r *featureRecord) {
 		if err := s.shape(r); err != nil {
 			t.Fatalf("feature %d: %v", r.id, err)

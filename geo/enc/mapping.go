@@ -30,7 +30,7 @@ type mapping struct {
 func newMapping(m *model, size int) *mapping {
 	const least = 1 << 12
 	p := &mapping{model: m, left: min(layer.MaxFeatures, max(size/depthSize, least))}
-	p.shaper.model, p.shaper.positions = m, min(layer.MaxPositions, max(size, least))
+	p.shaper = newShaper(m, min(layer.MaxPositions, max(size, least)))
 	p.object.File, p.object.Where = m.file, p.where
 	return p
 }
@@ -73,7 +73,7 @@ func (p *mapping) count(records []*featureRecord) int {
 		if r.class != uint16(chart.SOUNDG) || len(r.spatial) == 0 {
 			continue
 		}
-		if node := p.model.vectors.get(pointed(r.spatial)); node != nil && node.depths {
+		if node := p.shaper.records.get(pointed(r.spatial)); node != nil && node.depths {
 			n += len(node.places)/depthSize - 1
 		}
 	}

@@ -13,7 +13,7 @@ import (
 func TestGroupOneTilesCoverage(t *testing.T) {
 	for _, c := range realCells {
 		m := readModel(t, cellFiles(t, c.name, c.updates))
-		s := shaper{model: m, positions: 1 << 30}
+		s := newShaper(m, 1<<30)
 		skin, cover, areas := 0.0, 0.0, 0
 		m.features.each(func(r *featureRecord) uint32 { return r.id }, func(r *featureRecord) {
 			_, covers := valueOf(r.attributes, 18)

@@ -23,13 +23,19 @@ const (
 // own memory and hold until the next call.
 type shaper struct {
 	model     *model
-	positions int // that the cell may still come to
+	records   vectorIndex // the model's, once it is whole
+	positions int         // that the cell may still come to
 
 	geometry chart.Geometry
 	polygons []int32
 	edges    []edgeUse
 	vertices []chart.Coord       // of all edges of the feature, as they are run through
 	limits   map[vectorName]bool // edges at the limit of the data, nil until asked for
+}
+
+// newShaper joins the edges of a cell that changes no more, up to so many positions.
+func newShaper(m *model, positions int) shaper {
+	return shaper{model: m, records: newVectorIndex(&m.vectors), positions: positions}
 }
 
 // edgeUse is an edge as a feature uses it: its vertices in running order.
@@ -85,7 +91,7 @@ func (s *shaper) point(f *featureRecord) error {
 		return &geometryFault{found: "no pointer to a node", wanted: "one"}
 	}
 	name := pointed(f.spatial)
-	node := s.model.vectors.get(name)
+	node := s.records.get(name)
 	if node == nil || name.kind() == edgeName {
 		return &geometryFault{found: name.String() + ", which the cell does not have", wanted: "a node of the cell"}
 	}
@@ -152,7 +158,7 @@ func (s *shaper) gather(f *featureRecord) error {
 		if f.prim == 2 && p[7] == masked && s.onLimit(name) {
 			continue
 		}
-		edge := s.model.vectors.get(name)
+		edge := s.records.get(name)
 		if edge == nil || name.kind() != edgeName {
 			return &geometryFault{found: name.String() + ", which the cell does not have", wanted: "edges of the cell"}
 		}
@@ -204,7 +210,7 @@ func (s *shaper) run(edge *vectorRecord) error {
 		if topology != beginNode && topology != endNode || nodes[topology-1] != nil {
 			continue
 		}
-		if node := s.model.vectors.get(pointed(p)); node != nil && !node.depths && len(node.places) == planeSize {
+		if node := s.records.get(pointed(p)); node != nil && !node.depths && len(node.places) == planeSize {
 			nodes[topology-1] = node.places
 		}
 	}
@@ -215,13 +221,27 @@ func (s *shaper) run(edge *vectorRecord) error {
 		return err
 	}
 	for _, run := range [...][]byte{nodes[0], edge.places, nodes[1]} {
-		for at := 0; at < len(run); at += planeSize {
-			p, err := s.coord(run[at:min(at+planeSize, len(run))])
-			if err != nil {
-				return err
-			}
-			s.vertices = append(s.vertices, p)
+		if err := s.places(run); err != nil {
+			return err
 		}
+	}
+	return nil
+}
+
+// places appends the vertices of a run of positions.
+func (s *shaper) places(run []byte) error {
+	exact := s.model.params.factor == e7 // as most cells have it
+	for ; len(run) >= planeSize; run = run[planeSize:] {
+		lat, lon := number(run), number(run[4:])
+		if exact && lat >= -90*e7 && lat <= 90*e7 && lon >= -180*e7 && lon <= 180*e7 {
+			s.vertices = append(s.vertices, chart.Coord{Lon: lon, Lat: lat})
+			continue
+		}
+		p, err := s.coord(run)
+		if err != nil {
+			return err
+		}
+		s.vertices = append(s.vertices, p)
 	}
 	return nil
 }
