@@ -115,11 +115,16 @@ func (o *obstacles) isolatedDanger(st *stretch, h *chart.Hit) {
 func carried(st *stretch, h *chart.Hit) bool {
 	for i := range st.met.Hits {
 		g := &st.met.Hits[i]
-		if g.Set == h.Set && g.Class != chart.DAYMAR && (g.Class.CloseBy() || g.Class.NoGo()) && g.Coords[0] == h.Coords[0] {
+		if carries(g.Feature, h.Feature) {
 			return true
 		}
 	}
 	return false
+}
+
+// carries tells whether a thing stands where a daymark of the same chart does.
+func carries(g, daymark *chart.Feature) bool {
+	return g.Set == daymark.Set && g.Class != chart.DAYMAR && (g.Class.CloseBy() || g.Class.NoGo()) && g.Coords[0] == daymark.Coords[0]
 }
 
 // mooredTo tells whether the feature is the buoy that a stay of the plan moors to.

@@ -68,9 +68,9 @@ func TestTheBuoyThatSheMoorsTo(t *testing.T) {
 	stay.Kind = plan.AtMooring
 	expect(t, mustCheck(t, set(mooring(7, 90, off(2))), p))
 	expect(t, mustCheck(t, set(mooring(7, 50, off(2))), p), "care mark")
-	expect(t, mustCheck(t, set(mooring(1, 90, off(2))), p), "not-clear hazard")
+	expect(t, mustCheck(t, set(mooring(1, 90, off(2))), p), "not-clear hazard", "not-clear swing")
 	stay.Kind = plan.AtAnchor
-	expect(t, mustCheck(t, set(mooring(7, 90, off(2))), p), "care mark")
+	expect(t, mustCheck(t, set(mooring(7, 90, off(2))), p), "care mark", "care swing")
 }
 
 // A daymark is part of what carries it: on a buoy it is no fixed mark, on a pile and

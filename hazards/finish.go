@@ -7,13 +7,14 @@ import (
 	"keelroom/geo/chart"
 	"keelroom/geo/layer"
 	"keelroom/hazards/facts"
+	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
 
 // NotBuilt are the names of the checks that this version does not make. Whoever shows
 // a verdict shows them beside it.
 func NotBuilt() []string {
-	return []string{plan.CheckChain, plan.CheckSwing, plan.CheckHolding, plan.CheckLines, plan.CheckAboard}
+	return []string{plan.CheckChain, plan.CheckHolding, plan.CheckLines, plan.CheckAboard}
 }
 
 // dayReport is a report being finished: what is said of the day as a whole.
@@ -98,6 +99,7 @@ func (dr dayReport) stateOfChecks() {
 		}
 	}
 	only(len(dr.track.Stops) > 0, plan.CheckShelter, plan.CheckWindShift, plan.CheckAnchoringRule)
+	only(slices.ContainsFunc(dr.track.Stops, func(s passage.Stop) bool { return s.Stay.Kind != plan.AtBerth }), plan.CheckSwing)
 	only(!dr.plan.Boat.Night, plan.CheckDaylight)
 	missing := func(given bool, names ...string) {
 		for _, name := range names {
@@ -106,11 +108,12 @@ func (dr dayReport) stateOfChecks() {
 			}
 		}
 	}
-	missing(dr.tide != nil, plan.CheckClearance, plan.CheckTideWindow)
+	missing(dr.tide != nil, plan.CheckClearance, plan.CheckTideWindow, plan.CheckSwing)
+	missing(dr.plan.Boat.LengthM != nil, plan.CheckSwing)
 	missing(len(dr.plan.Wind) > 0, plan.CheckSea, plan.CheckShelter, plan.CheckWindShift)
 	missing(dr.report.FuelL != nil, plan.CheckFuel)
 	missing(len(dr.chart.Sets()) > 0, plan.CheckClearance, plan.CheckTideWindow, plan.CheckLand, plan.CheckHazard, plan.CheckNoEntry,
-		plan.CheckSpeed, plan.CheckMark, plan.CheckBridge, plan.CheckAnchoringRule, plan.CheckCoverage, plan.CheckDatum)
+		plan.CheckSpeed, plan.CheckMark, plan.CheckBridge, plan.CheckAnchoringRule, plan.CheckSwing, plan.CheckCoverage, plan.CheckDatum)
 }
 
 // cautions are the standing ones and what this plan asks for.

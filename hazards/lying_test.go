@@ -26,16 +26,16 @@ func TestWhereSheLies(t *testing.T) {
 		end  orb.Point
 		want []string
 	}{
-		{"on land", set(area(chart.LNDARE, rectangle(50, off(40), 90, 60))), at(80, 50), []string{"not-clear land"}},
-		{"beside an islet", set(point(chart.LNDARE, 80, off(50))), at(80, 50), []string{"not-clear land"}},
-		{"on a pontoon", set(area(chart.PONTON, rectangle(79, off(44), 81, off(60)))), at(80, 50), []string{"not-clear hazard"}},
-		{"outside the data", set(), at(80, 99.7), []string{"no-data clearance", "no-data coverage"}},
+		{"on land", set(area(chart.LNDARE, rectangle(50, off(40), 90, 60))), at(80, 50), []string{"not-clear land", "not-clear swing"}},
+		{"beside an islet", set(point(chart.LNDARE, 80, off(50))), at(80, 50), []string{"not-clear land", "not-clear swing"}},
+		{"on a pontoon", set(area(chart.PONTON, rectangle(79, off(44), 81, off(60)))), at(80, 50), []string{"not-clear hazard", "not-clear swing"}},
+		{"outside the data", set(), at(80, 99.7), []string{"no-data clearance", "no-data coverage", "no-data swing"}},
 		{"where entry is prohibited", set(ruled(rectangle(70, off(40), 90, 60), chart.Rules{Restrn: chart.CodesOf(7)})), at(80, 50), []string{"not-clear no-entry"}},
 		{"under a cable", set(func() chart.Feature {
 			f := through(chart.CBLOHD, at(60, off(48)), at(95, off(48)))
 			f.Overhead = ptr(span(chart.Unknown, chart.Unknown, 1.7, chart.Unknown))
 			return f
-		}()), at(80, 50), []string{"not-clear bridge"}},
+		}()), at(80, 50), []string{"not-clear bridge", "not-clear swing"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := day(orb.Point{at(40, 0)[0], c.end[1]}, c.end)

@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -46,19 +47,37 @@ func TestBerthWhereTheWindEnds(t *testing.T) {
 	}
 }
 
-// A cable area that could not be read lies 32 m from the anchor, within the rode:
-// it may forbid anchoring. On a mooring it does not matter.
+// A cable area that could not be read, 44 m from the anchor, may forbid one where the
+// survey does not say how well things are placed; it is unknown water in the circle that
+// she swings in at any rate. To a mooring it forbids nothing.
 func TestWhatWasLeftOutWithinTheRode(t *testing.T) {
-	for kind, want := range map[string]bool{plan.AtAnchor: true, plan.AtMooring: false} {
+	for _, c := range []struct {
+		kind   string
+		x      float64
+		catzoc int
+		want   []string
+	}{
+		{plan.AtAnchor, 90.4, 0, []string{"no-data anchoring-rule", "no-data swing"}},
+		{plan.AtAnchor, 90.4, 1, []string{"no-data swing"}},
+		{plan.AtMooring, 90.4, 0, []string{"no-data swing"}},
+		{plan.AtAnchor, 91, 0, nil},
+	} {
 		p := day()
 		stay := lunch(p)
-		stay.Kind, stay.RodeM = kind, ptr(40.0)
+		stay.Kind, stay.RodeM = c.kind, ptr(40.0)
 		p.Parts[0].Route.Points[1], stay.At = at(90, 50), at(90, 50)
 		s := set()
-		s.Refused = []chart.Refused{{Class: chart.CBLARE, Min: chart.CoordOf(at(90.4, 49)), Max: chart.CoordOf(at(91, 51)), Code: "E-NUM"}}
+		s.Features[2] = survey(c.catzoc, rectangle(0, 0, 100, 100))
+		s.Refused = []chart.Refused{{Class: chart.CBLARE, Min: chart.CoordOf(at(c.x, 49)), Max: chart.CoordOf(at(92, 51)), Code: "E-NUM"}}
 		r := mustCheck(t, s, p)
-		if got := worst(r, plan.CheckAnchoringRule) == plan.NoData; got != want {
-			t.Errorf("%s: no data for the anchoring rules: %v, want %v; %q", kind, got, want, said(r))
+		var got []string
+		for _, f := range r.Findings {
+			if f.Check == plan.CheckAnchoringRule || f.Check == plan.CheckSwing {
+				got = append(got, f.Severity.String()+" "+f.Check)
+			}
+		}
+		if slices.Sort(got); !slices.Equal(got, c.want) {
+			t.Errorf("%s, at %.2f: %q, want %q", c.kind, c.x, got, c.want)
 		}
 	}
 }

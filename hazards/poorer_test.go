@@ -40,7 +40,7 @@ func TestLessIsNeverBetter(t *testing.T) {
 		if rich.report == nil {
 			t.Fatalf("day %d is refused: %s", i, rich.refused)
 		}
-		for _, w := range waysOf(day, waters, rnd) {
+		for _, w := range append(waysOf(day, waters, rnd), anchorWays()...) {
 			d, l := day.copied(), waters.copied()
 			if rnd.Intn(share) > 0 || !w.change(d, l) {
 				continue
@@ -99,6 +99,9 @@ func betterFigures(rich, poor *plan.Report) (faults []string) {
 		more("stay: least depth", a.DepthLeastM, b.DepthLeastM, promisesMore)
 		more("stay: greatest depth", a.DepthGreatestM, b.DepthGreatestM, promisesLess)
 		more("stay: least clearance", a.ClearanceLeastM, b.ClearanceLeastM, promisesMore)
+		more("stay: radius", a.RadiusM, b.RadiusM, promisesLess)
+		more("stay: room", a.RoomM, b.RoomM, promisesMore)
+		more("stay: lee room", a.LeeRoomM, b.LeeRoomM, promisesMore)
 		more("stay: greatest sea", a.SeaGreatestM, b.SeaGreatestM, promisesLess)
 	}
 	return faults
@@ -121,6 +124,16 @@ func figure(v *float64) string {
 // waysOf lists what can be taken from a day and its waters.
 func waysOf(day, waters document, rnd *rand.Rand) []poorer {
 	return append(append(planWays(), tableWays(rnd)...), layerWays(waters)...)
+}
+
+// anchorWays are about what a boat lies at anchor with. They are none of waysOf, by which
+// the days of the golden reports are made.
+func anchorWays() []poorer {
+	var out []poorer
+	for _, path := range []string{"boat.length_m", "boat.rode"} {
+		out = append(out, poorer{name: "without " + path, change: withoutMember(path)})
+	}
+	return out
 }
 
 // planOf is the member "plan".

@@ -183,14 +183,14 @@ func TestAnchoringRules(t *testing.T) {
 		{"dragging prohibited", rule(chart.Rules{Restrn: chart.CodesOf(24)}), plan.AtAnchor, []string{"not-clear anchoring-rule", "note no-entry"}},
 		{"stopping prohibited", rule(chart.Rules{Restrn: chart.CodesOf(25)}), plan.AtAnchor, []string{"not-clear anchoring-rule", "note no-entry"}},
 		{"restricted", rule(chart.Rules{Restrn: chart.CodesOf(2)}), plan.AtAnchor, []string{"care anchoring-rule", "note no-entry"}},
-		{"minefield", rule(chart.Rules{CatRea: chart.CodesOf(14)}), plan.AtAnchor, []string{"care anchoring-rule", "not-clear no-entry"}},
+		{"minefield", rule(chart.Rules{CatRea: chart.CodesOf(14)}), plan.AtAnchor, []string{"not-clear anchoring-rule", "not-clear no-entry"}},
 		{"prohibited in winter", rule(chart.Rules{Restrn: chart.CodesOf(1), Season: winter}), plan.AtAnchor, nil},
 		{"prohibited, on a mooring", rule(chart.Rules{Restrn: chart.CodesOf(1)}), plan.AtMooring, []string{"note no-entry"}},
 		{"cable area", area(chart.CBLARE, here), plan.AtAnchor, []string{"not-clear anchoring-rule"}},
 		{"cable", through(chart.CBLSUB, at(90, 40), at(90, 60)), plan.AtAnchor, []string{"not-clear anchoring-rule"}},
 		{"pipeline", through(chart.PIPSOL, at(90, 40), at(90, 60)), plan.AtAnchor, []string{"not-clear anchoring-rule"}},
 		{"foul ground", danger(chart.OBSTRN, chart.Danger{CatObs: 7}, chart.Unknown, 90, 50), plan.AtAnchor, []string{"care hazard", "not-clear anchoring-rule"}},
-		{"rock without a depth", danger(chart.UWTROC, chart.Danger{WatLev: 3}, chart.Unknown, 90, 50), plan.AtAnchor, []string{"not-clear hazard"}},
+		{"rock without a depth", danger(chart.UWTROC, chart.Danger{WatLev: 3}, chart.Unknown, 90, 50), plan.AtAnchor, []string{"not-clear hazard", "not-clear swing"}},
 		{"nothing", area(chart.ACHARE, here), plan.AtAnchor, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {

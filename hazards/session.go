@@ -65,6 +65,7 @@ type ground struct {
 	views     map[orb.Point]*view
 	lastView  *view
 	places    map[placeKey]chart.Met
+	discs     map[discKey]*chart.Disc
 	routes    passage.Cache
 	buoyages  map[*chart.Feature]buoyageAt
 	locals    *int // see localSets
@@ -105,7 +106,7 @@ func (s *Session) groundFor(p *plan.Plan) (*ground, error) {
 
 func newGround(c *chart.Chart, messages []chart.Message) *ground {
 	return &ground{chart: c, query: c.NewQuery(), messages: messages, dryLevels: c.DryLevels(),
-		legs: map[[2]orb.Point]*legGround{}, views: map[orb.Point]*view{}, places: map[placeKey]chart.Met{}, buoyages: map[*chart.Feature]buoyageAt{}, channels: map[channelKey]channelAt{}, boxes: map[*chart.Feature]box{}}
+		legs: map[[2]orb.Point]*legGround{}, views: map[orb.Point]*view{}, places: map[placeKey]chart.Met{}, discs: map[discKey]*chart.Disc{}, buoyages: map[*chart.Feature]buoyageAt{}, channels: map[channelKey]channelAt{}, boxes: map[*chart.Feature]box{}}
 }
 
 // withPrivate puts the layer that travels with a plan over a chart.

@@ -1,12 +1,11 @@
 package hazards
 
 import (
-	"math"
-	"slices"
 	"time"
 
+	"github.com/paulmach/orb"
+
 	"keelroom/geo/chart"
-	"keelroom/hazards/facts"
 	"keelroom/hazards/passage"
 	"keelroom/hazards/plan"
 )
@@ -61,7 +60,7 @@ func (c *checker) checkStay(index int) {
 	s.meets(s.hsM, !s.seaMissing)
 	s.water()
 	s.about()
-	s.anchoringRules()
+	s.swing()
 	c.report.Stays = append(c.report.Stays, s.out)
 	c.leasts = append(c.leasts, s.leastOf())
 	c.stayWorst = append(c.stayWorst, s.worst)
@@ -131,9 +130,12 @@ func (s *stayCheck) rodeAboard() {
 }
 
 // add adds a finding that holds at the stay.
-func (s *stayCheck) add(f plan.Finding) {
+func (s *stayCheck) add(f plan.Finding) { s.addAt(f, s.stop.Stay.At) }
+
+// addAt adds a finding about the stay that holds at a place beside it.
+func (s *stayCheck) addAt(f plan.Finding, at orb.Point) {
 	s.worst = s.worst.Worse(f.Severity)
-	f.Leg, f.Geometry = s.leg, s.stop.Stay.At
+	f.Leg, f.Geometry = s.leg, at
 	if f.Time == nil {
 		f.Time = ptr(s.stop.Arrive)
 	}
@@ -141,82 +143,4 @@ func (s *stayCheck) add(f plan.Finding) {
 		f.Until = ptr(s.stop.Leave)
 	}
 	s.find(f)
-}
-
-// anchoringReach is how far about the anchor its rules count, metres: the rode
-// to be laid and her length, where they are given; else the slow corridor. The
-// swinging circle itself is not worked out yet.
-func (s *stayCheck) anchoringReach() float64 {
-	reach := s.plan.Margins.CorridorSlowM
-	if r := s.stop.Stay.RodeM; r != nil {
-		reach = math.Max(reach, *r)
-	}
-	if l := s.plan.Boat.LengthM; l != nil {
-		reach += *l
-	}
-	return reach
-}
-
-// anchoringRules checks whether one may anchor, or stop, there.
-func (s *stayCheck) anchoringRules() {
-	if s.stop.Stay.Kind == plan.AtBerth {
-		return
-	}
-	met := s.metAt(s.stop.Stay.At, chart.Reach{HalfM: s.anchoringReach()})
-	for i := range met.Hits {
-		if h := &met.Hits[i]; len(h.Near) > 0 {
-			s.anchoring(h)
-		}
-	}
-}
-
-// unreadGround tells of what was left out within reach of the anchor: it may forbid
-// one, as cables, rules and foul ground do. What lies about her place itself is
-// told with the depth there.
-func (s *stayCheck) unreadGround(h *chart.Hit) {
-	told := slices.ContainsFunc(s.met.Hits, func(o chart.Hit) bool { return o.Feature == h.Feature && len(o.Near) > 0 })
-	if told || s.stop.Stay.Kind != plan.AtAnchor {
-		return
-	}
-	f := unread(h.Feature)
-	f.Check, f.Severity = plan.CheckAnchoringRule, plan.NoData
-	s.add(f)
-}
-
-// anchoring: what forbids an anchor. Codes: IHO S-57 App. A.
-func (s *stayCheck) anchoring(h *chart.Hit) {
-	if h.RefusedFeature() && !h.UnreadMark() {
-		s.unreadGround(h)
-		return
-	}
-	severity, why := plan.NotClear, facts.WhyNotAnchor(0)
-	anchored := s.stop.Stay.Kind == plan.AtAnchor
-	switch r := h.Rules; {
-	case !anchored && (r == nil || !r.Restrn.Has(25)):
-		return // a mooring touches no ground; stopping may still be prohibited
-	case h.Class == chart.CBLARE || h.Class == chart.CBLSUB:
-		why = facts.Cable
-	case h.Class == chart.PIPARE || h.Class == chart.PIPSOL:
-		why = facts.Pipeline
-	case h.Class.Danger() && passable(h.Feature, false) == anchorNot:
-		why = facts.FoulGround
-	case r == nil || !r.Season.Touches(s.stop.Arrive.In(s.zone()), s.stop.Leave):
-		return
-	case r.Restrn.Has(1) && anchored:
-		why = facts.AnchoringProhibited
-	case r.Restrn.Has(24) && anchored:
-		why = facts.DraggingProhibited
-	case r.Restrn.Has(25):
-		why = facts.StoppingProhibited
-	case r.CatRea.Has(18):
-		why = facts.BathingArea
-	case r.Restrn.Has(2):
-		severity, why = plan.Care, facts.AnchoringRestricted
-	case r.CatRea.Has(14):
-		severity, why = plan.Care, facts.Minefield
-	default:
-		return
-	}
-	s.add(plan.Finding{Check: plan.CheckAnchoringRule, Severity: severity, Source: sourceOf(h.Feature),
-		Facts: facts.Anchoring{Name: h.Name, Why: why, Info: h.Info}})
 }

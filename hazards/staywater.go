@@ -160,13 +160,19 @@ func lesser(a *sum, b sum) *sum {
 	return a
 }
 
-// sumAt is the clearance at a claim over the whole stay.
+// sumAt is the clearance at a claim over the whole stay, where she lies herself.
 func (s *stayCheck) sumAt(cl claim, least, margin float64, zones []zocSpan) sum {
+	x := s.chartedSum(cl, least, margin, zones)
+	s.shoalByEcho(&x)
+	return x
+}
+
+// chartedSum is the clearance at a claim over the whole stay by the chart alone.
+func (s *stayCheck) chartedSum(cl claim, least, margin float64, zones []zocSpan) sum {
 	x := sum{claim: cl, start: s.lowest(), end: s.stop.Leave, atStay: true, marginAheadM: s.marginAheadM, humpM: s.plan.Boat.HumpM, seaUnknown: s.seaMissing, tideM: least, marginM: margin, draughtM: s.plan.Boat.DraughtM,
 		waveM: s.plan.Margins.WaveFraction * s.hsM, openWaveM: s.plan.Margins.WaveFraction * (s.openHsM - s.hsM), requiredM: s.plan.Margins.AnchoredUnderKeelM}
 	x.offsetM, x.datumOK = s.levels().offset(cl.f)
 	x.accuracyM = DepthAccuracyM(worstZoc(zones, 0, 0), cl.depthM)
-	s.shoalByEcho(&x)
 	return x
 }
 
@@ -177,14 +183,40 @@ func (s *stayCheck) shoalByEcho(x *sum) {
 	if stay.SoundedM == nil || stay.SoundedAt == nil {
 		return
 	}
-	h, margin, ok := s.heights.greatest(stay.SoundedAt.Add(-underWayPad), stay.SoundedAt.Add(underWayPad))
+	sounded, ok := s.soundedLeastM()
 	if !ok {
 		x.datumOK = false // what it read cannot be used, nor left out
 		return
 	}
-	if sounded := *stay.SoundedM - h - margin - x.offsetM; sounded < x.depthM {
-		x.depthM = sounded
+	x.depthM = math.Min(x.depthM, sounded-x.offsetM)
+}
+
+// soundedLeastM is the least that a sounding given says of the depth below the tide's
+// datum; ok is false where the height of tide then is not known.
+func (s *stayCheck) soundedLeastM() (metres float64, ok bool) {
+	at := *s.stop.Stay.SoundedAt
+	h, margin, ok := s.heights.greatest(at.Add(-underWayPad), at.Add(underWayPad))
+	return *s.stop.Stay.SoundedM - h - margin, ok
+}
+
+// shortfallM is by how much a sounding says that there is less than the chart's bound at
+// the anchor: so much less there may be all about. ok is false where one is given that
+// cannot be used.
+func (s *stayCheck) shortfallM() (metres float64, ok bool) {
+	if s.stop.Stay.SoundedM == nil || s.stop.Stay.SoundedAt == nil {
+		return 0, true
 	}
+	sounded, ok := s.soundedLeastM()
+	for i := range s.met.Hits {
+		h := &s.met.Hits[i]
+		if !h.Class.WaterArea() || len(h.Inside) == 0 || !chart.Known(h.DepthMinM) {
+			continue
+		}
+		offset, comparable := s.levels().offset(h.Feature)
+		ok = ok && comparable
+		metres = math.Max(metres, h.DepthMinM+offset-sounded)
+	}
+	return metres, ok
 }
 
 func (s *stayCheck) datumAtStay(x *sum) plan.Finding {

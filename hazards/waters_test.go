@@ -141,7 +141,8 @@ func day(points ...orb.Point) *plan.Plan {
 	p := plan.New()
 	p.Zone, p.ZoneName = time.UTC, "UTC"
 	p.Boat.DraughtM, p.Boat.CruiseKn, p.Boat.WarmUpMin = 1, 20, 0
-	p.Boat.BeamM, p.Boat.AirDraughtM = ptr(2.5), ptr(3.0)
+	p.Boat.LengthM, p.Boat.BeamM, p.Boat.AirDraughtM = ptr(7.0), ptr(2.5), ptr(3.0)
+	p.Boat.Rode = &plan.Rode{ChainM: ptr(40.0), ChainKgPerM: ptr(1.4), BowRollerM: 1}
 	p.Boat.Fuel = &plan.Fuel{TankL: ptr(300.0), InTankL: ptr(300.0), Burn: []plan.Burn{{Kn: 5, Lph: 6}, {Kn: 20, Lph: 45}}}
 	p.Margins.BerthM = 0
 	p.Tide = &plan.TideSource{Datum: lat, LevelM: ptr(2.0), HeightDatumM: ptr(4.0)}

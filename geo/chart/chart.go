@@ -171,7 +171,7 @@ func (f *Feature) meetsLegs() bool {
 		return true
 	}
 	switch k {
-	case DEPCNT, SOUNDG, GATCON, CTNARE, PRCARE, FAIRWY, RECTRC, NAVLNE, ACHARE, ICEARE, WATTUR,
+	case DEPCNT, SOUNDG, GATCON, CTNARE, PRCARE, FAIRWY, RECTRC, FERYRT, NAVLNE, ACHARE, ACHBRT, ICEARE, WATTUR,
 		CBLSUB, CBLARE, PIPSOL, PIPARE, MCOVR, MQUAL, MNSYS, gapCover, gapTiles, refusedArea:
 		return true
 	}

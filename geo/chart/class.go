@@ -5,6 +5,7 @@ type Class uint16
 
 // Classes the checks or the chart view know by name.
 const (
+	ACHBRT Class = 3
 	ACHARE Class = 4
 	BCNCAR Class = 5
 	BCNISD Class = 6
@@ -34,6 +35,7 @@ const (
 	DRGARE Class = 46
 	DYKCON Class = 49
 	FAIRWY Class = 51
+	FERYRT Class = 53
 	FSHFAC Class = 55
 	FLODOC Class = 57
 	GATCON Class = 61

@@ -15,6 +15,9 @@ type Disc struct {
 	// Unknown is where no set has data, or a chart that should describe the water
 	// does not; nil where all of the disc is known.
 	Unknown *Seen
+
+	hazardM float64
+	scale   float64 // of its plane
 }
 
 // InDisc is a feature that lies in a disc.
@@ -47,8 +50,9 @@ func (q *Query) Disc(at orb.Point, radiusM, hazardM float64) Disc {
 	met := q.Along(p, Reach{HalfM: radiusM, HazardM: hazardM, CloseM: radiusM})
 	work := q.disc
 	q.disc = nil
-	view := discView{radiusM * p.scaleWithin(radiusM), hazardM * p.scaleWithin(radiusM)}
-	d := Disc{Things: make([]InDisc, 0, len(met.Hits))}
+	scale := p.scaleWithin(radiusM)
+	view := discView{radiusM * scale, hazardM * scale}
+	d := Disc{Things: make([]InDisc, 0, len(met.Hits)), hazardM: hazardM, scale: scale}
 	for i := range met.Hits {
 		if h := &met.Hits[i]; len(h.Near) > 0 {
 			if t, ok := view.thing(&p, h, work.segments[h.Feature]); ok {
@@ -61,6 +65,35 @@ func (q *Query) Disc(at orb.Point, radiusM, hazardM float64) Disc {
 	}
 	return d
 }
+
+// Within is the disc of a smaller radius about the same place. It is what a look of its
+// own gives where all charts are of one scale (OneScale).
+func (d *Disc) Within(radiusM float64) Disc {
+	out := Disc{Things: make([]InDisc, 0, len(d.Things)), hazardM: d.hazardM, scale: d.scale}
+	v := discView{positive(radiusM) * d.scale, d.hazardM * d.scale}
+	for i := range d.Things {
+		t := &d.Things[i]
+		less := InDisc{Feature: t.Feature, Seen: v.seen(t.offM, t.holds, t.segments)}
+		for _, s := range t.Soundings {
+			if one := v.seen(s.offM, false, s.segments); len(one.Bearings) > 0 {
+				less.Soundings = append(less.Soundings, SeenSounding{DepthM: s.DepthM, At: s.At, Seen: one})
+			}
+		}
+		if len(less.Bearings) > 0 {
+			out.Things = append(out.Things, less)
+		}
+	}
+	if u := d.Unknown; u != nil {
+		if less := v.seen(u.offM, u.holds, u.segments); len(less.Bearings) > 0 {
+			out.Unknown = &less
+		}
+	}
+	return out
+}
+
+// OneScale reports whether no chart takes from another what it says, so that what lies
+// somewhere does not depend on how far about it is looked.
+func (c *Chart) OneScale() bool { return !c.scales && !c.mixed }
 
 // discView is a disc in its piece's frame.
 type discView struct{ radiusM, hazardM float64 }
@@ -111,6 +144,9 @@ func (q *Query) unknownIn(p *Piece, work *discWork, v discView) *Seen {
 	}
 	here := len(q.bare(p, []Span{{}}, q.tiled)) > 0
 	s := v.seen(resolutionM, here, edges)
+	if len(s.Bearings) == 0 { // somewhere, but where is not plain
+		s = v.seen(resolutionM, true, nil)
+	}
 	return &s
 }
 

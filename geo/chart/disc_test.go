@@ -105,7 +105,7 @@ func (l *looking) compare(t *testing.T, thing *chart.InDisc) (met int) {
 			continue
 		}
 		met++
-		if m, ok := thing.WithinM(geo.Arcs{{FromDeg: deg, ToDeg: deg}}); !ok || m > l.radius+0.05 || m < thing.DistM-0.05 {
+		if m, _, ok := thing.Nearest(geo.Arcs{{FromDeg: deg, ToDeg: deg}}); !ok || m > l.radius+0.05 || m < thing.DistM-0.05 {
 			t.Fatalf("%v: %s on %.1f° is met after %.2f m, %v; it lies %.2f m off", l.at, thing.Class, deg, m, ok, thing.DistM)
 		}
 	}
@@ -123,16 +123,19 @@ func TestNearestOnBearings(t *testing.T) {
 		of := geo.Arcs{geo.ArcAbout(rnd.Float64()*360, 0, rnd.Float64()*200)}
 		for i := range d.Things {
 			thing := &d.Things[i]
-			got, ok := thing.WithinM(of)
+			got, on, ok := thing.Nearest(of)
 			least := math.Inf(1)
 			for k := 0.0; k <= 1; k += 1.0 / 256 {
 				deg := of[0].FromDeg + k*of[0].WidthDeg()
-				if m, ok := thing.WithinM(geo.Arcs{{FromDeg: geo.Bearing(deg), ToDeg: geo.Bearing(deg)}}); ok {
+				if m, _, ok := thing.Nearest(geo.Arcs{{FromDeg: geo.Bearing(deg), ToDeg: geo.Bearing(deg)}}); ok {
 					least = math.Min(least, m)
 				}
 			}
 			if turn, _, _ := of.TurnTo(thing.Bearings); ok && got <= 80 && turn > 0 {
 				t.Fatalf("%v: %s is met after %.2f m on bearings %g° from those it takes up", at, thing.Class, got, turn)
+			}
+			if m, _, _ := thing.Nearest(geo.Arcs{{FromDeg: on, ToDeg: on}}); ok && math.Abs(m-got) > 1e-6 {
+				t.Fatalf("%v: %s is met after %.6f m on %v, after %.6f m on %g°", at, thing.Class, got, of, m, on)
 			}
 			if got > least+1e-6 || ok && got < least-2 && got < thing.DistM-1e-6 {
 				t.Fatalf("%v: %s on %v: %.2f m, by single lines %.2f m", at, thing.Class, of, got, least)
@@ -233,4 +236,33 @@ func TestUnknownInADisc(t *testing.T) {
 func rectangleOf(x0, y0, x1, y1 int32) chart.Geometry {
 	c := func(x, y int32) chart.Coord { return chart.Coord{Lon: x * 10000, Lat: y * 10000} }
 	return chart.Geometry{Prim: chart.Area, Coords: []chart.Coord{c(x0, y0), c(x1, y0), c(x1, y1), c(x0, y1), c(x0, y0)}, Ends: []int32{5}}
+}
+
+// A smaller disc of one that is at hand is that of a look of its own.
+func TestSmallerDisc(t *testing.T) {
+	c := chart.New(hull(t))
+	if !c.OneScale() {
+		t.Fatal("one chart is of one scale")
+	}
+	q, rnd := c.NewQuery(), rand.New(rand.NewSource(20261201))
+	all := shapes(c, chart.DEPARE, chart.LNDARE, chart.UWTROC)
+	for range fewer(100) {
+		at, radius := besideAShape(rnd, all), 5+rnd.Float64()*90
+		large := q.Disc(at, radius+rnd.Float64()*60, 10)
+		got, want := large.Within(radius), q.Disc(at, radius, 10)
+		if len(got.Things) != len(want.Things) || (got.Unknown == nil) != (want.Unknown == nil) {
+			t.Fatalf("%v, %.1f m: %d things and %v, by itself %d and %v", at, radius, len(got.Things), got.Unknown, len(want.Things), want.Unknown)
+		}
+		for i := range want.Things {
+			a, b := &got.Things[i], &want.Things[i]
+			if a.Feature != b.Feature || math.Abs(a.DistM-b.DistM) > 1e-3 || len(a.Bearings) != len(b.Bearings) || len(a.Soundings) != len(b.Soundings) {
+				t.Fatalf("%v, %.1f m: %s %.3f m off on %v, by itself %s %.3f m off on %v", at, radius, a.Class, a.DistM, a.Bearings, b.Class, b.DistM, b.Bearings)
+			}
+			for k := range b.Bearings {
+				if math.Abs(a.Bearings[k].FromDeg-b.Bearings[k].FromDeg)+math.Abs(a.Bearings[k].ToDeg-b.Bearings[k].ToDeg) > 0.01 {
+					t.Fatalf("%v, %.1f m: %s on %v, by itself %v", at, radius, a.Class, a.Bearings, b.Bearings)
+				}
+			}
+		}
+	}
 }

@@ -17,17 +17,19 @@ type Seen struct {
 	segments []segment
 }
 
-// WithinM is the least distance to the thing on some bearings; ok is false where it
-// does not come into the disc on any of them.
-func (s *Seen) WithinM(of geo.Arcs) (metres float64, ok bool) {
-	if s.holds {
-		return 0, len(of) > 0
+// Nearest is the least distance to the thing on some bearings, and on which of them; ok
+// is false where it does not come into the disc on any of them.
+func (s *Seen) Nearest(of geo.Arcs) (metres, deg float64, ok bool) {
+	if s.holds && len(of) > 0 {
+		return 0, of[0].FromDeg, true
 	}
 	metres = math.Inf(1)
 	for _, g := range s.segments {
-		metres = math.Min(metres, g.within(of, s.offM))
+		if m, at := g.nearest(of, s.offM); m < metres {
+			metres, deg = m, at
+		}
 	}
-	return metres, !math.IsInf(metres, 1)
+	return metres, deg, !math.IsInf(metres, 1)
 }
 
 // reaches brings a segment into what is seen, if some of it, with what it is kept off
@@ -114,26 +116,25 @@ func (g segment) inDisc(radius float64) (a, b geo.XY, ok bool) {
 	return g.a.Add(v.Scale(from)), g.a.Add(v.Scale(to)), from <= to
 }
 
-// within is the least distance from the middle to what lies within a reach of the
-// segment, on some bearings: that of its nearest point if that is on one of them, else
-// of where a line on the edge of them comes to it. +Inf where none does.
-func (g segment) within(of geo.Arcs, reach float64) float64 {
+// nearest is the least distance from the middle to what lies within a reach of the
+// segment, on some bearings, and on which: that of its nearest point if that is on one
+// of them, else of where a line on the edge of them comes to it. +Inf where none does.
+func (g segment) nearest(of geo.Arcs, reach float64) (metres, deg float64) {
 	foot := segmentFoot(geo.XY{}, g.a, g.b)
 	d := foot.Len()
-	if d <= reach {
-		return 0
+	if deg = bearingOf(foot); d <= reach || of.Holds(deg) {
+		return math.Max(0, d-reach), deg
 	}
-	if of.Holds(bearingOf(foot)) {
-		return d - reach
-	}
-	least := math.Inf(1)
+	metres = math.Inf(1)
 	for _, arc := range of {
-		for _, deg := range [2]float64{arc.FromDeg, arc.ToDeg} {
-			sin, cos := math.Sincos(deg * math.Pi / 180)
-			least = math.Min(least, g.along(geo.XY{X: sin, Y: cos}, reach))
+		for _, edge := range [2]float64{arc.FromDeg, arc.ToDeg} {
+			sin, cos := math.Sincos(edge * math.Pi / 180)
+			if m := g.along(geo.XY{X: sin, Y: cos}, reach); m < metres {
+				metres, deg = m, geo.Bearing(edge)
+			}
 		}
 	}
-	return least
+	return metres, deg
 }
 
 // along is how far a line from the middle in a direction goes until it comes within a

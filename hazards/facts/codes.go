@@ -91,6 +91,18 @@ const (
 	CodeNoWindRoom        = "no-wind-room"
 	CodeLittleWindRoom    = "little-wind-room"
 	CodeAnchoring         = "anchoring"
+	CodeInCircle          = "rode-may-foul"
+	// swing
+	SwingWater        = "swing-too-little-water"
+	SwingLand         = "swing-onto-land"
+	SwingObject       = "swing-onto-thing"
+	SwingDanger       = "swing-onto-danger"
+	SwingOverhead     = "swing-under-thing"
+	SwingUnknown      = "swing-into-unknown-water"
+	SwingTraffic      = "swing-into-traffic"
+	SwingMoored       = "swing-into-moorings"
+	CodeSwingNotKnown = "swing-not-known"
+	CodeRodeTooShort  = "rode-does-not-reach"
 	// daylight, fuel, schedule, coverage
 	Dark               = "dark"
 	Twilight           = "twilight"

@@ -53,6 +53,7 @@ const (
 	NotSurveyed                        // the area is not surveyed
 	NoLeastDepth                       // the area has no least depth
 	Unreadable                         // what is there could not be read
+	OtherLevel                         // depths and tide are above levels that cannot be compared
 )
 
 // Rule is one rule or category of an area: RESTRN or CATREA, the other 0.

@@ -119,13 +119,28 @@ func (LittleWindRoom) Code() string { return CodeLittleWindRoom }
 // Anchoring is a place where it is prohibited or restricted.
 type Anchoring struct {
 	plain
-	Name string
-	Why  WhyNotAnchor
-	Info string
+	Name   string
+	Why    WhyNotAnchor
+	Info   string
+	Metres int // from the anchor, rounded down; 0: it lies in or on it
 }
 
 // Code is what is the matter.
 func (Anchoring) Code() string { return CodeAnchoring }
+
+// InCircle is what forbids an anchor and lies in the circle that she swings in, but not
+// close to the anchor itself.
+type InCircle struct {
+	plain
+	Name    string
+	Why     WhyNotAnchor
+	Info    string
+	Metres  int     // from the anchor, rounded down
+	RadiusM float64 // of the circle, whole metres
+}
+
+// Code is what is the matter.
+func (InCircle) Code() string { return CodeInCircle }
 
 // WhyNotAnchor is why one may not anchor. The zero value is no reason.
 type WhyNotAnchor uint8

@@ -294,3 +294,32 @@ func placesOf(unit string) int {
 	}
 	return 2
 }
+
+// bearings is a list of arcs, each from one bearing clockwise to another.
+func bearings(key string, p *[][2]float64) field {
+	return field{
+		key: key, kind: geojson.Array,
+		walk: func(d *decoder) error {
+			*p = nil
+			return d.items(func() error {
+				var arc [2]float64
+				err := d.r.Array(func(i int) error {
+					v, err := d.r.Number()
+					if err == nil && i < 2 {
+						arc[i] = v
+					}
+					return err
+				})
+				*p = append(*p, arc)
+				return err
+			})
+		},
+		get: func(*writer) (geojson.Value, bool) {
+			v := geojson.Value{Kind: geojson.Array}
+			for _, arc := range *p {
+				v.Items = append(v.Items, geojson.Value{Kind: geojson.Array, Items: []geojson.Value{geojson.NumberSpelled(arc[0], 2), geojson.NumberSpelled(arc[1], 2)}})
+			}
+			return v, true
+		},
+	}
+}

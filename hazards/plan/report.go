@@ -260,6 +260,7 @@ type StayResult struct {
 	RodeM           *float64
 	RodeAboardM     *float64
 	RadiusM         *float64
+	RoomM           *float64 // the greatest radius that would be clear here
 	LeeRoomM        *float64 // downwind from the circle to the first water not clear
 	SeaGreatestM    *float64
 	FetchNm         *float64
@@ -283,7 +284,10 @@ type SwingingCircle struct {
 	Stay    string
 	Leg     int // the leg that ends at the stay
 	RadiusM *float64
-	Area    orb.Polygon
+	// SectorDeg are the bearings from the anchor on which she lies, each from one
+	// clockwise to another, which may be over 360.
+	SectorDeg [][2]float64
+	Area      orb.Polygon
 
 	kept
 }

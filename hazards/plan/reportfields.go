@@ -123,7 +123,7 @@ func (s *StayResult) fields() []field {
 		constant("kind", "stay"), words("name", &s.Name), at("arrive", &s.Arrive), at("until", &s.Until),
 		down("depth_arrival_m", &s.DepthArrivalM), down("depth_least_m", &s.DepthLeastM), down("depth_greatest_m", &s.DepthGreatestM),
 		down("clearance_least_m", &s.ClearanceLeastM), hundredths("rode_m", &s.RodeM), hundredths("rode_aboard_m", &s.RodeAboardM),
-		hundredths("radius_m", &s.RadiusM), down("lee_room_m", &s.LeeRoomM), up("sea_greatest_m", &s.SeaGreatestM),
+		hundredths("radius_m", &s.RadiusM), down("room_m", &s.RoomM), down("lee_room_m", &s.LeeRoomM), up("sea_greatest_m", &s.SeaGreatestM),
 		hundredths("fetch_nm", &s.FetchNm), bearing("wind_from_deg", &s.WindFromDeg),
 		orNull(nested("wind_room_deg", &s.WindRoom, func() WindRoom { return WindRoom{} })), count("leg", &s.Leg),
 	}
@@ -136,6 +136,7 @@ func (w *WindRoom) fields() []field {
 func (s *SwingingCircle) fields() []field {
 	return []field{
 		constant("kind", "swinging-circle"), words("stay", &s.Stay), hundredths("radius_m", &s.RadiusM), count("leg", &s.Leg),
+		bearings("sector_deg", &s.SectorDeg),
 	}
 }
 

@@ -12,7 +12,7 @@ import (
 // English is the language of the reports.
 var English = &Language{
 	Titles:  englishTitles,
-	Details: joined(englishWater, englishThings, englishAreas, englishMarks, englishSea, englishDay),
+	Details: joined(englishWater, englishThings, englishAreas, englishMarks, englishSea, englishSwing, englishDay),
 	Others:  joined(englishReport, englishPlace, englishAnchorage),
 	Term:    englishTerm,
 	Clock:   englishClock,
@@ -134,6 +134,18 @@ var englishTitles = map[string]Sentence{
 	facts.CodeNoWindRoom:        fixed("No room for the wind to shift"),
 	facts.CodeLittleWindRoom:    fixed("Little room for the wind to shift"),
 	facts.CodeAnchoring:         fixed("Anchoring"),
+	facts.CodeInCircle:          fixed("The rode may foul something"),
+
+	facts.SwingWater:        swingTitle("Too little water where she swings", "Too little water if the wind turns"),
+	facts.SwingLand:         swingTitle("Land where she swings", "Land if the wind turns"),
+	facts.SwingObject:       swingTitle("In the way where she swings", "In the way if the wind turns"),
+	facts.SwingDanger:       swingTitle("A danger where she swings", "A danger if the wind turns"),
+	facts.SwingOverhead:     swingTitle("Too low above her where she swings", "Too low above her if the wind turns"),
+	facts.SwingUnknown:      swingTitle("Unknown water where she swings", "Unknown water if the wind turns"),
+	facts.SwingTraffic:      swingTitle("Traffic where she swings", "Traffic if the wind turns"),
+	facts.SwingMoored:       swingTitle("Moorings where she swings", "Moorings if the wind turns"),
+	facts.CodeSwingNotKnown: fixed("Room to swing not known"),
+	facts.CodeRodeTooShort:  fixed("The rode does not reach"),
 
 	facts.Dark:              fixed("Under way in the dark"),
 	facts.Twilight:          fixed("Under way in twilight"),

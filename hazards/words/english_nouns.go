@@ -164,3 +164,18 @@ func surveyQuality(catzoc int) string {
 	}
 	return [...]string{"A1", "A2", "B", "C", "D", "U (not assessed)"}[catzoc-1]
 }
+
+// trafficName is what water is called that others pass through.
+func trafficName(t facts.Thing) string {
+	return named(cmp.Or(trafficNames[t.Class], "a fairway"), t.Name)
+}
+
+var trafficNames = map[chart.Class]string{chart.TSSLPT: "a traffic lane", chart.TSEZNE: "a separation zone", chart.RECTRC: "a recommended track", chart.FERYRT: "a ferry's route"}
+
+// mooredName is what is moored, or meant for others to moor at.
+func mooredName(t facts.Thing) string {
+	if t.Class == chart.ACHBRT {
+		return named("a charted anchor berth", t.Name)
+	}
+	return thing(t)
+}

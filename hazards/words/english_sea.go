@@ -55,7 +55,10 @@ var englishSea = map[string]Sentence{
 	}),
 	facts.CodeLittleWindRoom: say(littleRoom),
 	facts.CodeAnchoring: say(func(_ *Teller, a facts.Anchoring) string {
-		return named("Here", a.Name) + ": " + whyNotAnchor[a.Why] + "." + chartSays(a.Info)
+		return named("Here", a.Name) + ": " + whyNotAnchor[a.Why] + awayFromAnchor(a.Metres) + "." + chartSays(a.Info)
+	}),
+	facts.CodeInCircle: say(func(_ *Teller, c facts.InCircle) string {
+		return fmt.Sprintf("%s: %s, within the %.0f m that she swings in: the rode may foul it.%s", named("In the circle", c.Name), whyNotAnchor[c.Why]+awayFromAnchor(c.Metres), c.RadiusM, chartSays(c.Info))
 	}),
 }
 

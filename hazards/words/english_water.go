@@ -136,6 +136,8 @@ func whyUnknown(u facts.Unknown) string {
 		return "the area has no least depth"
 	case facts.NotHere:
 		return "no depth is charted here"
+	case facts.OtherLevel:
+		return "depths and tide are above levels that cannot be compared"
 	}
 	return "no depth is charted"
 }

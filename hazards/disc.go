@@ -1,0 +1,45 @@
+package hazards
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo/chart"
+)
+
+// discKey is a place, and how far about it is looked.
+type discKey struct {
+	at               orb.Point
+	radiusM, hazardM float64
+}
+
+// discStepM is in what steps discs are kept: leaving a stay later changes its circle by
+// some metres, and asks nothing new of the chart.
+const discStepM = 64
+
+// disc is what lies in a disc. Where it does not depend on how far is looked, one of a
+// round radius is kept and the one asked for cut out of it.
+func (g *ground) disc(at orb.Point, radiusM, hazardM float64) chart.Disc {
+	kept := radiusM
+	if g.chart.OneScale() {
+		kept = math.Ceil(radiusM/discStepM) * discStepM
+	}
+	key := discKey{at, kept, hazardM}
+	d := g.discs[key]
+	if d == nil {
+		if len(g.discs) >= maxDiscs {
+			clear(g.discs)
+		}
+		found := g.query.Disc(at, kept, hazardM)
+		d = &found
+		g.discs[key] = d
+	}
+	if kept == radiusM {
+		return *d
+	}
+	return d.Within(radiusM)
+}
+
+// maxDiscs bounds the discs that are kept: those of wide looks are large.
+const maxDiscs = 200
