@@ -15,7 +15,7 @@ COLD    := keelroom/app/state keelroom/app/screen keelroom/app/edit keelroom/app
            math/big crypto/internal/... database/... html os path/... context fmt time syscall/... \
            reflect bufio io/fs encoding/xml encoding/base64 encoding/hex encoding/binary internal/fmtsort internal/poll internal/godebug
 
-.PHONY: run build test test-native test-wasm fuzz bench demo stations fmt
+.PHONY: run build test test-native test-wasm fuzz bench watch-trial demo stations fmt
 
 # Serves the app with the invented demo day open.
 run: build
@@ -65,6 +65,10 @@ bench: build
 	$(GO) -C $(BENCH) run ./growth
 	@.ci/gdal
 	$(GO) test -count=1 -tags budgets -run TestBudgets ./wasm/browser -v
+
+# The anchor watch on simulated nights: false alarms, and metres dragged at the alarm.
+watch-trial:
+	$(GO) run ./hazards/watch/trialrun
 
 # Invented demo waters, from the analytic sea bed.
 demo:

@@ -170,7 +170,7 @@ func (w *Watch) Relay(now time.Time, laid Laid) error {
 func (w *Watch) Acknowledge(now time.Time) {
 	s := w.Status(now)
 	if s.Dragging {
-		w.DragSeen, w.DragAcked, w.Test = true, now, Test{}
+		w.DragSeen, w.DragAcked, w.Test.Sum = true, now, 0
 	}
 	if s.Blind == BlindAlarm {
 		w.BlindSeen, w.BlindAcked = true, now
@@ -213,7 +213,7 @@ func (w *Watch) Status(now time.Time) Status {
 	}
 	s.Blind, s.BlindFor, s.Cause = w.blindness(now)
 	s.Dragging, s.DragSince = w.Dragging, w.DragSince
-	drags := s.Dragging && (!w.DragSeen || s.Share >= 1 && elapsed(now, w.DragAcked) >= quietFor)
+	drags := s.Dragging && (!w.DragSeen || w.Test.drags() && elapsed(now, w.DragAcked) >= quietFor)
 	blind := s.Blind == BlindAlarm && (!w.BlindSeen || elapsed(now, w.BlindAcked) >= quietFor)
 	s.Sounding = drags || blind
 	return s

@@ -152,23 +152,38 @@ func TestInsideIsNoEvidence(t *testing.T) {
 	}
 }
 
-// The sum is of metres beyond the circle less 4, times seconds: 150 are an alarm.
+// She goes outward at half a knot: told while she is 20 m beyond the circle at most.
 func TestDragging(t *testing.T) {
 	s := anchored(t)
-	told := 0
-	for i := 1; i <= 30 && told == 0; i++ {
-		if s.fix(70, 44, 5, time.Second); s.status().Dragging {
-			told = i
-		}
+	for range 600 {
+		s.fix(70, 20, 5, time.Second)
 	}
-	if told != 16 && told != 15 { // 10 × 15, to rounding
-		t.Errorf("10 m beyond the allowance is told after %d s", told)
+	metres := 20.0
+	for ; metres < 100 && !s.status().Dragging; metres += 0.5 * geo.KnotMPS {
+		s.fix(70, metres, 5, time.Second)
 	}
 	st := s.status()
-	near(t, "beyond", st.BeyondM, 14, 0.01)
+	if st.BeyondM < allowanceM || st.BeyondM > 20 {
+		t.Errorf("told %.1f m beyond the circle", st.BeyondM)
+	}
 	near(t, "bearing", st.BearingDeg, 70, 0.01)
 	if !st.Sounding {
 		t.Error("no alarm is heard")
+	}
+}
+
+// One that lies beyond the circle without moving is told by the sum alone: of the metres beyond
+// the circle less 3, times seconds, 600 are an alarm.
+func TestBeyondWithoutMoving(t *testing.T) {
+	s := anchored(t)
+	for m := 0.0; m < 33; m += 0.01 {
+		s.fix(70, m, 5, time.Second)
+	}
+	for i := 1; i <= 100; i++ {
+		s.fix(70, 43, 5, time.Second)
+		if got, want := s.status().Dragging, i >= 60; got != want && i != 60 && i != 59 { // 10 × 60, to rounding
+			t.Fatalf("after %d s: %v", i, got)
+		}
 	}
 }
 
@@ -191,7 +206,7 @@ func TestAccuracyWeighs(t *testing.T) {
 	for _, accuracy := range []float64{1, 5, 12, 20, 25, 30} {
 		s := anchored(t)
 		told := 0
-		for i := 1; i <= 120 && told == 0; i++ {
+		for i := 1; i <= 400 && told == 0; i++ {
 			if s.fix(200, 42, accuracy, time.Second); s.status().Dragging {
 				told = i
 			}
@@ -206,7 +221,7 @@ func TestAccuracyWeighs(t *testing.T) {
 // She goes on dragging: acknowledged, it is silent for two minutes and heard again.
 func TestAcknowledgeDragging(t *testing.T) {
 	s := anchored(t)
-	for range 20 {
+	for range 60 {
 		s.fix(0, 50, 5, time.Second)
 	}
 	s.w.Acknowledge(s.clock)
@@ -223,7 +238,7 @@ func TestAcknowledgeDragging(t *testing.T) {
 // A false alarm that was acknowledged goes by itself.
 func TestHoldsAgain(t *testing.T) {
 	s := anchored(t)
-	for range 20 {
+	for range 60 {
 		s.fix(0, 50, 5, time.Second)
 	}
 	s.w.Acknowledge(s.clock)
@@ -241,7 +256,7 @@ func TestHoldsAgain(t *testing.T) {
 // An alarm that nobody has acknowledged stays, though she comes back.
 func TestAlarmStays(t *testing.T) {
 	s := anchored(t)
-	for range 20 {
+	for range 60 {
 		s.fix(0, 50, 5, time.Second)
 	}
 	for range 600 {
@@ -254,7 +269,7 @@ func TestAlarmStays(t *testing.T) {
 
 func TestMoveAndRelay(t *testing.T) {
 	s := anchored(t)
-	for range 20 {
+	for range 60 {
 		s.fix(0, 50, 5, time.Second)
 	}
 	at, err := s.w.PlaceFrom(180, 10)
