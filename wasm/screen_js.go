@@ -15,6 +15,7 @@ func runScreen() {
 		link := newLink()
 		room := state.NewRoom(link, newStore(), device{}, ui.Getenv("GOAPP_VERSION"))
 		link.lost, link.stopped = room.EngineLost, room.EngineStoppedOn
+		room.AttachLookout(newLookout(room))
 		listen(room)
 		return screen.NewScreen(room, &views{})
 	}

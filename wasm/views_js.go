@@ -89,6 +89,7 @@ func (c chartView) SketchCancel()                    { c.js.Call("cancelSketch")
 func (c chartView) AddAtCentre()                     { c.js.Call("addAtCentre") }
 func (c chartView) GoTo(at orb.Point)                { c.js.Call("goTo", at[0], at[1]) }
 func (c chartView) Select(feature, vertex int)       { c.js.Call("select", feature, vertex) }
+func (c chartView) SetWatch(drawing string)          { c.js.Call("setWatch", drawing) }
 func (c chartView) ZoomBy(steps float64)             { c.js.Call("zoomBy", steps) }
 
 // MarkPlace marks the place that was asked about.

@@ -7,8 +7,9 @@ import { runProgram } from "./program.js";
 import { store } from "./store.js";
 import { strip } from "./strip/strip.js";
 import { keepVersions } from "./version.js";
+import { watch } from "./watch.js";
 
-Object.assign(globalThis, { keelroomChart: chart, keelroomDevice: device, keelroomLastDay: lastDay, keelroomStore: store, keelroomStrip: strip });
+Object.assign(globalThis, { keelroomChart: chart, keelroomDevice: device, keelroomLastDay: lastDay, keelroomStore: store, keelroomStrip: strip, keelroomWatch: watch });
 chart.onBlocks(strip.showBlocks);
 keepVersions();
 runProgram();

@@ -12,6 +12,7 @@
 //	moves.js                the way of a drag, from the chart view to the worker
 //	store.js                keeps plans, layers and settings in IndexedDB
 //	device.js               files in and out, keys, palette
+//	watch.js, watchsound.js  the anchor watch's positions, screen, battery and sounds
 //	chart/, strip/          the chart view and the day strip
 //	vendor/                 other people's scripts, with version, licence and checksum
 //	engine.js               starts the app's second role, the worker that checks
@@ -25,7 +26,7 @@ import "embed"
 
 // Files are the files, by their paths in this folder.
 //
-//go:embed style.css first.js start.js rules.js calm.js program.js version.js moves.js store.js lastday.js device.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
+//go:embed style.css first.js start.js rules.js calm.js program.js version.js moves.js store.js lastday.js device.js watch.js watchsound.js engine.js app-worker.js icon.svg icon-192.png icon-512.png
 //go:embed chart/*.js chart/*.css strip/*.js strip/*.css vendor
 //go:embed demo/plan.geojson demo/chart/*.geojson
 //go:embed all:dist

@@ -25,6 +25,7 @@ func overChart(r *state.Room, key ui.UI) ui.UI {
 		sketchBar(r),
 		selectedBar(r),
 		placeCard(r),
+		watchBar(r),
 		ui.P().Class("hourline").Text(hourLine(r)),
 	)
 }

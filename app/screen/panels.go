@@ -82,12 +82,12 @@ func staysPanel(r *state.Room) ui.UI {
 		))
 	}
 	if len(body) == 0 {
-		return ui.P().Text("The day has no stay. Add one under Route, at the end of a route.")
+		return ui.Div().Body(ui.P().Text("The day has no stay. Add one under Route, at the end of a route."), anchorWatch(r))
 	}
 	if r.Checks.VerdictKnown() {
 		body = append(body, part("What the checks say", ui.Div().Body(beforeChange(r), stays(&r.Checks.Day, clocksOf(&r.Checks.Day))), false, ""))
 	}
-	return ui.Div().Body(body...)
+	return ui.Div().Body(append(body, anchorWatch(r))...)
 }
 
 func rodeField(r *state.Room, part int) ui.UI {

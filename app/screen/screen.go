@@ -86,6 +86,7 @@ func (s *Screen) Render() ui.UI {
 		noticeList(r),
 		welcome(r),
 		&printedSheet{Room: r, Rev: r.Checks.Shown, Invented: invented(r), Stale: r.Checks.Stale() || r.Checks.Moving != nil || r.Checks.SheetDue},
+		watchAlarm(r),
 	)
 }
 

@@ -101,6 +101,16 @@ func init() {
 		"export-all":     func(r *Room, _ string) { r.exports.all() },
 		"share":          func(r *Room, _ string) { r.exports.share() },
 		"reload":         func(r *Room, _ string) { r.loadAgain() },
+		"watch-drop":     func(r *Room, _ string) { r.Watch.drop() },
+		"watch-ack":      func(r *Room, _ string) { r.Watch.acknowledge() },
+		"watch-end":      func(r *Room, _ string) { r.Watch.end() },
+		"watch-attempt":  func(r *Room, _ string) { r.Watch.lookout.Attempt() },
+		"watch-sound":    func(r *Room, _ string) { r.Watch.lookout.SoundOn() },
+		"watch-move":     func(r *Room, _ string) { r.Watch.moveBy() },
+		"watch-aimed":    func(r *Room, _ string) { r.Watch.moveToAimed() },
+		"watch-relay":    func(r *Room, _ string) { r.Watch.relay() },
+		"watch-plan":     func(r *Room, _ string) { r.Watch.intoPlan(r.History.try) },
+		"watch-go":       func(r *Room, _ string) { r.Watch.goTo() },
 		"print":          func(r *Room, _ string) { r.Checks.drawSheet(); r.Ports.Device.Print() },
 	}
 }

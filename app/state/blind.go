@@ -29,6 +29,7 @@ func (blindChart) Fit([4]float64)                    {}
 func (blindChart) Select(feature, vertex int)        {}
 func (blindChart) ZoomBy(float64)                    {}
 func (blindChart) MarkPlace(*orb.Point)              {}
+func (blindChart) SetWatch(string)                   {}
 
 func (blindStrip) SetDay(Doc)        {}
 func (blindStrip) SetRibbon(string)  {}

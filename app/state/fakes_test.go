@@ -316,6 +316,7 @@ type recorder struct {
 	selected pointRef
 	water    *hazards.Water
 	place    *orb.Point
+	watch    string
 
 	planRev, chartRev int // that the engine was given
 	followed          int // how often
@@ -327,6 +328,7 @@ func (v *recorder) Follow(planRev, chartRev int) {
 }
 
 func (v *recorder) SetWater(w *hazards.Water, _ []string) { v.water = w }
+func (v *recorder) SetWatch(drawing string)               { v.watch = drawing }
 func (v *recorder) MarkPlace(at *orb.Point)               { v.place = at }
 
 func (v *recorder) Select(feature, vertex int) { v.selected = pointRef{feature, vertex} }

@@ -28,6 +28,9 @@ func (r *Room) Enter(id, text string) {
 		r.Do("palette", text)
 		return
 	}
+	if r.Watch.enter(id, text) {
+		return
+	}
 	r.Startup.whenStarted(func() { r.Forms.enter(id, text) })
 }
 

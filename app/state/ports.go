@@ -57,6 +57,7 @@ type ChartView interface {
 	Select(feature, vertex int)
 	ZoomBy(steps float64)
 	MarkPlace(at *orb.Point) // that was asked about; nil takes the mark away
+	SetWatch(drawing string) // of the anchor watch; "" takes it away
 }
 
 // ShownSet is one layer set in the order of drawing.

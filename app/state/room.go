@@ -1,6 +1,8 @@
 package state
 
 import (
+	"github.com/paulmach/orb"
+
 	"keelroom/hazards/plan"
 )
 
@@ -30,6 +32,7 @@ type Room struct {
 	Forms      *Forms
 	Sketch     *Sketch
 	Files      *Files
+	Watch      *AnchorWatch
 	exports    *Exports
 }
 
@@ -46,6 +49,7 @@ func NewRoom(e Engine, s Store, d Device, build string) *Room {
 	r.wireCharts()
 	r.wireChecks()
 	r.wireForms()
+	r.wireWatch()
 	return r
 }
 
@@ -83,6 +87,26 @@ func (r *Room) wireForms() {
 	r.Sketch = &Sketch{ports: r.Ports, view: r.View, history: r.History, charts: r.Charts, forms: r.Forms, Mode: ModeLook}
 }
 
+// wireWatch joins the anchor watch.
+func (r *Room) wireWatch() {
+	r.Watch = &AnchorWatch{ports: r.Ports, notices: r.Notices, history: r.History, lookout: blindLookout{},
+		report: func() *Day { return &r.Checks.Day }, aimed: r.aimed}
+}
+
+// aimed is the place that was tapped, else the middle of the chart.
+func (r *Room) aimed() (at orb.Point, tapped, ok bool) {
+	switch {
+	case r.Places.Place != nil:
+		return r.Places.Place.At, true, true
+	case r.View.viewAt != nil:
+		return *r.View.viewAt, false, true
+	}
+	return at, false, false
+}
+
+// AttachLookout gives the room what watches on the device, before Start.
+func (r *Room) AttachLookout(l Lookout) { r.Watch.lookout = l }
+
 // Attach gives the room its views; the first calls of both come before Start.
 func (r *Room) Attach(c ChartView, s StripView) { r.Ports.chart, r.Ports.strip = c, s }
 
@@ -110,6 +134,7 @@ func (r *Room) Start() {
 func (r *Room) begin(k Kept) {
 	r.Startup.Ready = true
 	if k.Settings != nil {
+		r.Watch.take(k.Settings)
 		r.Settings.Values = k.Settings
 	}
 	r.Keeper.List = k.Plans

@@ -49,7 +49,8 @@ func (s *Startup) catchUp() {
 }
 
 // atOnce are the actions that touch neither plans nor charts nor settings.
-var atOnce = map[string]bool{"tab": true, "dismiss": true, "notice-do": true, "zoom-in": true, "zoom-out": true, "reload": true}
+var atOnce = map[string]bool{"tab": true, "dismiss": true, "notice-do": true, "zoom-in": true, "zoom-out": true, "reload": true,
+	"watch-ack": true, "watch-attempt": true, "watch-sound": true}
 
 // onlyChoices are the actions that touch settings alone: they need no plan, but would be
 // overwritten by the settings that are still being read.

@@ -27,7 +27,7 @@ type control struct {
 func (p *tab) controls() (list []control) {
 	p.t.Helper()
 	return read[[]control](p, `[...document.querySelectorAll("#panel [id^=field-]")]
-		.filter((e) => e.matches("input, textarea, select") && !/^field-(draft|station-search)/.test(e.id))
+		.filter((e) => e.matches("input, textarea, select") && !/^field-(draft|station-search|watch)/.test(e.id))
 		.map((e) => ({ ID: e.id, Kind: e.type, Holds: e.type === "checkbox" ? String(e.checked) : e.value,
 			Wrong: e.getAttribute("aria-invalid") === "true" }))`)
 }

@@ -9,6 +9,7 @@ import { paletteNames, paletteOf } from "./palette.js";
 import { boxOf, readPlan, readReport } from "./plan.js";
 import { NOTHING, Scene } from "./scene.js";
 import { project } from "./space.js";
+import { readWatch } from "./watched.js";
 
 /** @type {Notify | null} */
 let say = null; // the page's notify
@@ -205,6 +206,14 @@ const api = {
   markPlace(at) {
     scene.place = at ? project(at) : null;
     if (board) board.root.dataset.place = at ? at.map((v) => v.toFixed(7)).join(",") : "";
+    board?.redraw();
+  },
+
+  // Draws the anchor watch; an empty text takes it away.
+  /** @param {string} text */
+  setWatch(text) {
+    scene.watched = readWatch(text);
+    if (board) board.root.dataset.watch = text;
     board?.redraw();
   },
 

@@ -8,6 +8,7 @@ import { drawAsked, drawLegs, drawPlaces, drawWaypoints, HANDLE_LEG_PX, longOf, 
 import { paletteOf } from "./palette.js";
 import { legsOf, severityOf } from "./plan.js";
 import { drawCrossHair } from "./sketch.js";
+import { drawWatch } from "./watched.js";
 
 const POINT_PX = 22; // half of a touch target of 44
 const HANDLE_PX = 20;
@@ -61,6 +62,7 @@ export class Picture {
     drawLimits(ctx, report, at, c, u);
     drawWaypoints(ctx, plan, scene, at, c, u, room);
     drawPlaces(ctx, plan, scene, at, c, u, room);
+    if (scene.watched) drawWatch(ctx, scene.watched, view, at, c, room);
     if (scene.place) drawAsked(ctx, ...at(scene.place), c, u, room);
     this.placed = scene.drag || scene.live ? [] : drawFindings(ctx, scene.report, view, at, c, room, scene.selected?.finding);
     writeLimits(ctx, report, at, c, u, room);

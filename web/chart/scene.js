@@ -32,6 +32,8 @@ export class Scene {
     this.selected = null;
     /** @type {Point | null} */
     this.place = null; // that the page tells of, projected
+    /** @type {import("./watched.js").Watched | null} */
+    this.watched = null;
     /** @type {Drag | null} */
     this.drag = null; // {feature, vertex, point, insert}; dropped: it waits for the plan with the point there
     /** @type {Live | null} */

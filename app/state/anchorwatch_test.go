@@ -1,0 +1,252 @@
+package state
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/paulmach/orb"
+
+	"keelroom/geo"
+	"keelroom/hazards/watch"
+)
+
+// recordedLookout remembers what it was asked.
+type recordedLookout struct {
+	lacks              string
+	begun, ended, tone int
+	alarm              bool
+}
+
+func (l *recordedLookout) Lacks() string         { return l.lacks }
+func (l *recordedLookout) Begin(time.Duration)   { l.begun++ }
+func (l *recordedLookout) End()                  { l.ended++ }
+func (l *recordedLookout) Healthy(time.Duration) { l.tone++ }
+func (l *recordedLookout) Alarm(on bool)         { l.alarm = on }
+func (l *recordedLookout) Attempt()              {}
+func (l *recordedLookout) SoundOn()              {}
+
+// bay is where she anchors in these tests.
+var bay = orb.Point{-36.2, 43.05}
+
+// hear gives the room a position so many metres from bay, some time after the last.
+func (g *harness) hear(bearing, metres, accuracy float64, after time.Duration) {
+	g.now = g.now.Add(after)
+	at := geo.Direct(bay, bearing, metres)
+	g.lookout("fix", fmt.Sprintf(`{"t":%d,"lon":%.9f,"lat":%.9f,"accuracy":%g}`, g.now.UnixMilli(), at[0], at[1], accuracy))
+}
+
+func (g *harness) lookout(kind, detail string) {
+	g.room.Turn(func() { g.room.LookoutSays(kind, []byte(detail)) })
+}
+
+func (g *harness) presses(action string) { g.room.Turn(func() { g.room.Do(action, "") }) }
+
+// anchoredRoom is a room whose watch knows the anchor's place.
+func anchoredRoom(t *testing.T) (*harness, *recordedLookout) {
+	t.Helper()
+	g := newHarness(t)
+	l := &recordedLookout{}
+	g.room.AttachLookout(l)
+	g.start()
+	g.room.Enter(WatchRodeField, "25")
+	g.room.Enter(WatchDepthField, "3")
+	g.presses("watch-drop")
+	if !g.room.Watch.Running() || l.begun != 1 {
+		t.Fatalf("no watch runs: %q", g.room.Watch.Form.Wrong)
+	}
+	for range 61 {
+		g.hear(0, 0, 5, time.Second)
+	}
+	if g.room.Watch.Watch.Phase != watch.Watching {
+		t.Fatal("after a minute the anchor has no place")
+	}
+	return g, l
+}
+
+func TestWatchDragsAndIsAcknowledged(t *testing.T) {
+	g, l := anchoredRoom(t)
+	if l.tone != 61 || l.alarm {
+		t.Errorf("%d healthy positions put the tone back %d times; alarm %v", 61, l.tone, l.alarm)
+	}
+	for m := 0.0; m < 100; m++ {
+		g.hear(90, m, 5, 2*time.Second)
+	}
+	if !l.alarm || !g.room.Watch.Sounding() {
+		t.Fatal("100 m away no alarm is heard")
+	}
+	if !strings.Contains(g.view.watch, `"alarm":true`) {
+		t.Errorf("the chart shows %.120s", g.view.watch)
+	}
+	g.presses("watch-ack")
+	if l.alarm {
+		t.Error("acknowledged, it is heard")
+	}
+	g.presses("watch-end")
+	if g.room.Watch.Running() || l.ended != 1 || g.view.watch != "" || g.store.settings[settingWatch] != "" {
+		t.Errorf("the watch goes on: %q, %q", g.view.watch, g.store.settings[settingWatch])
+	}
+}
+
+func TestWatchGoesBlind(t *testing.T) {
+	for _, tt := range []struct {
+		says  string
+		after time.Duration
+		back  string
+		cause watch.Cause
+	}{
+		{"denied", time.Second, "granted", watch.NotPermitted},
+		{"hidden", time.Second, "visible", watch.PageHidden},
+		{"tick", 2 * time.Minute, "tick", watch.NoFix},
+	} {
+		g, l := anchoredRoom(t)
+		g.now = g.now.Add(tt.after)
+		g.lookout(tt.says, "{}")
+		if s := g.room.Watch.Status(); !l.alarm || s.Cause != tt.cause {
+			t.Errorf("%s: alarm %v, %+v", tt.says, l.alarm, s)
+		}
+		tone := l.tone
+		if g.hear(0, 0, 5, time.Second); tt.cause == watch.PageHidden && l.tone != tone {
+			t.Error("a hidden page puts the tone back")
+		}
+		g.lookout(tt.back, "{}")
+		g.hear(0, 0, 5, time.Second)
+		if l.alarm {
+			t.Errorf("%s: seen again, the alarm is heard", tt.says)
+		}
+	}
+}
+
+// A reload in the middle: the watch goes on, and says how long it was blind.
+func TestWatchResumes(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	again := newHarness(t)
+	l := &recordedLookout{}
+	again.room.AttachLookout(l)
+	again.store, again.now = g.store, g.now.Add(200*time.Second)
+	again.room = NewRoom(again, g.store, again, "test")
+	again.room.AttachLookout(l)
+	again.room.Attach(again.view, blindStrip{})
+	again.start()
+	blind, ok := again.room.Watch.Resumes()
+	if !again.room.Watch.Running() || l.begun != 1 || !ok || blind < 200*time.Second || blind > 206*time.Second {
+		t.Fatalf("blind for %v, %v; begun %d", blind, ok, l.begun)
+	}
+	if !l.alarm {
+		t.Error("unseen for more than two minutes, no alarm is heard")
+	}
+	again.hear(0, 0, 5, time.Second)
+	if l.alarm || again.room.Watch.Watch.Anchor != g.room.Watch.Watch.Anchor {
+		t.Error("the watch does not go on where it was")
+	}
+}
+
+// Where she lies is in nothing that is exported.
+func TestWatchIsInNoExport(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	if g.store.settings[settingWatch] == "" {
+		t.Fatal("the watch is not kept")
+	}
+	if _, there := g.room.Settings.Values[settingWatch]; there {
+		t.Error("the watch is among the settings, which are exported")
+	}
+	again := newHarness(t)
+	again.store = g.store
+	again.room = NewRoom(again, g.store, again, "test")
+	again.room.Attach(again.view, blindStrip{})
+	again.start()
+	for _, action := range []string{"export-all", "export-plan", "export-report", "export-gpx"} {
+		again.presses(action)
+		again.settle()
+	}
+	if len(again.saved) == 0 {
+		t.Fatal("nothing was exported")
+	}
+	for name, text := range again.saved {
+		for _, part := range []string{fmt.Sprintf("%.4f", bay[1]), settingWatch, "radius_m\\\""} {
+			if strings.Contains(text, part) {
+				t.Errorf("%s holds %q", name, part)
+			}
+		}
+	}
+}
+
+func TestWatchBadInput(t *testing.T) {
+	for _, tt := range []struct{ rode, depth, lacks, want string }{
+		{"", "3", "", "How much rode is laid is not given; type its metres"},
+		{"-4", "3", "", "rode"},
+		{"much", "3", "", "much"},
+		{"5", "40", "", "do not reach the ground"},
+		{"30", "deep", "", "deep"},
+		{"30", "3", "insecure", "open it over https, or as localhost"},
+		{"30", "3", "none", "gives no position"},
+	} {
+		g := newHarness(t)
+		l := &recordedLookout{lacks: tt.lacks}
+		g.room.AttachLookout(l)
+		g.start()
+		g.room.Enter(WatchRodeField, tt.rode)
+		g.room.Enter(WatchDepthField, tt.depth)
+		g.presses("watch-drop")
+		if wrong := g.room.Watch.Form.Wrong; g.room.Watch.Running() || l.begun != 0 || !strings.Contains(wrong, tt.want) {
+			t.Errorf("%+v: %q", tt, wrong)
+		}
+	}
+}
+
+// Another tab keeps the watch: this one neither watches nor spoils what is kept.
+func TestWatchElsewhere(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	kept := g.store.settings[settingWatch]
+	g.lookout("elsewhere", "{}")
+	g.hear(0, 0, 5, time.Minute)
+	if g.room.Watch.Running() || !g.room.Watch.Elsewhere || g.store.settings[settingWatch] != kept {
+		t.Error("two tabs watch")
+	}
+}
+
+func TestWatchBattery(t *testing.T) {
+	g, l := anchoredRoom(t)
+	for _, tt := range []struct {
+		detail string
+		alarm  bool
+	}{
+		{`{"watched":false}`, false}, {`{"watched":true,"level":0.15,"charging":false}`, false},
+		{`{"watched":true,"level":0.14,"charging":true}`, false}, {`{"watched":true,"level":0.14,"charging":false}`, true},
+	} {
+		if g.lookout("battery", tt.detail); l.alarm != tt.alarm {
+			t.Errorf("%s: alarm %v", tt.detail, l.alarm)
+		}
+	}
+	if g.presses("watch-ack"); l.alarm {
+		t.Error("acknowledged, it is heard")
+	}
+	if g.lookout("battery", `{"watched":true,"level":0.13,"charging":false}`); l.alarm {
+		t.Error("one per cent less is heard again")
+	}
+}
+
+func TestWatchMoved(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	g.room.Enter(WatchBearingField, "90")
+	g.room.Enter(WatchDistanceField, "20")
+	g.presses("watch-move")
+	if d := geo.DistanceM(g.room.Watch.Watch.Anchor, geo.Direct(bay, 90, 20)); d > 0.1 {
+		t.Errorf("the anchor lies %.1f m from where it was put", d)
+	}
+	g.room.Enter(WatchDistanceField, "far")
+	if g.presses("watch-move"); g.room.Watch.Form.MoveWrong == "" {
+		t.Error("no distance is taken for one")
+	}
+	g.room.Enter(WatchRodeField, "40")
+	radius := g.room.Watch.Watch.RadiusM
+	if g.presses("watch-relay"); g.room.Watch.Watch.RadiusM < radius+14 {
+		t.Error("15 m more of rode leave the circle as it was")
+	}
+	var kept watch.Watch
+	if err := json.Unmarshal([]byte(g.store.settings[settingWatch]), &kept); err != nil || kept.RadiusM != g.room.Watch.Watch.RadiusM {
+		t.Errorf("what is kept lags behind: %v", err)
+	}
+}
