@@ -64,7 +64,7 @@ func runningWatch(r *state.Room) []ui.UI {
 	a := r.Watch
 	s := a.Status()
 	return []ui.UI{
-		ui.P().Class("watchstate").Aria("live", "polite").Text(watchWords(a, s)),
+		ui.P().ID("watch-state").Class("watchstate").TabIndex(-1).Aria("live", "polite").Text(watchWords(a, s)),
 		resumedLine(a),
 		ui.Dl().Class("facts").Body(watchFacts(r, s)...),
 		ui.Ul().Class("cautions").Body(deviceLines(a)...),

@@ -87,6 +87,9 @@ func staysPanel(r *state.Room) ui.UI {
 	if r.Checks.VerdictKnown() {
 		body = append(body, part("What the checks say", ui.Div().Body(beforeChange(r), stays(&r.Checks.Day, clocksOf(&r.Checks.Day))), false, ""))
 	}
+	if r.Watch.Running() {
+		return ui.Div().Body(append([]ui.UI{anchorWatch(r)}, body...)...)
+	}
 	return ui.Div().Body(append(body, anchorWatch(r))...)
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"keelroom/geo"
 	"keelroom/hazards/watch"
 )
 
@@ -122,6 +123,7 @@ func (a *AnchorWatch) drop() {
 	a.begin()
 	a.keep()
 	a.follow()
+	a.ports.Device.Focus("watch-state")
 }
 
 // end ends the watch: the anchor is up.
@@ -148,15 +150,21 @@ func (a *AnchorWatch) acknowledge() {
 	a.follow()
 }
 
-// goTo shows where she is, else her anchor.
+// goTo shows the circle on the chart, or where she is while the anchor has no place.
 func (a *AnchorWatch) goTo() {
-	switch {
-	case !a.Running():
-	case a.Watch.Phase == watch.Watching:
-		a.ports.chart.GoTo(a.Watch.Anchor)
-	case !a.Watch.Last.Time.IsZero():
-		a.ports.chart.GoTo(a.Watch.Last.At)
+	if !a.Running() {
+		return
 	}
+	at := a.Watch.Anchor
+	if a.Watch.Phase != watch.Watching {
+		if a.Watch.Last.Time.IsZero() {
+			return
+		}
+		at = a.Watch.Last.At
+	}
+	plane := geo.NewPlane(at)
+	dLon, dLat := plane.DegreesAround(1.6 * a.Watch.RadiusM)
+	a.ports.chart.Fit([4]float64{at[0] - dLon, at[1] - dLat, at[0] + dLon, at[1] + dLat})
 }
 
 // follow has the sound, the chart and the screen follow the watch.

@@ -38,6 +38,7 @@ var BoatFields = []Field{
 	maybe("chain-kg", "Chain weight", "kg/m", "A metre of it in air.", inRode(func(d *plan.Rode) **float64 { return &d.ChainKgPerM })),
 	inRodeAlways("rope", "Rope behind it", "0 for all chain.", func(d *plan.Rode) *float64 { return &d.RopeM }),
 	inRodeAlways("roller", "Bow roller", "Above the water.", func(d *plan.Rode) *float64 { return &d.BowRollerM }),
+	measure("device-bow", "Device behind the bow", "m", "How far aft the device lies that keeps the anchor watch: the anchor's place is taken that much farther ahead.", func(p *plan.Plan) *float64 { return &p.Boat.DeviceFromBowM }),
 	maybe("windage", "Wind area", "m²", "What the wind presses on, seen from ahead. Empty: worked out from her beam and length.",
 		own(func(p *plan.Plan) **float64 { return &p.Boat.WindageM2 })),
 	maybe("holding", "Anchor holds", "N", "What her anchor holds in good ground, in newtons: 1 kilogram-force is 9.8 N. Empty: not known.",

@@ -81,6 +81,9 @@ func (a *AnchorWatch) fix(d *lookoutDetail) {
 		return
 	}
 	a.NoPosition = ""
+	if a.Watch.Phase != phase {
+		a.goTo() // the circle is there now
+	}
 	if a.Watch.Lost == "" {
 		a.lookout.Healthy(watch.ToneAfter)
 	}
