@@ -12,6 +12,7 @@ import (
 type discKey struct {
 	at               orb.Point
 	radiusM, hazardM float64
+	wide             bool // without bearings
 }
 
 // discStepM is in what steps discs are kept: leaving a stay later changes its circle by
@@ -25,20 +26,30 @@ func (g *ground) disc(at orb.Point, radiusM, hazardM float64) chart.Disc {
 	if g.chart.OneScale() {
 		kept = math.Ceil(radiusM/discStepM) * discStepM
 	}
-	key := discKey{at, kept, hazardM}
+	d := g.keptDisc(discKey{at, kept, hazardM, false}, g.query.Disc)
+	if kept == radiusM {
+		return *d
+	}
+	return d.Within(radiusM)
+}
+
+// wideDisc is what lies in a disc of about a radius, at least, without bearings.
+func (g *ground) wideDisc(at orb.Point, radiusM, hazardM float64) *chart.Disc {
+	return g.keptDisc(discKey{at, math.Ceil(radiusM/discStepM) * discStepM, hazardM, true}, g.query.Wide)
+}
+
+// keptDisc is the disc kept under a key, looked for if there is none.
+func (g *ground) keptDisc(key discKey, look func(at orb.Point, radiusM, hazardM float64) chart.Disc) *chart.Disc {
 	d := g.discs[key]
 	if d == nil {
 		if len(g.discs) >= maxDiscs {
 			clear(g.discs)
 		}
-		found := g.query.Disc(at, kept, hazardM)
+		found := look(key.at, key.radiusM, key.hazardM)
 		d = &found
 		g.discs[key] = d
 	}
-	if kept == radiusM {
-		return *d
-	}
-	return d.Within(radiusM)
+	return d
 }
 
 // maxDiscs bounds the discs that are kept: those of wide looks are large.

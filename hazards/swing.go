@@ -130,14 +130,14 @@ func (w *swingCircle) figures(disc *chart.Disc) {
 
 // lookM is how large a circle is looked at for room, and how far beyond the circle's edge
 // for the first water that is not clear.
-const lookM = 1000
+const lookM = 500
 
 // room tells how large the circle might be and still be clear, and how far it is from
 // its edge, downwind, to the first water that is not.
 func (w *swingCircle) room(disc *chart.Disc) {
-	far := w.disc(w.stop.Stay.At, w.radiusM+lookM, w.plan.Margins.HazardM)
+	far := w.wideDisc(w.stop.Stay.At, w.radiusM+lookM, w.plan.Margins.HazardM)
 	room, lee := w.radiusM+lookM, w.radiusM+lookM
-	w.stops(&far, func(seen *chart.Seen) {
+	w.stops(far, func(seen *chart.Seen) {
 		room, lee = math.Min(room, nearestOn(seen, w.lies.sector)), math.Min(lee, nearestOn(seen, w.lies.downwind))
 	})
 	stopped := math.Inf(1)

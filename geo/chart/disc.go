@@ -44,6 +44,16 @@ type discWork struct {
 // out as so much larger as they must be kept off. Charts of smaller scale count where
 // the larger ones do not cover the whole disc, as along a track.
 func (q *Query) Disc(at orb.Point, radiusM, hazardM float64) Disc {
+	return q.discAs(at, radiusM, hazardM, true)
+}
+
+// Wide is Disc without the bearings that things take up: it is asked only how far off
+// they are.
+func (q *Query) Wide(at orb.Point, radiusM, hazardM float64) Disc {
+	return q.discAs(at, radiusM, hazardM, false)
+}
+
+func (q *Query) discAs(at orb.Point, radiusM, hazardM float64, bearings bool) Disc {
 	p := NewPiece(at, at)
 	radiusM, hazardM = positive(radiusM), positive(hazardM)
 	q.disc = &discWork{map[*Feature][]segment{}}
@@ -51,7 +61,7 @@ func (q *Query) Disc(at orb.Point, radiusM, hazardM float64) Disc {
 	work := q.disc
 	q.disc = nil
 	scale := p.scaleWithin(radiusM)
-	view := discView{radiusM * scale, hazardM * scale}
+	view := discView{radiusM * scale, hazardM * scale, bearings}
 	d := Disc{Things: make([]InDisc, 0, len(met.Hits)), hazardM: hazardM, scale: scale}
 	for i := range met.Hits {
 		if h := &met.Hits[i]; len(h.Near) > 0 {
@@ -70,7 +80,7 @@ func (q *Query) Disc(at orb.Point, radiusM, hazardM float64) Disc {
 // own gives where all charts are of one scale (OneScale).
 func (d *Disc) Within(radiusM float64) Disc {
 	out := Disc{Things: make([]InDisc, 0, len(d.Things)), hazardM: d.hazardM, scale: d.scale}
-	v := discView{positive(radiusM) * d.scale, d.hazardM * d.scale}
+	v := discView{positive(radiusM) * d.scale, d.hazardM * d.scale, true}
 	for i := range d.Things {
 		t := &d.Things[i]
 		less := InDisc{Feature: t.Feature, Seen: v.seen(t.offM, t.holds, t.segments)}
@@ -96,7 +106,10 @@ func (d *Disc) Within(radiusM float64) Disc {
 func (c *Chart) OneScale() bool { return !c.scales && !c.mixed }
 
 // discView is a disc in its piece's frame.
-type discView struct{ radiusM, hazardM float64 }
+type discView struct {
+	radiusM, hazardM float64
+	bearings         bool // are wanted
+}
 
 // off is by how much a feature counts as larger than it is.
 func (v discView) off(f *Feature) float64 {
@@ -112,11 +125,11 @@ func (v discView) thing(p *Piece, h *Hit, segments []segment) (InDisc, bool) {
 	t := InDisc{Feature: h.Feature, Seen: v.seen(v.off(h.Feature), len(h.Inside) > 0, segments)}
 	for _, s := range h.Soundings {
 		at := p.frame(s.At)
-		if one := v.seen(resolutionM, false, []segment{{at, at}}); len(one.Bearings) > 0 {
+		if one := v.seen(resolutionM, false, []segment{{at, at}}); one.there() {
 			t.Soundings = append(t.Soundings, SeenSounding{DepthM: s.DepthM, At: s.At, Seen: one})
 		}
 	}
-	return t, len(t.Bearings) > 0
+	return t, t.there()
 }
 
 // seen is how a thing of some segments lies in the disc.
@@ -124,7 +137,9 @@ func (v discView) seen(offM float64, holds bool, segments []segment) Seen {
 	s := Seen{DistM: math.Inf(1), offM: offM, holds: holds}
 	var arcs []geo.Arc
 	for _, g := range segments {
-		arcs = append(arcs, s.reaches(g, v.radiusM)...)
+		if arc, ok := s.reaches(g, v.radiusM, v.bearings); ok && v.bearings {
+			arcs = append(arcs, arc)
+		}
 	}
 	s.Bearings = geo.MergeArcs(arcs...)
 	if holds {
@@ -144,7 +159,7 @@ func (q *Query) unknownIn(p *Piece, work *discWork, v discView) *Seen {
 	}
 	here := len(q.bare(p, []Span{{}}, q.tiled)) > 0
 	s := v.seen(resolutionM, here, edges)
-	if len(s.Bearings) == 0 { // somewhere, but where is not plain
+	if !s.there() { // somewhere, but where is not plain
 		s = v.seen(resolutionM, true, nil)
 	}
 	return &s

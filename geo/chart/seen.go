@@ -17,6 +17,9 @@ type Seen struct {
 	segments []segment
 }
 
+// there reports whether some of the thing is in the disc.
+func (s *Seen) there() bool { return s.holds || len(s.segments) > 0 }
+
 // Nearest is the least distance to the thing on some bearings, and on which of them; ok
 // is false where it does not come into the disc on any of them.
 func (s *Seen) Nearest(of geo.Arcs) (metres, deg float64, ok bool) {
@@ -25,7 +28,11 @@ func (s *Seen) Nearest(of geo.Arcs) (metres, deg float64, ok bool) {
 	}
 	metres = math.Inf(1)
 	for _, g := range s.segments {
-		if m, at := g.nearest(of, s.offM); m < metres {
+		foot := segmentFoot(geo.XY{}, g.a, g.b)
+		if foot.Len()-s.offM >= metres {
+			continue
+		}
+		if m, at := g.nearest(of, foot, s.offM); m < metres {
 			metres, deg = m, at
 		}
 	}
@@ -33,19 +40,22 @@ func (s *Seen) Nearest(of geo.Arcs) (metres, deg float64, ok bool) {
 }
 
 // reaches brings a segment into what is seen, if some of it, with what it is kept off
-// by, lies in a disc of so many metres.
-func (s *Seen) reaches(g segment, radiusM float64) []geo.Arc {
+// by, lies in a disc of so many metres, and gives its bearings if they are wanted.
+func (s *Seen) reaches(g segment, radiusM float64, bearings bool) (arc geo.Arc, ok bool) {
 	foot := segmentFoot(geo.XY{}, g.a, g.b)
 	d := foot.Len()
 	if d > radiusM+s.offM {
-		return nil
+		return arc, false
 	}
 	s.segments = append(s.segments, g)
 	s.DistM = math.Min(s.DistM, math.Max(0, d-s.offM))
-	if d <= s.offM {
-		return []geo.Arc{{FromDeg: 0, ToDeg: 360}}
+	switch {
+	case !bearings:
+		return arc, true
+	case d <= s.offM:
+		return geo.Arc{FromDeg: 0, ToDeg: 360}, true
 	}
-	return []geo.Arc{g.bearings(foot, s.offM, radiusM)}
+	return g.bearings(foot, s.offM, radiusM), true
 }
 
 // bearings are those on which a line of a length meets what lies within a reach of the
@@ -117,10 +127,10 @@ func (g segment) inDisc(radius float64) (a, b geo.XY, ok bool) {
 }
 
 // nearest is the least distance from the middle to what lies within a reach of the
-// segment, on some bearings, and on which: that of its nearest point if that is on one
-// of them, else of where a line on the edge of them comes to it. +Inf where none does.
-func (g segment) nearest(of geo.Arcs, reach float64) (metres, deg float64) {
-	foot := segmentFoot(geo.XY{}, g.a, g.b)
+// segment, on some bearings, and on which: that of its nearest point, the foot, if that
+// is on one of them, else of where a line on the edge of them comes to it. +Inf where
+// none does.
+func (g segment) nearest(of geo.Arcs, foot geo.XY, reach float64) (metres, deg float64) {
 	d := foot.Len()
 	if deg = bearingOf(foot); d <= reach || of.Holds(deg) {
 		return math.Max(0, d-reach), deg
