@@ -101,6 +101,15 @@ func (c chartView) MarkPlace(at *orb.Point) {
 	c.js.Call("markPlace", []any{at[0], at[1]})
 }
 
+// MarkAnchorages marks places to lie at by their numbers.
+func (c chartView) MarkAnchorages(at []orb.Point) {
+	list := make([]any, len(at))
+	for i, p := range at {
+		list[i] = []any{p[0], p[1]}
+	}
+	c.js.Call("markAnchorages", list)
+}
+
 // SetPalette colours the chart, and its key.
 func (c chartView) SetPalette(name string) {
 	c.js.Call("setPalette", name)

@@ -94,6 +94,7 @@ func placeCard(r *state.Room) ui.UI {
 		ui.P().Class("title").Text(entry.FormatPosition(p.At)),
 		ui.Ul().Body(lines...),
 		ui.P().Text(p.Failed),
+		lieCard(r, p),
 		ui.P().Class("why").Text(notReachable(r, p)),
 		&press{Room: r, Label: "Route to here", Do: "route-here", Off: notReachable(r, p) != "" || p.Asking},
 		&press{Room: r, Label: "And stay", Name: "Route to here and stay", Do: "stay-here", Off: notReachable(r, p) != "" || p.Asking},

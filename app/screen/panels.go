@@ -77,6 +77,7 @@ func staysPanel(r *state.Room) ui.UI {
 			ui.Legend().Text(r.History.Plan.Parts[part].Stay.Name),
 			fieldBox(r, state.NameField(part)), fieldBox(r, state.StayKind(part)), fieldBox(r, state.StayUntilField(part)), fieldBox(r, state.StayPosition(part)),
 			rodeField(r, part), fieldBox(r, state.SoundingField(part)),
+			whereToLie(r, part),
 			&press{Room: r, Label: "Show", Name: "Show " + r.History.Plan.Parts[part].Stay.Name, Do: "go-vertex", Arg: fmt.Sprintf("%d,0", part)},
 			&press{Room: r, Label: "Delete this stay", Do: "remove-part", Arg: fmt.Sprint(part)},
 		))

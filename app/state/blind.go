@@ -31,6 +31,8 @@ func (blindChart) ZoomBy(float64)                    {}
 func (blindChart) MarkPlace(*orb.Point)              {}
 func (blindChart) SetWatch(string)                   {}
 
+func (blindChart) MarkAnchorages([]orb.Point) {}
+
 func (blindStrip) SetDay(Doc)        {}
 func (blindStrip) SetRibbon(string)  {}
 func (blindStrip) SetCursor(int64)   {}

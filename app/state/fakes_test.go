@@ -317,6 +317,7 @@ type recorder struct {
 	water    *hazards.Water
 	place    *orb.Point
 	watch    string
+	lying    []orb.Point // the places to lie at
 
 	planRev, chartRev int // that the engine was given
 	followed          int // how often
@@ -330,6 +331,7 @@ func (v *recorder) Follow(planRev, chartRev int) {
 func (v *recorder) SetWater(w *hazards.Water, _ []string) { v.water = w }
 func (v *recorder) SetWatch(drawing string)               { v.watch = drawing }
 func (v *recorder) MarkPlace(at *orb.Point)               { v.place = at }
+func (v *recorder) MarkAnchorages(at []orb.Point)         { v.lying = at }
 
 func (v *recorder) Select(feature, vertex int) { v.selected = pointRef{feature, vertex} }
 

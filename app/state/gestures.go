@@ -47,7 +47,7 @@ func (r *Room) ChartSays(kind string, detail []byte) (changed bool) {
 		r.Checks.resend()
 	case "view":
 		at := g.at()
-		r.View.viewAt = &at
+		r.View.viewAt, r.View.bounds = &at, g.Bounds
 		return false
 	case "move":
 		r.move(&g)

@@ -30,6 +30,7 @@ type PlaceInfo struct {
 	Failed  string
 	Asking  bool
 	Land    bool
+	Lie     *Lie // of lying here instead, once that was asked
 }
 
 // set shows a card of a place, and marks on the chart which place it is about;

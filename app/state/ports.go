@@ -58,6 +58,8 @@ type ChartView interface {
 	ZoomBy(steps float64)
 	MarkPlace(at *orb.Point) // that was asked about; nil takes the mark away
 	SetWatch(drawing string) // of the anchor watch; "" takes it away
+	// MarkAnchorages marks places to lie at, numbered from 1; none takes the marks away.
+	MarkAnchorages(at []orb.Point)
 }
 
 // ShownSet is one layer set in the order of drawing.

@@ -27,6 +27,7 @@ type Room struct {
 	Departures *Departures
 	Checks     *Checks
 	Places     *Places
+	Lying      *Lying
 	Selection  *Selection
 	Stations   *Stations
 	Forms      *Forms
@@ -64,7 +65,7 @@ func (r *Room) wirePlan() {
 // wireCharts joins the parts that hold and open charts.
 func (r *Room) wireCharts() {
 	r.Charts = &Charts{ports: r.Ports, view: r.View, notices: r.Notices, settings: r.Settings, aside: r.aside, revs: map[string]string{},
-		recheck: func() { r.Checks.recheck() }, fade: func() { r.Checks.chartsChanged() }, setPlace: func(p *PlaceInfo) { r.Places.set(p) }, dropRibbon: func() { r.Departures.drop() }}
+		recheck: func() { r.Checks.recheck() }, fade: func() { r.Lying.drop(); r.Checks.chartsChanged() }, setPlace: func(p *PlaceInfo) { r.Places.set(p) }, dropRibbon: func() { r.Departures.drop() }}
 	r.Cells = &Cells{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, charts: r.Charts, recheck: func() { r.Checks.recheck() }}
 	r.Charts.cells = r.Cells
 	r.Files = &Files{ports: r.Ports, view: r.View, notices: r.Notices, aside: r.aside, startup: r.Startup, keeper: r.Keeper, plans: r.Plans, charts: r.Charts, cells: r.Cells}
@@ -76,6 +77,7 @@ func (r *Room) wireChecks() {
 	r.Departures = &Departures{ports: r.Ports, notices: r.Notices, aside: r.aside, history: r.History, charts: r.Charts, departs: func() bool { return r.Checks.departs() }}
 	r.Checks = &Checks{build: r.Build, ports: r.Ports, view: r.View, aside: r.aside, history: r.History, charts: r.Charts, hour: r.Hour, departures: r.Departures}
 	r.Places = &Places{ports: r.Ports, aside: r.aside, history: r.History, charts: r.Charts, hour: r.Hour}
+	r.Lying = &Lying{ports: r.Ports, view: r.View, aside: r.aside, history: r.History, charts: r.Charts, arrivals: r.arrivalAt}
 	r.exports = &Exports{ports: r.Ports, notices: r.Notices, settings: r.Settings, history: r.History, keeper: r.Keeper, charts: r.Charts, cells: r.Cells, checks: r.Checks}
 }
 
@@ -161,6 +163,7 @@ func (r *Room) show() {
 	}
 	r.Forms.Rejected, r.Hour.chosen = map[string]rejected{}, false
 	r.Places.set(nil)
+	r.Lying.drop()
 	r.Forms.drafts, r.Stations.Search, r.Selection.Finding = nil, stationSearch{}, -1
 	r.View.more, r.View.windows = nil, nil
 	r.Ports.chart.SketchCancel()
@@ -196,6 +199,7 @@ func (r *Room) EngineLost(why string) {
 	r.Checks.Checking, r.Departures.Ribbon, r.Stations.Search = checking{}, ribbon{}, stationSearch{}
 	r.Places.set(nil)
 	r.Checks.recalled = nil
+	r.Lying.drop()
 	r.Checks.Day = Day{Plan: r.History.Plan} // no verdict may stand that nothing is there to keep up
 	r.Checks.Shown++
 	r.Checks.clearViews()
@@ -210,6 +214,7 @@ func (r *Room) EngineLost(why string) {
 func (r *Room) planChanged(before *plan.Plan) {
 	r.Ports.chart.SetPlan(r.History.Open.Text)
 	r.Places.set(nil)
+	r.Lying.planChanged()
 	r.Selection.follow(before)
 	r.Hour.follow(before)
 	r.Forms.Rejected = map[string]rejected{} // questions and mistakes were about the state before

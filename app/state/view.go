@@ -8,6 +8,7 @@ type View struct {
 	more     map[string]int // of long lists, rows that are shown beyond the first: see lists.go
 	windows  map[int]int    // by part, the first waypoint that is listed
 	viewAt   *orb.Point
+	bounds   *[4]float64 // of the chart that is seen: west, south, east, north
 	Progress string
 	Offline  string
 }

@@ -214,6 +214,11 @@ const api = {
   setWatch(text) {
     scene.watched = readWatch(text);
     if (board) board.root.dataset.watch = text;
+  // Marks places to lie at by their numbers; none takes the marks away.
+  /** @param {Point[]} list */
+  markAnchorages(list) {
+    scene.anchorages = list.map(project);
+    if (board) board.root.dataset.anchorages = String(list.length);
     board?.redraw();
   },
 

@@ -4,7 +4,7 @@ import { contextOf } from "./canvas.js";
 import { drawCircles, drawClearances, drawFindings, drawLimits, drawReach, writeLimits } from "./found.js";
 import { drawGraticule } from "./graticule.js";
 import { Room } from "./labels.js";
-import { drawAsked, drawLegs, drawPlaces, drawWaypoints, HANDLE_LEG_PX, longOf, midOf, namePlaces, toScreen } from "./overlay.js";
+import { drawAnchorages, drawAsked, drawLegs, drawPlaces, drawWaypoints, HANDLE_LEG_PX, longOf, midOf, namePlaces, toScreen } from "./overlay.js";
 import { paletteOf } from "./palette.js";
 import { legsOf, severityOf } from "./plan.js";
 import { drawCrossHair } from "./sketch.js";
@@ -63,6 +63,7 @@ export class Picture {
     drawWaypoints(ctx, plan, scene, at, c, u, room);
     drawPlaces(ctx, plan, scene, at, c, u, room);
     if (scene.watched) drawWatch(ctx, scene.watched, view, at, c, room);
+    drawAnchorages(ctx, scene.anchorages, at, c, u, room);
     if (scene.place) drawAsked(ctx, ...at(scene.place), c, u, room);
     this.placed = scene.drag || scene.live ? [] : drawFindings(ctx, scene.report, view, at, c, room, scene.selected?.finding);
     writeLimits(ctx, report, at, c, u, room);

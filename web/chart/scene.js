@@ -34,6 +34,8 @@ export class Scene {
     this.place = null; // that the page tells of, projected
     /** @type {import("./watched.js").Watched | null} */
     this.watched = null;
+    /** @type {Point[]} */
+    this.anchorages = []; // places to lie at, the best first, projected
     /** @type {Drag | null} */
     this.drag = null; // {feature, vertex, point, insert}; dropped: it waits for the plan with the point there
     /** @type {Live | null} */
