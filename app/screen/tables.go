@@ -27,6 +27,8 @@ func stays(d *state.Day, c clocks) ui.UI {
 				fact("Wind from", bearing(s.WindFromDeg)+", fetch "+figure(s.FetchNm, 2, "nm")),
 				fact("The wind may shift by", room(s.WindRoom)),
 				fact("Rode", rode(s)),
+				fact("Swings within", swings(s)),
+				fact("Room downwind of that", down(s.LeeRoomM, "m")),
 			),
 		))
 	}
@@ -42,6 +44,18 @@ func room(w *plan.WindRoom) string {
 
 func rode(s *plan.StayResult) string {
 	return fmt.Sprintf("%s to lay, %s aboard", up(s.RodeM, "m"), down(s.RodeAboardM, "m"))
+}
+
+// swings is the radius that she may swing in, and the greatest that would be clear.
+func swings(s *plan.StayResult) string {
+	if s.RadiusM == nil {
+		return notKnown
+	}
+	text := up(s.RadiusM, "m") + " of the anchor"
+	if s.RoomM != nil {
+		text += ", and " + down(s.RoomM, "m") + " would be clear"
+	}
+	return text
 }
 
 func tideAndSun(d *state.Day, c clocks) ui.UI {

@@ -35,6 +35,9 @@ func PointsOf(p *Place, m *plan.Margins) Points {
 	if p.TurnedSeaM != nil && m.AnchoredSeaM > 0 {
 		out.Sea = seaPoints * *p.TurnedSeaM / m.AnchoredSeaM
 	}
+	if room, needed := p.Stay.RoomM, p.Stay.RadiusM; room != nil && needed != nil && *needed > 0 {
+		out.Room = roomPoints * min(max(2 - *room / *needed, 0), 1)
+	}
 	if p.FromMin != nil {
 		out.Way = minutePoints * *p.FromMin
 	}

@@ -1,6 +1,7 @@
 package anchorages
 
 import (
+	"math"
 	"time"
 
 	"keelroom/hazards/facts"
@@ -21,6 +22,9 @@ func For(p *Place, m *plan.Margins) []facts.Facts {
 	}
 	if s.ClearanceLeastM != nil {
 		out = append(out, facts.DeepHere{KeelM: plan.FloorHundredths(*s.ClearanceLeastM), WantedM: m.AnchoredUnderKeelM})
+	}
+	if s.RoomM != nil && s.RadiusM != nil {
+		out = append(out, facts.RoomHere{RoomM: math.Floor(*s.RoomM), NeededM: math.Ceil(*s.RadiusM)})
 	}
 	if p.FromMin != nil {
 		out = append(out, facts.NearHere{Minutes: *p.FromMin})
