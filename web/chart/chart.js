@@ -214,6 +214,9 @@ const api = {
   setWatch(text) {
     scene.watched = readWatch(text);
     if (board) board.root.dataset.watch = text;
+    board?.redraw();
+  },
+
   // Marks places to lie at by their numbers; none takes the marks away.
   /** @param {Point[]} list */
   markAnchorages(list) {
