@@ -188,3 +188,12 @@ func (s *stayCheck) strongest() (at time.Time, ok bool) {
 	}
 	return at, ok
 }
+
+// Sea is the greatest significant height in metres at a place over the stay; ok is false
+// where not all of it is known.
+func (l *Lying) Sea(p orb.Point) (hsM float64, ok bool) {
+	l.lie(p)
+	s := l.c.newStay(0)
+	_, _, whole := s.lookOut()
+	return s.hsM, whole
+}
