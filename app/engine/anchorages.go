@@ -56,14 +56,10 @@ func (s *Service) findAnchorages(j *job) error {
 		return err
 	}
 	if j.lying == nil {
-		q, err := s.whereToLie(session, j)
+		q, err := s.whereToLieIn(session, j)
 		if err != nil {
 			return err
 		}
-		if j.Bounds == nil {
-			return &failure{words: "The part of the chart to look in is wanted."}
-		}
-		q.Area = orb.Bound{Min: orb.Point{j.Bounds[0], j.Bounds[1]}, Max: orb.Point{j.Bounds[2], j.Bounds[3]}}
 		search, err := anchorages.New(q)
 		if err != nil {
 			return &failure{words: "No place was looked for: " + err.Error() + ". Show a smaller part of the chart."}
@@ -115,6 +111,19 @@ func (w *lyingWork) body() AnchoragesBody {
 		out.Places = append(out.Places, p)
 	}
 	return out
+}
+
+// whereToLieIn is the question of a stay of the plan, with where to look.
+func (s *Service) whereToLieIn(session *hazards.Session, j *job) (anchorages.Question, error) {
+	q, err := s.whereToLie(session, j)
+	switch {
+	case err != nil:
+		return q, err
+	case j.Bounds == nil:
+		return q, &failure{words: "The part of the chart to look in is wanted."}
+	}
+	q.Area = orb.Bound{Min: orb.Point{j.Bounds[0], j.Bounds[1]}, Max: orb.Point{j.Bounds[2], j.Bounds[3]}}
+	return q, nil
 }
 
 // whereToLie is the question of a stay of the plan, but for where to look.

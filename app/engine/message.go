@@ -34,6 +34,9 @@ const (
 	// to the stay: when she arrives. Body AnchoragesBody: with Progress the places found
 	// so far.
 	FindAnchorages = "anchorages"
+	// ShelterGrid takes Plan, Stay, Bounds and Time as FindAnchorages does, and Cells. Body
+	// ShelterBody: with Progress the hours worked out so far.
+	ShelterGrid = "shelter"
 	// LieHere takes Plan, Stay, Time as FindAnchorages does, Lon and Lat. Body LieBody.
 	LieHere = "lie-here"
 	// FindStations takes Text, or Lon and Lat, or all. Body StationsBody.
@@ -73,6 +76,9 @@ type Request struct {
 	// another: west, south, east, north.
 	Stay   int         `json:"stay,omitempty"`
 	Bounds *[4]float64 `json:"bounds,omitempty"`
+	// Cells is how many cells a grid of shelter has on its longer side; 0: as many as are
+	// told apart.
+	Cells int `json:"cells,omitempty"`
 	// LeftOut are messages about files that are not among Files, to be reported with the
 	// set: what was refused or is missing.
 	LeftOut []SetMessage `json:"left_out,omitempty"`

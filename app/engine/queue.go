@@ -22,7 +22,7 @@ type jobs struct {
 
 // newestWins tells whether a newer request of the kind ends an older one.
 func newestWins(kind string) bool {
-	return kind == CheckPlan || kind == Ribbon || kind == FindStations || kind == AskPlace || kind == FindAnchorages || kind == LieHere
+	return kind == CheckPlan || kind == Ribbon || kind == FindStations || kind == AskPlace || kind == FindAnchorages || kind == LieHere || kind == ShelterGrid
 }
 
 // keepsOrder tells whether requests of the kind change the charts: none is ever
@@ -37,7 +37,7 @@ func rank(kind string) int {
 	switch kind {
 	case SortFiles, PutSet, DropSet, CheckPlan, MovePoint, AskPlace, LieHere, CancelRequest:
 		return 0
-	case Ribbon, FindAnchorages:
+	case Ribbon, FindAnchorages, ShelterGrid:
 		return longWork
 	}
 	return 1

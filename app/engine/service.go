@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"time"
+
+	"keelroom/hazards/anchorages"
 )
 
 // Host is what a Service runs beside. Its methods are called from the goroutine
@@ -49,7 +51,8 @@ type job struct {
 	move      Move // of MovePoint
 	cancelled bool // under the Service's lock
 	ribbon    *ribbonWork
-	lying     *lyingWork // of FindAnchorages
+	lying     *lyingWork       // of FindAnchorages
+	grid      *anchorages.Grid // of ShelterGrid
 }
 
 // Why work on a request ends before it is done.
@@ -157,7 +160,7 @@ func (s *Service) guarded(j *job) (err error) {
 // answers are the kinds of request with what answers them.
 var answers = map[string]func(*Service, *job) error{
 	OpenFile: func(s *Service, j *job) error { return s.files.openFile(j) }, SortFiles: func(s *Service, j *job) error { return s.files.sortFiles(j) }, PutSet: func(s *Service, j *job) error { return s.charts.putSet(j) }, DropSet: func(s *Service, j *job) error { return s.charts.dropSet(j) },
-	CheckPlan: (*Service).check, MovePoint: (*Service).movePoint, Ribbon: (*Service).ribbon, FindAnchorages: (*Service).findAnchorages, LieHere: (*Service).lieHere,
+	CheckPlan: (*Service).check, MovePoint: (*Service).movePoint, Ribbon: (*Service).ribbon, FindAnchorages: (*Service).findAnchorages, ShelterGrid: (*Service).shelterGrid, LieHere: (*Service).lieHere,
 	FindStations: func(s *Service, j *job) error { return s.stations.find(j) }, OneStation: func(s *Service, j *job) error { return s.stations.one(j) }, AskPlace: (*Service).place,
 	CancelRequest: func(s *Service, j *job) error { return s.jobs.done(j, nil, nil) },
 }

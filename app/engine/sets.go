@@ -186,7 +186,7 @@ func (c *collection) changed() {
 	c.chart, c.session = nil, nil
 	c.jobs.mu.Lock()
 	defer c.jobs.mu.Unlock()
-	c.jobs.cancel(func(j *job) bool { return j.ribbon != nil || j.lying != nil })
+	c.jobs.cancel(func(j *job) bool { return j.ribbon != nil || j.lying != nil || j.grid != nil })
 }
 
 // hint adds to the messages of each set what only the others show.
