@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"keelroom/geo/chart"
+	"keelroom/hazards/plan"
 )
 
 // bed is how deep the ground at an anchor may lie, in metres below the tide's datum, and
@@ -14,11 +15,12 @@ type bed struct {
 	shoalKnown, deepKnown bool
 	// What the echo sounder read, at its least and greatest for the tide then. Where its
 	// time has no tide it is given and not known.
-	sounded, echoKnown    bool
-	echoShoalM, echoDeepM float64
-	leastM, topM          float64 // height of tide with its margin, as far as it is known
-	tideKnown, tideAtAll  bool    // for all of the stay, or for some of it
-	rollerM               float64 // the bow roller over the water
+	sounded, echoKnown     bool
+	echoShoalM, echoDeepM  float64
+	leastM, topM           float64 // height of tide, as far as it is known
+	lowMarginM, topMarginM float64
+	tideKnown, tideAtAll   bool    // for all of the stay, or for some of it
+	rollerM                float64 // the bow roller over the water
 }
 
 // bed is worked out once.
@@ -46,6 +48,9 @@ func (s *stayCheck) chartedBed(b *bed) {
 		}
 		offset, ok := s.levels().offset(h.Feature)
 		b.shoalKnown = b.shoalKnown && ok && !h.UnknownWater() && chart.Known(h.DepthMinM)
+		if h.RefusedFeature() && !maybeDeep(h.Meant()) {
+			continue
+		}
 		b.deepKnown = b.deepKnown && ok && !h.RefusedFeature() && chart.Known(h.DepthMaxM)
 		if b.shoalKnown {
 			b.shoalM = math.Min(b.shoalM, h.DepthMinM+offset)
@@ -57,6 +62,9 @@ func (s *stayCheck) chartedBed(b *bed) {
 	b.shoalKnown = b.shoalKnown && !math.IsInf(b.shoalM, 0)
 	b.deepKnown = b.deepKnown && !math.IsInf(b.deepM, 0)
 }
+
+// maybeDeep tells whether something of a class that was left out may have been deeper water.
+func maybeDeep(c chart.Class) bool { return c.WaterArea() || c == chart.MSDAT || c == chart.NoClass }
 
 // echoBed takes the reading of the echo sounder in: the water that stood over the ground
 // then is the tide's least, for a ground that is deep, or its greatest.
@@ -82,7 +90,7 @@ func (s *stayCheck) tideOver(b *bed) {
 	most, highMargin, okHigh := s.heights.greatest(from, to)
 	b.tideAtAll = okLow && okHigh
 	b.tideKnown = whole && b.tideAtAll
-	b.leastM, b.topM = least-lowMargin, most+highMargin
+	b.leastM, b.lowMarginM, b.topM, b.topMarginM = least, lowMargin, most, highMargin
 }
 
 // deepest is the ground as deep as it may lie: as sounded, but no shoaler than the chart
@@ -109,7 +117,13 @@ func (b *bed) shoalest() (metres float64, ok bool) {
 // highM is the greatest height of the bow roller over the ground.
 func (b *bed) highM() (metres float64, ok bool) {
 	deep, ok := b.deepest()
-	return math.Max(0, deep+b.topM+b.rollerM), ok && b.tideKnown
+	return b.overM(deep), ok && b.tideKnown
+}
+
+// overM is the greatest height of the bow roller over ground of a depth, as it is shown:
+// whole hundredths, rounded up.
+func (b *bed) overM(depthM float64) float64 {
+	return math.Max(0, plan.CeilHundredths(plan.WholeMM(depthM+b.topM+b.topMarginM+b.rollerM)))
 }
 
 // lowM is the least height of the bow roller over the ground, for the widest circle: of
@@ -122,5 +136,5 @@ func (b *bed) lowM() float64 {
 	if b.sounded {
 		shoal = math.Min(shoal, b.echoShoalM)
 	}
-	return math.Max(0, shoal+b.leastM+b.rollerM)
+	return math.Max(0, shoal+b.leastM-b.lowMarginM+b.rollerM)
 }

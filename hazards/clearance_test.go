@@ -24,7 +24,7 @@ func TestQuietDayIsClear(t *testing.T) {
 	// 10 charted + 2 tide − 0.3 margin − 1 draught − 0.35 hump.
 	near(t, "clearance", *leg.LeastClearanceM, 10.35, 1e-9)
 	for _, c := range []string{plan.CautionAid, plan.CautionCharts, plan.CautionLookout, plan.CautionRules, plan.CautionPractice, plan.CautionOverGround,
-		plan.CautionNotBuilt(plan.CheckChain), plan.CautionNotBuilt(plan.CheckAboard)} {
+		plan.CautionNotBuilt(plan.CheckLines), plan.CautionNotBuilt(plan.CheckAboard)} {
 		if !contains(r.Cautions, c) {
 			t.Errorf("caution %q is missing", c)
 		}

@@ -29,7 +29,7 @@ func TestWhereSheLies(t *testing.T) {
 		{"on land", set(area(chart.LNDARE, rectangle(50, off(40), 90, 60))), at(80, 50), []string{"not-clear land", "not-clear swing"}},
 		{"beside an islet", set(point(chart.LNDARE, 80, off(50))), at(80, 50), []string{"not-clear land", "not-clear swing"}},
 		{"on a pontoon", set(area(chart.PONTON, rectangle(79, off(44), 81, off(60)))), at(80, 50), []string{"not-clear hazard", "not-clear swing"}},
-		{"outside the data", set(), at(80, 99.7), []string{"no-data clearance", "no-data coverage", "no-data swing"}},
+		{"outside the data", set(), at(80, 99.7), []string{"no-data chain", "no-data clearance", "no-data coverage", "no-data swing"}},
 		{"where entry is prohibited", set(ruled(rectangle(70, off(40), 90, 60), chart.Rules{Restrn: chart.CodesOf(7)})), at(80, 50), []string{"not-clear no-entry"}},
 		{"under a cable", set(func() chart.Feature {
 			f := through(chart.CBLOHD, at(60, off(48)), at(95, off(48)))

@@ -15,7 +15,7 @@ func TestWindRowsTooFarApart(t *testing.T) {
 	lunch(p)
 	p.Wind = []plan.Wind{{Time: leaving.Add(-12 * time.Hour)}, {Time: leaving.Add(24 * time.Hour)}}
 	r := mustCheck(t, set(), p)
-	expect(t, r, "no-data sea", "no-data shelter", "no-data wind-shift")
+	expect(t, r, "no-data chain", "no-data holding", "no-data sea", "no-data shelter", "no-data wind-shift")
 	if f := finding(t, r, plan.CheckSea); !strings.Contains(f.Detail, "12 h") {
 		t.Errorf("it does not say why: %s", f.Detail)
 	}

@@ -6,12 +6,13 @@ import (
 
 // pull is what wind and stream pull at the anchor with while she lies there.
 type pull struct {
-	gustKn         float64 // the strongest gust that is known
-	windKnown      bool    // for all of the stay
-	streamKnown    bool    // or none is given
-	areaKnown      bool    // what the wind takes hold of
-	beamKnown      bool    // what a stream does; or none is given
-	windN, streamN float64 // of the greatest load
+	gustKn                         float64 // the strongest gust that is known
+	windKnown                      bool    // for all of the stay
+	streamKnown                    bool    // or none is given
+	areaKnown                      bool    // what the wind takes hold of
+	beamKnown                      bool    // what a stream does; or none is given
+	windN, streamN                 float64 // of the greatest load
+	gustAtWorstKn, streamAtWorstKn float64 // the gust and the stream then
 }
 
 // loadN is the greatest load; ok is false where not all of it is known.
@@ -31,16 +32,16 @@ func (s *stayCheck) pull() *pull {
 		w, ok := s.wind.At(t)
 		p.windKnown = p.windKnown && ok
 		p.gustKn = max(p.gustKn, w.GustKn)
-		windN, streamN := rode.WindLoadN(area, w.GustKn), 0.0
+		windN, streamN, streamKn := rode.WindLoadN(area, w.GustKn), 0.0, 0.0
 		if s.stream != nil {
 			r, ok := s.stream.At(t)
-			p.streamKnown = p.streamKnown && ok
+			p.streamKnown, streamKn = p.streamKnown && ok, r.Kn
 			if s.plan.Boat.BeamM != nil {
 				streamN = rode.StreamLoadN(*s.plan.Boat.BeamM, s.plan.Boat.DraughtM, r.Kn)
 			}
 		}
 		if windN+streamN > p.windN+p.streamN {
-			p.windN, p.streamN = windN, streamN
+			p.windN, p.streamN, p.gustAtWorstKn, p.streamAtWorstKn = windN, streamN, w.GustKn, streamKn
 		}
 	}
 	s.pullMemo = p

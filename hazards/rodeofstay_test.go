@@ -70,8 +70,9 @@ func TestRodeOfAStay(t *testing.T) {
 		{"berth", func(p *plan.Plan, s *plan.Stay) { s.Kind = plan.AtBerth }, 0, 0, 0},
 	} {
 		p := day()
+		stay := lunch(p)
 		rodeAboard(p, 0)
-		c.change(p, lunch(p))
+		c.change(p, stay)
 		got := stayOn(t, p, pool(3, 4)).rodeOf()
 		if got.known != (c.length > 0) || got.highKnown != (c.high > 0) {
 			t.Errorf("%s: %+v", c.name, got)

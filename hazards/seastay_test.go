@@ -94,12 +94,12 @@ func TestWindNotKnown(t *testing.T) {
 	p.Wind = nil
 	lunch(p)
 	r := mustCheck(t, set(), p)
-	expect(t, r, "no-data sea", "no-data shelter", "no-data wind-shift")
-	if r.Checks[plan.CheckSea] != plan.NoInput || r.Checks[plan.CheckShelter] != plan.NoInput {
+	expect(t, r, "no-data chain", "no-data holding", "no-data sea", "no-data shelter", "no-data wind-shift")
+	if r.Checks[plan.CheckChain] != plan.NoInput || r.Checks[plan.CheckHolding] != plan.NoInput || r.Checks[plan.CheckSea] != plan.NoInput || r.Checks[plan.CheckShelter] != plan.NoInput {
 		t.Errorf("checks %v", r.Checks)
 	}
 	p.Wind = []plan.Wind{{Time: leaving.Add(-2 * time.Hour)}} // held 3 h: until 11:00
-	expect(t, mustCheck(t, set(), p), "no-data shelter", "no-data wind-shift")
+	expect(t, mustCheck(t, set(), p), "no-data chain", "no-data holding", "no-data shelter", "no-data wind-shift")
 }
 
 func TestStreams(t *testing.T) {
@@ -153,9 +153,9 @@ func TestShelter(t *testing.T) {
 		limit float64
 		want  []string
 	}{
-		{"sheltered", hs*1.25 + 0.01, []string{"care wind-shift"}}, // it may back or veer along the shore
-		{"sheltered but for 25 %", hs + 0.01, []string{"care shelter", "care wind-shift"}},
-		{"not sheltered", hs - 0.01, []string{"care wind-shift", "not-clear shelter"}},
+		{"sheltered", hs*1.25 + 0.01, []string{"care wind-shift", "no-data chain"}}, // how deep it may be is not charted; it may back or veer along the shore
+		{"sheltered but for 25 %", hs + 0.01, []string{"care shelter", "care wind-shift", "no-data chain"}},
+		{"not sheltered", hs - 0.01, []string{"care wind-shift", "no-data chain", "not-clear shelter"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p.Margins.AnchoredSeaM = c.limit

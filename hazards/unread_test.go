@@ -36,7 +36,11 @@ func TestWhatWasLeftOutIsToldAsWhatItIs(t *testing.T) {
 			s := set()
 			s.Refused = []chart.Refused{place}
 			r := mustCheck(t, s, p)
-			expect(t, r, "no-data "+c.check)
+			want := []string{"no-data " + c.check}
+			if stays && maybeDeep(c.class) {
+				want = append(want, "no-data chain")
+			}
+			expect(t, r, want...)
 			f := finding(t, r, c.check)
 			if f.Title != c.title || !strings.Contains(f.Detail, "features[7] of invented.geojson") || strings.Contains(f.Detail, "depth") != depthOf(c.class) {
 				t.Errorf("%s: %q %q", c.class, f.Title, f.Detail)

@@ -103,6 +103,18 @@ const (
 	SwingMoored       = "swing-into-moorings"
 	CodeSwingNotKnown = "swing-not-known"
 	CodeRodeTooShort  = "rode-does-not-reach"
+	// chain, holding, and the echo sounder
+	RodeTooShort              = "rode-too-short"
+	RodeShortIfDeep           = "rode-short-if-deep"
+	CodeRodeNotAboard         = "rode-not-aboard"
+	CodePullLifts             = "pull-lifts-anchor"
+	CodeGreatestDepthNotKnown = "greatest-depth-not-known"
+	CodeLoadNotKnown          = "load-not-known"
+	HoldingTooLittle          = "holding-too-little"
+	PoorHolding               = "poor-holding"
+	HoldingDoubtful           = "holding-doubtful"
+	HoldingNotGiven           = "holding-not-given"
+	CodeSoundingDisagrees     = "sounding-disagrees"
 	// daylight, fuel, schedule, coverage
 	Dark               = "dark"
 	Twilight           = "twilight"

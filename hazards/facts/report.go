@@ -80,8 +80,10 @@ type Term struct {
 	AtStay  bool
 	Charted Clearance
 	Class   chart.Class
-	Kn      float64 // of squat
+	Kn      float64 // of squat, and of the gust of a load
 	WaterM  float64
+	Scope   float64 // of ScopeRule and RodeHeight
+	M       float64 // of those: the height, and the length
 }
 
 // Part is one term of a sum.
@@ -103,6 +105,18 @@ const (
 	AirDraught
 	InTank
 	Burnt
+	WindLoad
+	StreamLoad
+	DeepestCharted
+	SoundedDepth
+	BowRoller
+	ScopeRule
+	PullLevel
+	WholeMetres
+	NotAboard
+	KeptUnderKeel
+	TideAtArrival
+	RodeHeight
 )
 
 // Why a stay has no time to leave by, or what ends it.
@@ -138,8 +152,14 @@ type NoLater struct {
 // Code is what is said.
 func (NoLater) Code() string { return CodeNoneLater }
 
+// CodeGround is what the ground at an anchor is.
+const CodeGround = "ground"
+
 // The cautions of a report.
 const (
+	NoRodeGiven     = "no-rode-given"
+	NoHoldingGiven  = "no-holding-given"
+	WaveSurge       = "wave-surge"
 	Aid             = "aid"
 	OfficialCharts  = "official-charts"
 	Lookout         = "lookout"

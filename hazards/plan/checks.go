@@ -53,6 +53,9 @@ const (
 	CautionPractice = "Where this differs from the practice of licensed mariners and pilots, follow them."
 	// CautionOverGround belongs to a report on a plan without streams.
 	CautionOverGround = "No stream was given: speeds are taken over the ground."
+	// CautionNoRode and CautionNoHolding belong to a report on a plan with a stay at anchor.
+	CautionNoRode    = "What rode the boat has is not given: how much to lay is not checked. Give the metres of chain and rope, and the chain's weight."
+	CautionNoHolding = "What her anchor holds is not given: whether it holds in the wind of the day is not checked."
 	// CautionNoSwell belongs to a report on a plan without swell; it is told beside
 	// the verdict too.
 	CautionNoSwell = "No swell was given: none is counted, under way or at a stay. Look at a forecast of it, or type it in."

@@ -266,7 +266,49 @@ type StayResult struct {
 	FetchNm         *float64
 	WindFromDeg     *float64
 	WindRoom        *WindRoom
+	LoadN           *float64      // what pulls at the anchor at the most
+	ToLayM          *float64      // rode to lay
+	ScopeHigh       *float64      // of the rode at the greatest height of the stay
+	ScopeLow        *float64      // and at the least
+	LiftKn          *Lift         // the gusts that lift what is laid; nil: not known
+	Bottom          string        // what the anchor digs into, in words
+	Ground          *facts.Ground // what Bottom is made of; not written
+	SoundFromM      *float64      // what the echo sounder must read on arrival, below the surface
+	SoundToM        *float64
+	Hours           []StayHour
+	Explained       []Explained // what the figures above are made of
 	At              orb.Point
+
+	kept
+}
+
+// Lift are the gusts at which the pull at the anchor's shank is no longer level, and at which
+// it passes the angle up to which an anchor holds. nil: no gust does.
+type Lift struct {
+	LevelKn *float64
+	SteepKn *float64
+
+	kept
+}
+
+// StayHour is a row of a stay's table: one time of it.
+type StayHour struct {
+	Time       time.Time
+	TideM      *float64
+	ClearanceM *float64
+	GustKn     *float64
+	SeaM       *float64 // within the data
+	SeaOpenM   *float64 // with open water beyond them
+	HeadingDeg *float64 // her bow's; nil: any, or not known
+	Scope      *float64
+
+	kept
+}
+
+// Explained is what a figure of a stay is made of.
+type Explained struct {
+	Figure string // the member that it is, or height_m: of the bow roller over the ground
+	Made   []Term
 
 	kept
 }

@@ -126,7 +126,25 @@ func (s *StayResult) fields() []field {
 		hundredths("radius_m", &s.RadiusM), down("room_m", &s.RoomM), down("lee_room_m", &s.LeeRoomM), up("sea_greatest_m", &s.SeaGreatestM),
 		hundredths("fetch_nm", &s.FetchNm), bearing("wind_from_deg", &s.WindFromDeg),
 		orNull(nested("wind_room_deg", &s.WindRoom, func() WindRoom { return WindRoom{} })), count("leg", &s.Leg),
+		rounding("load_n", &s.LoadN, decimals(0)), hundredths("to_lay_m", &s.ToLayM), down("scope_high", &s.ScopeHigh), down("scope_low", &s.ScopeLow),
+		orNull(nested("lift_kn", &s.LiftKn, func() Lift { return Lift{} })), words("bottom", &s.Bottom),
+		up("sound_from_m", &s.SoundFromM), down("sound_to_m", &s.SoundToM), all(list("hours", &s.Hours)), list("explained", &s.Explained),
 	}
+}
+
+func (l *Lift) fields() []field {
+	return []field{tenths("level", &l.LevelKn), tenths("5_deg", &l.SteepKn)}
+}
+
+func (h *StayHour) fields() []field {
+	return []field{
+		instant("time", &h.Time), hundredths("tide_m", &h.TideM), down("clearance_m", &h.ClearanceM), tenths("gust_kn", &h.GustKn),
+		up("sea_m", &h.SeaM), up("sea_open_m", &h.SeaOpenM), bearing("heading_deg", &h.HeadingDeg), down("scope", &h.Scope),
+	}
+}
+
+func (e *Explained) fields() []field {
+	return []field{words("figure", &e.Figure), list("made_of", &e.Made)}
 }
 
 func (w *WindRoom) fields() []field {

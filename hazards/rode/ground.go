@@ -21,6 +21,9 @@ type Ground struct {
 	Counted float64
 }
 
+// BestGround is the best there is.
+var BestGround = Ground{Good, 1}
+
 // NoGround is a ground that is not charted.
 var NoGround = Ground{NotCharted, 1}
 
@@ -42,7 +45,7 @@ func GroundOf(natsur ...int) Ground {
 	if len(natsur) == 0 {
 		return NoGround
 	}
-	out := Ground{Good, 1}
+	out := BestGround
 	for _, code := range natsur {
 		g, ok := byNature[code]
 		if !ok {

@@ -11,9 +11,9 @@ import (
 
 // English is the language of the reports.
 var English = &Language{
-	Titles:  englishTitles,
-	Details: joined(englishWater, englishThings, englishAreas, englishMarks, englishSea, englishSwing, englishDay),
-	Others:  joined(englishReport, englishPlace, englishAnchorage),
+	Titles:  joined(englishTitles, englishAnchorTitles),
+	Details: joined(englishWater, englishThings, englishAreas, englishMarks, englishSea, englishSwing, englishDay, englishAnchor),
+	Others:  joined(englishReport, englishPlace, englishAnchorage, anchorCautions),
 	Term:    englishTerm,
 	Clock:   englishClock,
 	Datum:   englishDatum,

@@ -163,20 +163,31 @@ func englishTerm(_ *Teller, m facts.Term) (name, why string) {
 	case facts.ChartedHeight:
 		return "clearance", clearanceNames[m.Charted]
 	}
+	if name, why, ok := anchorTerm(m); ok {
+		return name, why
+	}
 	return fixedTerms[m.Part][0], fixedTerms[m.Part][1]
 }
 
 // fixedTerms are the terms that are always called the same.
 var fixedTerms = map[facts.Part][2]string{
-	facts.DatumOffset:  {"datum", "tide datum above sounding datum, as answered"},
-	facts.Margin:       {"margin", "for the tide's own uncertainty"},
-	facts.Draught:      {"draught", "at rest, loaded"},
-	facts.Waves:        {"waves", "share of the significant wave height"},
-	facts.HeightDatum:  {"height datum", "above the tide's datum"},
-	facts.TideGreatest: {"tide", "greatest height while she is there, 15 min more under way"},
-	facts.AirDraught:   {"air draught", "above the water"},
-	facts.InTank:       {"in the tank", "at departure"},
-	facts.Burnt:        {"burnt", "burn curve over the timed track, cool-down included"},
+	facts.DatumOffset:    {"datum", "tide datum above sounding datum, as answered"},
+	facts.Margin:         {"margin", "for the tide's own uncertainty"},
+	facts.Draught:        {"draught", "at rest, loaded"},
+	facts.Waves:          {"waves", "share of the significant wave height"},
+	facts.HeightDatum:    {"height datum", "above the tide's datum"},
+	facts.TideGreatest:   {"tide", "greatest height while she is there, 15 min more under way"},
+	facts.AirDraught:     {"air draught", "above the water"},
+	facts.InTank:         {"in the tank", "at departure"},
+	facts.DeepestCharted: {"charted depth", "the greatest that the chart allows"},
+	facts.SoundedDepth:   {"sounded depth", "what the echo sounder read, less the tide then"},
+	facts.BowRoller:      {"bow roller", "above the water"},
+	facts.PullLevel:      {"for the pull", "so that it stays low at the anchor"},
+	facts.WholeMetres:    {"rounded up", "to whole metres"},
+	facts.NotAboard:      {"not aboard", "more is wanted than there is"},
+	facts.KeptUnderKeel:  {"under the keel", "what is to be left at anchor"},
+	facts.TideAtArrival:  {"tide on arrival", "within 15 min of it"},
+	facts.Burnt:          {"burnt", "burn curve over the timed track, cool-down included"},
 }
 
 func station(name string) string {

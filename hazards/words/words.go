@@ -176,7 +176,25 @@ func (l *Language) Fill(r *plan.Report, zone *time.Location) {
 	if r.Warned != nil {
 		r.Cautions = t.Others(r.Warned)
 	}
+	for i := range r.Stays {
+		t.stay(&r.Stays[i])
+	}
 	t.names(r)
+}
+
+// stay words the ground at an anchor and what the figures of a stay are made of.
+func (t *Teller) stay(s *plan.StayResult) {
+	if s.Ground != nil {
+		s.Bottom = t.Other(*s.Ground)
+	}
+	s.Explained = slices.Clone(s.Explained) // others may have the same stay, in another language
+	for i := range s.Explained {
+		e := &s.Explained[i]
+		e.Made = slices.Clone(e.Made)
+		for k := range e.Made {
+			e.Made[k].Name, e.Made[k].Why = t.language.Term(t, e.Made[k].Of)
+		}
+	}
 }
 
 // First words findings, and gives the one of them that a report in the plan's zone
