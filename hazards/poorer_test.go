@@ -175,11 +175,14 @@ func rows(name string, keep func(i, n int) bool) func(day, _ document) bool {
 
 func planWays() []poorer {
 	var out []poorer
-	for _, path := range []string{"tide", "tide.datum", "tide.height_datum_m", "wind", "boat.beam_m", "boat.air_draught_m", "boat.fuel", "boat.fuel.burn", "boat.fuel.in_tank_l", "buoyage_region"} {
+	for _, path := range []string{"tide", "tide.datum", "tide.height_datum_m", "wind", "boat.beam_m", "boat.air_draught_m", "boat.fuel", "boat.fuel.burn", "boat.fuel.in_tank_l", "buoyage_region",
+		"boat.length_m", "boat.rode.chain_m", "boat.rode.chain_kg_per_m"} {
 		out = append(out, poorer{name: "without " + path, change: withoutMember(path)})
 	}
 	out = append(out, poorer{name: "without swell", change: withoutMember("swell"), caution: "swell"},
-		poorer{name: "without stream", change: withoutMember("stream"), caution: "stream"})
+		poorer{name: "without stream", change: withoutMember("stream"), caution: "stream"},
+		poorer{name: "without rode", change: withoutMember("boat.rode"), caution: "what rode the boat has is not given"},
+		poorer{name: "without holding", change: withoutMember("boat.holding_n"), caution: "what her anchor holds is not given"})
 	for _, name := range []string{"wind", "swell", "stream"} {
 		moves := name == "stream" // she is elsewhere then
 		out = append(out, poorer{name: name + ": every second row", verdictOnly: moves, change: rows(name, func(i, _ int) bool { return i%2 == 0 })},

@@ -103,13 +103,13 @@ func randomDay(rnd *rand.Rand) document {
 	return document{object{"type": "FeatureCollection", "plan": object{"version": 1, "time_zone": "UTC", "margins": margins, "buoyage_deg": 90, "buoyage_region": "A",
 		"boat": object{"name": "INVENTED", "length_m": 7.5, "beam_m": 2.5, "draught_m": 0.7 + 0.5*rnd.Float64(), "air_draught_m": 2.8, "cruise_kn": 20,
 			"fuel": object{"tank_l": 300, "in_tank_l": 200, "burn": []any{object{"kn": 0, "lph": 2}, object{"kn": 8, "lph": 12}, object{"kn": 22, "lph": 45}}},
-			"rode": object{"chain_m": 40, "chain_kg_per_m": 1.4}},
+			"rode": object{"chain_m": 150, "chain_kg_per_m": 1.4}, "holding_n": 20000},
 		"tide": randomTide(rnd), "wind": steady(start, 6*time.Hour, 13, wind),
 		"swell":  steady(start, 6*time.Hour, 13, object{"from_deg": float64(rnd.Intn(360)), "height_m": 0.3 * rnd.Float64(), "period_s": 8}),
 		"stream": steady(start, 6*time.Hour, 13, object{"toward_deg": float64(rnd.Intn(360)), "kn": 1.5 * rnd.Float64()})},
 		"features": []any{
 			feature(object{"role": "route", "name": "INVENTED out", "depart": clockText(leaving.Add(time.Duration(rnd.Intn(360)) * time.Minute))}, "LineString", route),
-			feature(object{"role": "stay", "name": "INVENTED bay", "until": clockText(lunch.Add(6 * time.Hour)), "kind": "anchor", "rode_m": 30}, "Point", route[2]),
+			feature(object{"role": "stay", "name": "INVENTED bay", "until": clockText(lunch.Add(6 * time.Hour)), "kind": "anchor", "rode_m": 110}, "Point", route[2]),
 			feature(object{"role": "route", "name": "INVENTED home"}, "LineString", []any{route[2], route[1], route[0]}),
 		}}}
 }
