@@ -29,7 +29,7 @@ func (s *stayCheck) checkChain() {
 	c.notAboard()
 	shoal, known := c.bed.shoalest()
 	if height := c.bed.overM(shoal); known && c.bed.tideAtAll && !plan.Enough(c.laidM, c.scope.LengthM(c.aboard, height)) {
-		c.tooShort(facts.RodeTooShort, height, shoal, plan.NotClear)
+		c.tooShort(facts.RodeShort, height, shoal, plan.NotClear)
 		return
 	}
 	height, known := c.bed.highM()

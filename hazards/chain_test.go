@@ -64,7 +64,7 @@ func TestChain(t *testing.T) {
 		{"no tide", 4, func(p *plan.Plan, s *plan.Stay) { p.Tide = nil }, "no-data greatest-depth-not-known"},
 		{"more than is aboard", 4, func(p *plan.Plan, s *plan.Stay) { s.RodeM = ptr(30.01) }, "not-clear rode-not-aboard"},
 		{"all that is aboard", 4, func(p *plan.Plan, s *plan.Stay) { s.RodeM = ptr(30.0) }, ""},
-		{"does not reach the ground at its deepest", 4, func(p *plan.Plan, s *plan.Stay) { s.RodeM, p.Margins.Scope = ptr(7.0), ptr(1.0) }, "not-clear rode-not-reaching"},
+		{"does not reach the ground at its deepest", 4, func(p *plan.Plan, s *plan.Stay) { s.RodeM, p.Margins.Scope = ptr(7.0), ptr(1.0) }, "not-clear rode-does-not-reach; care pull-lifts-anchor"},
 		{"reaches it", 4, func(p *plan.Plan, s *plan.Stay) { s.RodeM, p.Margins.Scope = ptr(7.01), ptr(1.0) }, ""},
 		{"gusts over 12 kn: 5 for each of 6 m", 4, func(p *plan.Plan, s *plan.Stay) { blow(p, 0, 10); s.RodeM = ptr(29.9) }, "not-clear rode-too-short"},
 		{"rope is laid: 7 for each of 6 m", 4, func(p *plan.Plan, s *plan.Stay) { blow(p, 0, 10); p.Boat.Rode.RopeM = 50; s.RodeM = ptr(48.9) }, "care rode-short-if-deep"},

@@ -151,6 +151,9 @@ func (w *swingCircle) room(disc *chart.Disc) {
 	if !math.IsInf(stopped, 1) {
 		room = math.Min(stopped, w.radiusM)
 	}
+	if w.seaMissing {
+		return // what waves take from the water is not known, so neither is the room
+	}
 	w.out.RoomM, w.out.LeeRoomM = ptr(room), ptr(math.Max(0, lee-w.radiusM))
 	w.keepHere(plan.CheckSwing, room, w.radiusM, "m")
 }

@@ -158,7 +158,7 @@ func lunch(p *plan.Plan) *plan.Stay {
 	stay := &plan.Stay{Name: "lunch", At: points[len(points)-1], Kind: plan.AtAnchor, Until: leaving.Add(3 * time.Hour)}
 	p.Parts = append(p.Parts, plan.Part{Stay: stay})
 	// Rode and anchor enough for these waters, so that nothing is to be said of them.
-	p.Boat.LengthM, p.Boat.HoldingN = ptr(8.0), ptr(1e6)
+	p.Boat.HoldingN = ptr(1e6)
 	p.Boat.Rode = &plan.Rode{ChainM: ptr(500.0), ChainKgPerM: ptr(2.2), BowRollerM: 1}
 	return stay
 }

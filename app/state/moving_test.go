@@ -48,7 +48,7 @@ func TestVerdictFollowsADrag(t *testing.T) {
 	feature := g.feature("route", 0)
 	g.drags(feature, 6, onTheBank)
 	g.wants("Not clear: do not go as planned.", "with the point here", "As checked before the point was moved.",
-		"Not checked by this version: rode to lay", "All times are in the zone Etc/GMT+2, UTC-02:00.")
+		"Not checked by this version: mooring lines", "All times are in the zone Etc/GMT+2, UTC-02:00.")
 	if strings.Contains(g.text(), plan.CautionNoSwell) {
 		t.Error("the demo gives a swell")
 	}

@@ -14,7 +14,7 @@ type Height struct {
 // Rode is a rode that is too short, or may be.
 type Rode struct {
 	plain
-	What    string  // RodeTooShort or RodeShortIfDeep
+	What    string  // RodeShort or RodeShortIfDeep
 	LaidM   float64 // rounded down
 	WantedM float64 // rounded up
 	Scope   float64

@@ -104,7 +104,7 @@ const (
 	CodeSwingNotKnown = "swing-not-known"
 	CodeRodeTooShort  = "rode-does-not-reach"
 	// chain, holding, and the echo sounder
-	RodeTooShort              = "rode-too-short"
+	RodeShort                 = "rode-too-short"
 	RodeShortIfDeep           = "rode-short-if-deep"
 	CodeRodeNotAboard         = "rode-not-aboard"
 	CodePullLifts             = "pull-lifts-anchor"

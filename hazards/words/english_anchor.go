@@ -10,7 +10,7 @@ import (
 
 // englishAnchor are the details of findings about the rode, the ground and the sounding.
 var englishAnchor = map[string]Sentence{
-	facts.RodeTooShort: say(func(_ *Teller, r facts.Rode) string {
+	facts.RodeShort: say(func(_ *Teller, r facts.Rode) string {
 		return fmt.Sprintf("%s: %s Lay more, or anchor where it is shoaler.", laid(r), wantedRode(r))
 	}),
 	facts.RodeShortIfDeep: say(func(_ *Teller, r facts.Rode) string {
@@ -83,7 +83,7 @@ var englishAnchor = map[string]Sentence{
 
 // englishAnchorTitles are their titles.
 var englishAnchorTitles = map[string]Sentence{
-	facts.RodeTooShort:              fixed("Too little rode"),
+	facts.RodeShort:                 fixed("Too little rode"),
 	facts.RodeShortIfDeep:           fixed("Rode enough only where it is not deep"),
 	facts.CodeRodeNotAboard:         fixed("More rode than is aboard"),
 	facts.CodePullLifts:             fixed("The pull may lift the anchor"),
