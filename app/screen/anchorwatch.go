@@ -355,4 +355,13 @@ func (b *alarmButton) Render() ui.UI {
 	return ui.Button().Type("button").ID("watch-acknowledge").Class("press chief huge").Text("I have seen it").OnClick(b.onClick)
 }
 
+// OnMount gives the button the focus: a key is enough then.
+func (b *alarmButton) OnMount(ctx ui.Context) {
+	ctx.Defer(func(ui.Context) {
+		if b.Mounted() {
+			b.JSValue().Call("focus")
+		}
+	})
+}
+
 func (b *alarmButton) onClick(ui.Context, ui.Event) { b.Room.Do("watch-ack", "") }

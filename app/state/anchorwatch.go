@@ -172,9 +172,6 @@ func (a *AnchorWatch) follow() {
 	if loud := a.Sounding(); loud != a.loud {
 		a.loud = loud
 		a.lookout.Alarm(loud)
-		if loud {
-			a.ports.Device.Focus("watch-acknowledge")
-		}
 	}
 	a.show()
 }

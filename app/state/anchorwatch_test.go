@@ -173,6 +173,31 @@ func TestWatchIsInNoExport(t *testing.T) {
 	}
 }
 
+// The anchor's place is in the plan, and in its file, once the skipper says so.
+func TestWatchIntoPlan(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	g.settle()
+	g.presses("export-plan")
+	g.presses("watch-plan")
+	g.settle()
+	stay := g.room.Watch.Stay()
+	if stay.Dropped == nil || stay.Dropped.At != g.room.Watch.Watch.Anchor {
+		t.Fatalf("the plan has %+v", stay.Dropped)
+	}
+	before := g.saved
+	g.saved = map[string]string{}
+	g.presses("export-plan")
+	for name, text := range g.saved {
+		if !strings.Contains(text, "anchor_dropped") || strings.Contains(before[name], "anchor_dropped") {
+			t.Errorf("%s: %.200s", name, text)
+		}
+	}
+	g.presses("undo")
+	if g.room.Watch.Stay().Dropped != nil || !g.room.Watch.Running() {
+		t.Error("undone, it is still in the plan, or the watch has ended")
+	}
+}
+
 func TestWatchBadInput(t *testing.T) {
 	for _, tt := range []struct{ rode, depth, lacks, want string }{
 		{"", "3", "", "How much rode is laid is not given; type its metres"},

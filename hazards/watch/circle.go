@@ -3,13 +3,9 @@ package watch
 import (
 	"fmt"
 	"math"
+
+	"keelroom/hazards/rode"
 )
-
-// PositionM is how far the place of an anchor may be out: common practice, no source.
-const PositionM = 10.0
-
-// ropeStretch is how much longer rope gets under load: judgement, no source.
-const ropeStretch = 1.1
 
 // Laid is what lies between the anchor and the boat, in metres.
 type Laid struct {
@@ -37,9 +33,10 @@ func (l *Laid) RadiusM() (float64, error) {
 		return 0, fmt.Errorf("%.0f m of rode are laid; at most 1000 m are wanted", l.RodeM)
 	}
 	high := math.Max(0, l.DepthM+l.BowRollerM)
-	rode := math.Min(l.RodeM, math.Max(0, l.ChainM)) + math.Max(0, l.RodeM-l.ChainM)*ropeStretch
-	if rode <= high {
+	chain := math.Min(l.RodeM, math.Max(0, l.ChainM))
+	line := rode.Line{ChainM: chain, RopeM: l.RodeM - chain}.StretchedM()
+	if line <= high {
 		return 0, fmt.Errorf("%.0f m of rode do not reach the ground %.1f m below the bow roller; type what is laid and the water there", l.RodeM, high)
 	}
-	return math.Sqrt(rode*rode-high*high) + math.Max(0, l.LengthM) + math.Max(0, l.PositionM), nil
+	return rode.RadiusM(line, high, math.Max(0, l.LengthM), math.Max(0, l.PositionM)), nil
 }

@@ -28,7 +28,7 @@ type sea struct {
 
 // laid gives a radius of exactly 30 m: rode 13, five metres deep, twelve flat (5, 12, 13), 8 m of
 // boat and 10 m for the anchor's place.
-var laid = Laid{RodeM: 13, ChainM: 30, DepthM: 4, BowRollerM: 1, LengthM: 8, PositionM: PositionM}
+var laid = Laid{RodeM: 13, ChainM: 30, DepthM: 4, BowRollerM: 1, LengthM: 8, PositionM: 10}
 
 func newSea(t *testing.T) *sea {
 	t.Helper()
