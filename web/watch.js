@@ -109,7 +109,9 @@ const watchBattery = async () => {
   }
 };
 
-// One tab watches: the lock is gone with the tab that has it, whatever ends it.
+// One tab watches: the lock is gone with the tab that has it, whatever ends it. A page that is loaded
+// again may have to wait a moment for the one before it.
+const LOCK_MS = 5000;
 /** @returns {Promise<boolean>} */
 const alone = () =>
   new Promise((done) => {
@@ -118,11 +120,11 @@ const alone = () =>
       return;
     }
     navigator.locks
-      .request("keelroom anchor watch", { ifAvailable: true }, (lock) => {
-        done(Boolean(lock));
-        return lock ? new Promise((end) => (letGo = () => end(undefined))) : undefined;
+      .request("keelroom anchor watch", { signal: AbortSignal.timeout(LOCK_MS) }, () => {
+        done(true);
+        return new Promise((end) => (letGo = () => end(undefined)));
       })
-      .catch(() => done(true));
+      .catch(() => done(false));
   });
 
 const shake = () => navigator.vibrate?.(SHAKE_MS);

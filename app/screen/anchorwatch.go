@@ -43,6 +43,7 @@ func startWatch(r *state.Room) []ui.UI {
 		ui.Div().Class("row").Body(button(r, "Sound the alarm now", "watch-attempt", "")),
 		watchBox(r, state.WatchRodeField, "Rode laid", "Chain and rope together, from the bow roller to the anchor.", a.RodeText()),
 		watchBox(r, state.WatchDepthField, "Least water over the anchor", "Below the surface, at the lowest water while she lies there. The checks fill it in where they know it.", a.DepthText()),
+		ui.P().Class("hint").Text(plannedLine(a)),
 		ui.P().Class("hint").Text(line),
 		ui.P().Class("wrong").Role("alert").Text(wrong),
 		ui.P().Text("Press the button as the anchor touches the ground. The browser then asks whether this page may know where the device is: the watch is kept by that alone. " +
@@ -56,6 +57,14 @@ func startWatch(r *state.Room) []ui.UI {
 	return body
 }
 
+// plannedLine says where figures come from that nobody has typed.
+func plannedLine(a *state.AnchorWatch) string {
+	if stay := a.Stay(); stay != nil && a.Planned() {
+		return "Filled in as planned for " + stay.Name + ": type what is true here."
+	}
+	return ""
+}
+
 func watchBox(r *state.Room, id, label, help, text string) ui.UI {
 	return &box{Room: r, ID: id, Label: label, Unit: "m", Help: help, Text: text}
 }
@@ -64,7 +73,8 @@ func runningWatch(r *state.Room) []ui.UI {
 	a := r.Watch
 	s := a.Status()
 	return []ui.UI{
-		ui.P().ID("watch-state").Class("watchstate").TabIndex(-1).Aria("live", "polite").Text(watchWords(a, s)),
+		ui.P().ID("watch-state").Class("watchstate").TabIndex(-1).Text(watchWords(a, s)),
+		ui.P().Class("heard").Aria("live", "polite").Text(heardWords(s)),
 		resumedLine(a),
 		ui.Dl().Class("facts").Body(watchFacts(r, s)...),
 		ui.Ul().Class("cautions").Body(deviceLines(a)...),
@@ -92,6 +102,20 @@ func watchWords(a *state.AnchorWatch, s watch.Status) string {
 		return fmt.Sprintf("Taking the anchor's place: %.0f %% of a minute. Hold her over the anchor.", math.Floor(100*a.Watch.Drop.Share()))
 	}
 	return fmt.Sprintf("In the circle: %.0f m from the anchor, %.0f m are allowed.", s.DistanceM, a.Watch.RadiusM)
+}
+
+// heardWords are for those who hear the screen: they change only when the state does, as metres that
+// are read out every second drown all else.
+func heardWords(s watch.Status) string {
+	switch {
+	case s.Dragging:
+		return "The anchor drags."
+	case s.Blind != watch.Sees:
+		return "The anchor watch is blind."
+	case s.Phase == watch.Dropping:
+		return "The anchor's place is being taken."
+	}
+	return "She is in the circle."
 }
 
 func dragWords(a *state.AnchorWatch, s watch.Status) string {
@@ -155,11 +179,11 @@ func watchFacts(r *state.Room, s watch.Status) []ui.UI {
 	return append(list, waterFacts(r)...)
 }
 
-// waterFacts are what the checks say of the stay: the least water to come and the room to leeward.
+// waterFacts are what the checks say of where she lies: the least water to come and the room to leeward.
 func waterFacts(r *state.Room) []ui.UI {
-	result := r.Watch.Result()
+	result, metres := r.Watch.Checked()
 	if result == nil {
-		return nil
+		return []ui.UI{wide("Water to come, room to leeward", "Not known: the plan has no stay at this place and hour, so nothing was checked here.")}
 	}
 	c := clocksOf(&r.Checks.Day)
 	list := []ui.UI{fact("Least under the keel", down(result.ClearanceLeastM, "m"))}
@@ -168,9 +192,10 @@ func waterFacts(r *state.Room) []ui.UI {
 	}
 	lee := notKnown
 	if room := result.LeeRoomM; room != nil {
-		lee = fmt.Sprintf("%s: %.0f\u00a0min at 1\u00a0kn", down(room, "m"), math.Floor(watch.LeeMinutes(*room, 1)))
+		lee = fmt.Sprintf("%.0f\u00a0m: %.0f\u00a0min at 1\u00a0kn", math.Floor(*room), math.Floor(watch.LeeMinutes(*room, 1)))
 	}
-	return append(list, fact("Room to leeward", lee))
+	return append(list, fact("Room to leeward", lee),
+		wide("Checked for", fmt.Sprintf("%s of the plan, %.0f\u00a0m from this anchor", result.Name, math.Ceil(metres))))
 }
 
 func nextLow(r *state.Room, now time.Time) *plan.HighOrLow {

@@ -143,6 +143,31 @@ func TestWatchResumes(t *testing.T) {
 	}
 }
 
+// A kept watch that cannot be read is told of; one that has no circle sees nothing.
+func TestWatchSpoilt(t *testing.T) {
+	for _, tt := range []struct {
+		kept  string
+		told  bool
+		alarm bool
+	}{
+		{"not JSON", true, false}, {`{"version":99}`, true, false}, {`[]`, true, false}, {"", false, false},
+		{`{"version":1,"phase":"weighed"}`, false, false}, {`{"version":1,"phase":"watching"}`, false, true},
+	} {
+		g := newHarness(t)
+		l := &recordedLookout{}
+		g.room.AttachLookout(l)
+		g.store.settings[settingWatch] = tt.kept
+		g.start()
+		told := false
+		for _, n := range g.room.Notices.Current() {
+			told = told || strings.Contains(n.Text, "anchor watch was running and cannot be read")
+		}
+		if g.hear(0, 0, 5, time.Second); told != tt.told || l.alarm != tt.alarm {
+			t.Errorf("%q: told %v, alarm %v", tt.kept, told, l.alarm)
+		}
+	}
+}
+
 // Where she lies is in nothing that is exported.
 func TestWatchIsInNoExport(t *testing.T) {
 	g, _ := anchoredRoom(t)
@@ -169,6 +194,33 @@ func TestWatchIsInNoExport(t *testing.T) {
 			if strings.Contains(text, part) {
 				t.Errorf("%s holds %q", name, part)
 			}
+		}
+	}
+}
+
+// What the checks say of a stay is told only where she lies in it, and at its hour.
+func TestWatchTellsOfItsOwnWater(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	g.settle()
+	a := g.room.Watch
+	stay := a.Result()
+	if stay == nil || stay.Arrive == nil {
+		t.Fatal("the report has no stay")
+	}
+	inside := stay.Arrive.Add(time.Minute)
+	for _, tt := range []struct {
+		anchor orb.Point
+		now    time.Time
+		told   bool
+	}{
+		{geo.Direct(stay.At, 90, 20), inside, true},
+		{geo.Direct(stay.At, 90, a.Watch.RadiusM+1), inside, false},
+		{stay.At, stay.Arrive.Add(-time.Second), false},
+		{stay.At, *stay.Until, false},
+	} {
+		a.Watch.Anchor, a.Now, g.now = tt.anchor, tt.now, tt.now
+		if r, _ := a.Checked(); (r != nil) != tt.told {
+			t.Errorf("%v at %v: %v", tt.anchor, tt.now, r)
 		}
 	}
 }

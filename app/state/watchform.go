@@ -9,6 +9,7 @@ import (
 
 	"keelroom/app/entry"
 	"keelroom/app/phrase"
+	"keelroom/geo"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/watch"
 )
@@ -87,6 +88,20 @@ func (a *AnchorWatch) resultOf(s *plan.Stay) *plan.StayResult {
 	return nil
 }
 
+// Checked is what the report says of the water where she lies now: of the stay of this hour, where
+// its anchor lies in the circle of the watch. metres is how far the two anchors are apart. nil where the
+// checks were of another place or time: they say nothing of this one.
+func (a *AnchorWatch) Checked() (r *plan.StayResult, metres float64) {
+	r = a.Result()
+	if r == nil || a.Watch.Phase != watch.Watching || r.Arrive == nil || r.Until == nil || a.Now.Before(*r.Arrive) || !a.Now.Before(*r.Until) {
+		return nil, 0
+	}
+	if metres = geo.DistanceM(r.At, a.Watch.Anchor); metres > a.Watch.RadiusM {
+		return nil, 0
+	}
+	return r, metres
+}
+
 // RodeText is the rode that is laid, as typed or as planned.
 func (a *AnchorWatch) RodeText() string {
 	if a.Form.typedRode {
@@ -102,6 +117,11 @@ func (a *AnchorWatch) RodeText() string {
 		return spell(*r.RodeM)
 	}
 	return ""
+}
+
+// Planned says whether a figure of the form is the plan's, and not typed.
+func (a *AnchorWatch) Planned() bool {
+	return !a.Form.typedRode && a.RodeText() != "" || !a.Form.typedDepth && a.DepthText() != ""
 }
 
 // DepthText is the least water over the anchor, as typed or as the report has it.

@@ -33,6 +33,7 @@ func (r *Room) LookoutSays(kind string, detail []byte) {
 	a := r.Watch
 	if kind == "elsewhere" {
 		a.Watch, a.Elsewhere = nil, true
+		a.notices.notify(true, "The anchor watch is kept in another tab or window of this browser, and not in this one.")
 		a.follow()
 		return
 	}

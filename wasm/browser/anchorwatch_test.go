@@ -160,6 +160,7 @@ func TestAnchorWatchFromDropToDrag(t *testing.T) {
 		p := aboardAt(t, v)
 		p.sees("A browser can be stopped by the device at any time", "Keep an anchor watch of your own", "localhost", "The browser then asks")
 		p.accessible()
+		p.run(`document.querySelector(".anchorwatch").scrollIntoView()`)
 		p.shot(fmt.Sprintf("watch-start-%d", v.wide))
 		p.drops()
 		for i := range 8 { // she swings, and the wind goes round
@@ -185,13 +186,25 @@ func TestAnchorWatchFromDropToDrag(t *testing.T) {
 		}
 		p.accessible()
 		p.shot(fmt.Sprintf("watch-drags-%d", v.wide))
+		p.night()
+		p.readable()
+		p.shot(fmt.Sprintf("watch-night-%d", v.wide))
 		p.until("the button to have the focus", func() bool { return read[string](p, `document.activeElement.id`) == "watch-acknowledge" })
 		p.keys(kb.Enter)
 		p.gone(css("#watch-acknowledge"))
 		p.until("silence", func() bool { return !p.sounds().Alarm && p.sounds().Peak < 0.001 })
+		p.run(`document.querySelector(".anchorwatch").scrollIntoView()`)
+		p.shot(fmt.Sprintf("watch-acknowledged-%d", v.wide))
 		p.press(button("Anchor is up: end the watch"))
 		p.until("the watch to end", func() bool { return p.watched().Anchor == nil })
 	})
+}
+
+// night puts the page into the palette that keeps dark adaptation.
+func (p *tab) night() {
+	p.t.Helper()
+	p.run(`(() => { const e = document.querySelector("#field-palette"); e.value = "night"; e.dispatchEvent(new Event("change", { bubbles: true })); })()`)
+	p.until("the night palette", func() bool { return read[string](p, `document.documentElement.dataset.palette`) == "night" })
 }
 
 // A gap, positions that are too poor, a reload, and a permission that ends.
