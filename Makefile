@@ -62,6 +62,7 @@ bench: build
 	$(GO) -C $(BENCH) run ./memory
 	$(GO) -C $(BENCH) run ./tide
 	$(GO) -C $(BENCH) run ./crossings -python $(PYTHON)
+	$(GO) -C $(BENCH) run ./discs -python $(PYTHON)
 	$(GO) -C $(BENCH) run ./growth
 	@.ci/gdal
 	$(GO) test -count=1 -tags budgets -run TestBudgets ./wasm/browser -v
