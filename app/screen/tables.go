@@ -16,23 +16,25 @@ func stays(d *state.Day, c clocks) ui.UI {
 	}
 	var list []ui.UI
 	for i := range d.Report.Stays {
-		s := &d.Report.Stays[i]
-		list = append(list, ui.Article().Class("stay").Body(
-			ui.H3().Text(s.Name),
-			ui.Dl().Class("facts").Body(
-				fact("There", c.at(s.Arrive)+" – "+c.at(s.Until)),
-				fact("Depth", fmt.Sprintf("%s on arrival, %s to %s", down(s.DepthArrivalM, "m"), down(s.DepthLeastM, "m"), up(s.DepthGreatestM, "m"))),
-				fact("Least under the keel", down(s.ClearanceLeastM, "m")),
-				fact("Sea at most", up(s.SeaGreatestM, "m")),
-				fact("Wind from", bearing(s.WindFromDeg)+", fetch "+figure(s.FetchNm, 2, "nm")),
-				fact("The wind may shift by", room(s.WindRoom)),
-				fact("Rode", rode(s)),
-				fact("Swings within", swings(s)),
-				fact("Room downwind of that", down(s.LeeRoomM, "m")),
-			),
-		))
+		list = append(list, stay(d, &d.Report.Stays[i], c))
 	}
 	return ui.Div().Class("stays").Body(list...)
+}
+
+func stay(d *state.Day, s *plan.StayResult, c clocks) ui.UI {
+	rows := []ui.UI{
+		fact("There", c.at(s.Arrive)+" – "+c.at(s.Until)),
+		fact("Depth", fmt.Sprintf("%s on arrival, %s to %s", down(s.DepthArrivalM, "m"), down(s.DepthLeastM, "m"), up(s.DepthGreatestM, "m"))),
+		fact("Least under the keel", down(s.ClearanceLeastM, "m")),
+		fact("Sea at most", up(s.SeaGreatestM, "m")),
+		fact("Wind from", bearing(s.WindFromDeg)+", fetch "+figure(s.FetchNm, 2, "nm")),
+		fact("The wind may shift by", room(s.WindRoom)),
+	}
+	return ui.Article().Class("stay").Body(
+		ui.H3().Text(s.Name),
+		ui.Dl().Class("facts").Body(append(rows, anchorFacts(d, s, c)...)...),
+		stayHours(s, c), explained(s),
+	)
 }
 
 func room(w *plan.WindRoom) string {
@@ -40,10 +42,6 @@ func room(w *plan.WindRoom) string {
 		return notKnown
 	}
 	return degrees(w.BackingDeg) + " backing, " + degrees(w.VeeringDeg) + " veering"
-}
-
-func rode(s *plan.StayResult) string {
-	return fmt.Sprintf("%s to lay, %s aboard", up(s.RodeM, "m"), down(s.RodeAboardM, "m"))
 }
 
 // swings is the radius that she may swing in, and the greatest that would be clear.
