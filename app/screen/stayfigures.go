@@ -147,10 +147,7 @@ func explained(s *plan.StayResult) ui.UI {
 }
 
 func term(t *plan.Term) string {
-	text := t.Name
-	if t.Value != nil {
-		text += ": " + number(*t.Value, 2, t.Unit)
-	}
+	text := t.Name + ": " + number(t.Value, 2, t.Unit)
 	if t.Why != "" {
 		text += " (" + t.Why + ")"
 	}

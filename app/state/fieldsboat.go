@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"keelroom/app/entry"
 	"keelroom/app/phrase"
 	"keelroom/hazards/plan"
 )
@@ -39,6 +40,9 @@ var BoatFields = []Field{
 	inRodeAlways("rope", "Rope behind it", "0 for all chain.", func(d *plan.Rode) *float64 { return &d.RopeM }),
 	inRodeAlways("roller", "Bow roller", "Above the water.", func(d *plan.Rode) *float64 { return &d.BowRollerM }),
 	measure("device-bow", "Device behind the bow", "m", "How far aft the device lies that keeps the anchor watch: the anchor's place is taken that much farther ahead.", func(p *plan.Plan) *float64 { return &p.Boat.DeviceFromBowM }),
+	{ID: "marks", Label: "Marks on the rode", Unit: "m", Help: "How far from the anchor each mark is, such as 10 20 30. Empty: no marks.",
+		Get: marksText, set: setMarks},
+	measure("device-bow", "Device to bow", "m", "How far the device that watches lies behind the bow.", func(p *plan.Plan) *float64 { return &p.Boat.DeviceFromBowM }),
 	maybe("windage", "Wind area", "m²", "What the wind presses on, seen from ahead. Empty: worked out from her beam and length.",
 		own(func(p *plan.Plan) **float64 { return &p.Boat.WindageM2 })),
 	maybe("holding", "Anchor holds", "N", "What her anchor holds in good ground, in newtons: 1 kilogram-force is 9.8 N. Empty: not known.",
@@ -86,6 +90,32 @@ func inFuel(at func(f *plan.Fuel) **float64) func(*plan.Plan, bool) **float64 {
 		}
 		return at(p.Boat.Fuel)
 	}
+}
+
+func marksText(p *plan.Plan) string {
+	if p.Boat.Rode == nil {
+		return ""
+	}
+	parts := make([]string, len(p.Boat.Rode.MarksM))
+	for i, m := range p.Boat.Rode.MarksM {
+		parts[i] = spell(m)
+	}
+	return strings.Join(parts, " ")
+}
+
+func setMarks(p *plan.Plan, text string) error {
+	var list []float64
+	for _, part := range strings.Fields(text) {
+		m, err := entry.Metres(strings.TrimSuffix(part, ","))
+		if err != nil {
+			return err
+		}
+		list = append(list, m)
+	}
+	if len(list) > 0 || p.Boat.Rode != nil {
+		rodeOf(p).MarksM = list
+	}
+	return nil
 }
 
 func burnText(p *plan.Plan) string {
@@ -141,6 +171,7 @@ var MarginFields = []Field{
 	margin("anchored-sea", "Sea at anchor", "m", "More than this at a stay is not clear.", func(m *plan.Margins) *float64 { return &m.AnchoredSeaM }),
 	maybe("scope", "Scope", "", "Rode to lay for each metre of depth and bow roller. Empty: 3 with all chain in gusts to 12 kn, 5 above, 7 with rope.",
 		own(func(p *plan.Plan) **float64 { return &p.Margins.Scope })),
+	margin("position", "Anchor's place", "m", "How well the place of the anchor is known: the circle is wider by it.", func(m *plan.Margins) *float64 { return &m.PositionM }),
 	margin("window", "Tide window", "min", "Care where enough water ends within this time of passing.", func(m *plan.Margins) *float64 { return &m.WindowMin }),
 	margin("wind-room", "Room for a wind shift", "°", "Care where the wind may shift less than this before a stay gets rough.", func(m *plan.Margins) *float64 { return &m.WindRoomDeg }),
 	margin("open-fetch", "Open water beyond the chart", "km", "How far the sea may come from where a chart ends without land.", func(m *plan.Margins) *float64 { return &m.OpenFetchKm }),

@@ -167,7 +167,7 @@ func (fm *Forms) stayFields() []Field {
 	for part := range fm.history.Plan.Parts {
 		if fm.history.Plan.Parts[part].Stay != nil {
 			list = append(list, NameField(part), StayKind(part), StayUntilField(part), StayPosition(part), SoundingField(part),
-				maybe(fmt.Sprintf("rode-%d", part), "Rode to lay", "m", "What you mean to lay. Empty: not known.", ofStay(part, func(s *plan.Stay) **float64 { return &s.RodeM })))
+				maybe(fmt.Sprintf("rode-%d", part), "Rode to lay", "m", "What you mean to lay. Empty: what the checks work out.", ofStay(part, func(s *plan.Stay) **float64 { return &s.RodeM })))
 		}
 	}
 	return list
