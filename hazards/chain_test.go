@@ -117,7 +117,7 @@ func TestStateOfAnchorChecks(t *testing.T) {
 			t.Errorf("%s: chain %s, holding %s", c.name, r.Checks[plan.CheckChain], r.Checks[plan.CheckHolding])
 		}
 		for _, caution := range []string{plan.CautionNoRode, plan.CautionNoHolding} {
-			if contains(r.Cautions, caution) != contains(c.cautions, caution) {
+			if contains(r.Cautions, caution) != contains(c.cautions, caution) || contains(p.NotGiven(), caution) != contains(c.cautions, caution) {
 				t.Errorf("%s: %q", c.name, r.Cautions)
 			}
 		}

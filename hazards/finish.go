@@ -100,7 +100,7 @@ func (dr dayReport) stateOfChecks() {
 	}
 	only(len(dr.track.Stops) > 0, plan.CheckShelter, plan.CheckWindShift, plan.CheckAnchoringRule)
 	only(slices.ContainsFunc(dr.track.Stops, func(s passage.Stop) bool { return s.Stay.Kind != plan.AtBerth }), plan.CheckSwing)
-	only(dr.anchors(), plan.CheckChain, plan.CheckHolding)
+	only(dr.plan.Anchors(), plan.CheckChain, plan.CheckHolding)
 	only(!dr.plan.Boat.Night, plan.CheckDaylight)
 	missing := func(given bool, names ...string) {
 		for _, name := range names {
@@ -112,22 +112,11 @@ func (dr dayReport) stateOfChecks() {
 	missing(dr.tide != nil, plan.CheckClearance, plan.CheckTideWindow, plan.CheckSwing)
 	missing(dr.plan.Boat.LengthM != nil, plan.CheckSwing)
 	missing(len(dr.plan.Wind) > 0, plan.CheckSea, plan.CheckShelter, plan.CheckWindShift)
-	missing(dr.rodeGiven() && dr.tide != nil && len(dr.plan.Wind) > 0 && len(dr.chart.Sets()) > 0, plan.CheckChain)
+	missing(dr.plan.Boat.RodeGiven() && dr.tide != nil && len(dr.plan.Wind) > 0 && len(dr.chart.Sets()) > 0, plan.CheckChain)
 	missing(dr.plan.Boat.HoldingN != nil && len(dr.plan.Wind) > 0, plan.CheckHolding)
 	missing(dr.report.FuelL != nil, plan.CheckFuel)
 	missing(len(dr.chart.Sets()) > 0, plan.CheckClearance, plan.CheckTideWindow, plan.CheckLand, plan.CheckHazard, plan.CheckNoEntry,
 		plan.CheckSpeed, plan.CheckMark, plan.CheckBridge, plan.CheckAnchoringRule, plan.CheckSwing, plan.CheckCoverage, plan.CheckDatum)
-}
-
-// anchors tells whether she lies at anchor on any stay.
-func (dr dayReport) anchors() bool {
-	return slices.ContainsFunc(dr.plan.Stays(), func(s *plan.Stay) bool { return s.Kind == plan.AtAnchor })
-}
-
-// rodeGiven tells whether the boat says what rode she has.
-func (dr dayReport) rodeGiven() bool {
-	_, given := (&stayCheck{checker: dr.checker}).aboard()
-	return given
 }
 
 // surgeM is the sea at a stay from which on the jerk of waves at the anchor is spoken of
@@ -136,10 +125,10 @@ const surgeM = 0.3
 
 // anchorCautions are what a stay at anchor asks for.
 func (dr dayReport) anchorCautions() {
-	if !dr.anchors() {
+	if !dr.plan.Anchors() {
 		return
 	}
-	if !dr.rodeGiven() {
+	if !dr.plan.Boat.RodeGiven() {
 		dr.caution(facts.NoRodeGiven, "", "")
 	}
 	if dr.plan.Boat.HoldingN == nil {

@@ -72,7 +72,7 @@ func laidOf(aboard rode.Line, laidM float64) rode.Line {
 // aboard is the rode aboard; given is false where the boat says nothing of it.
 func (s *stayCheck) aboard() (line rode.Line, given bool) {
 	r := s.plan.Boat.Rode
-	if r == nil || r.ChainM == nil && r.RopeM == 0 {
+	if !s.plan.Boat.RodeGiven() {
 		return rode.Line{RopeM: math.Inf(1)}, false
 	}
 	line.RopeM = r.RopeM

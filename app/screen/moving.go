@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"strings"
 	"time"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -60,10 +61,7 @@ func notBuiltWords() []string {
 // notGivenBy says what a plan does not give and what is so not counted, as the report
 // on it would.
 func notGivenBy(p *plan.Plan) string {
-	if len(p.Swell) == 0 {
-		return plan.CautionNoSwell
-	}
-	return ""
+	return strings.Join(p.NotGiven(), " ")
 }
 
 // worstWords are the title of the worst finding as a sentence.

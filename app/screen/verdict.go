@@ -2,6 +2,7 @@ package screen
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -102,12 +103,15 @@ func unbuiltWords(checks []string) string {
 	return "Not checked by this version: " + phrase.Joined(checks) + "."
 }
 
-// notGiven says, beside every verdict, what was not given and so not counted.
+// notGiven says, beside every verdict, what was not given and so not counted or checked.
 func notGiven(r *plan.Report) string {
-	if slices.Contains(r.Cautions, plan.CautionNoSwell) {
-		return plan.CautionNoSwell
+	var out []string
+	for _, caution := range []string{plan.CautionNoSwell, plan.CautionNoRode, plan.CautionNoHolding} {
+		if slices.Contains(r.Cautions, caution) {
+			out = append(out, caution)
+		}
 	}
-	return ""
+	return strings.Join(out, " ")
 }
 
 // facts are the figures of the day.

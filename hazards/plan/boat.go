@@ -160,6 +160,11 @@ type Rode struct {
 // DefaultRode returns a rode with the defaults of the contract.
 func DefaultRode() Rode { return Rode{BowRollerM: 1.0} }
 
+// RodeGiven reports whether the boat says what rode she has.
+func (b *Boat) RodeGiven() bool {
+	return b.Rode != nil && (b.Rode.ChainM != nil || b.Rode.RopeM > 0)
+}
+
 func (r *Rode) fields() []field {
 	return []field{
 		r.half("chain_m", optional("chain_m", &r.ChainM, numberRange{0, 1000, "metres"}), r.noLength),

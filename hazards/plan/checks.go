@@ -1,5 +1,7 @@
 package plan
 
+import "slices"
+
 // The names of the checks.
 const (
 	CheckClearance     = "clearance"
@@ -53,13 +55,37 @@ const (
 	CautionPractice = "Where this differs from the practice of licensed mariners and pilots, follow them."
 	// CautionOverGround belongs to a report on a plan without streams.
 	CautionOverGround = "No stream was given: speeds are taken over the ground."
-	// CautionNoRode and CautionNoHolding belong to a report on a plan with a stay at anchor.
+	// See NotGiven for those that follow. CautionNoRode and CautionNoHolding belong to a report on a plan with a stay at anchor.
 	CautionNoRode    = "What rode the boat has is not given: how much to lay is not checked. Give the metres of chain and rope, and the chain's weight."
 	CautionNoHolding = "What her anchor holds is not given: whether it holds in the wind of the day is not checked."
 	// CautionNoSwell belongs to a report on a plan without swell; it is told beside
 	// the verdict too.
 	CautionNoSwell = "No swell was given: none is counted, under way or at a stay. Look at a forecast of it, or type it in."
 )
+
+// NotGiven returns the cautions about what a plan does not give, and what is so not
+// counted or not checked. They are told beside the verdict too.
+func (p *Plan) NotGiven() []string {
+	var out []string
+	if len(p.Swell) == 0 {
+		out = append(out, CautionNoSwell)
+	}
+	if !p.Anchors() {
+		return out
+	}
+	if !p.Boat.RodeGiven() {
+		out = append(out, CautionNoRode)
+	}
+	if p.Boat.HoldingN == nil {
+		out = append(out, CautionNoHolding)
+	}
+	return out
+}
+
+// Anchors reports whether she lies at anchor on any stay.
+func (p *Plan) Anchors() bool {
+	return slices.ContainsFunc(p.Parts, func(part Part) bool { return part.Stay != nil && part.Stay.Kind == AtAnchor })
+}
 
 // StandingCautions returns the cautions that are part of every report.
 func StandingCautions() []string {
