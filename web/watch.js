@@ -127,7 +127,10 @@ const alone = () =>
       .catch(() => done(false));
   });
 
-const shake = () => navigator.vibrate?.(SHAKE_MS);
+// Browsers let a page shake the device once it was touched.
+/** @param {number[] | number} pattern */
+const vibrate = (pattern) => navigator.userActivation?.hasBeenActive !== false && navigator.vibrate?.(pattern);
+const shake = () => vibrate(SHAKE_MS);
 
 document.addEventListener("visibilitychange", tellVisible);
 addEventListener("pointerdown", touched, true);
@@ -184,7 +187,7 @@ export const watch = {
     if (wanted) {
       shake();
       shaking = setInterval(shake, 2500);
-    } else navigator.vibrate?.(0);
+    } else vibrate(0);
   },
   attempt() {
     sound.open(tellSound);

@@ -17,6 +17,10 @@ let alarm = null; // that sounds now
 /** @type {AudioBufferSourceNode | null} */
 let tone = null; // that is set ahead
 let toneAt = 0; // when, in the seconds of the graph
+let alarmWanted = false;
+let toneWanted = 0; // seconds ahead, asked for while nothing could sound; 0 is none
+
+const on = () => audio?.state === "running";
 
 // Two tones in turn: 880 and 660 Hz carry through a cabin door, and two are no hum of an engine.
 /** @param {AudioContext} context */
@@ -61,29 +65,42 @@ const open = (changed) => {
     out = audio.createGain();
     out.gain.value = LOUD;
     out.connect(audio.destination);
-    audio.onstatechange = changed;
+    audio.onstatechange = () => {
+      catchUp();
+      changed();
+    };
   }
   audio?.resume().catch(() => {});
 };
 
+// What was wanted while the browser held the sound back is done once it does not.
+const catchUp = () => {
+  if (!on()) return;
+  sound.alarm(alarmWanted);
+  if (toneWanted > 0) sound.putBack(toneWanted);
+};
+
 export const sound = {
   open,
-  on: () => audio?.state === "running",
+  on,
   /** @param {boolean} wanted */
   alarm(wanted) {
-    if (wanted === Boolean(alarm)) return;
+    alarmWanted = wanted;
+    if (wanted === Boolean(alarm) || (wanted && !on())) return;
     silence(alarm);
     alarm = wanted ? beatsFrom(0) : null;
   },
   // Sets the dead man's tone so many seconds ahead, in the place of the one that was set.
   /** @param {number} seconds */
   putBack(seconds) {
-    if (!audio) return;
+    toneWanted = on() ? 0 : seconds;
+    if (!audio || !on()) return;
     silence(tone);
     toneAt = audio.currentTime + seconds;
     tone = beatsFrom(toneAt);
   },
   takeAway() {
+    toneWanted = 0;
     silence(tone);
     tone = null;
   },

@@ -332,7 +332,7 @@ func watchBar(r *state.Room) ui.UI {
 		words += " Its sound is off."
 	}
 	class := "watchbar"
-	if a.Sounding() {
+	if s.Dragging || s.Blind != watch.Sees || a.Sounding() {
 		class += " watchbar-alarm"
 	}
 	return ui.Div().Class(class).Body(ui.P().Text(words))

@@ -146,6 +146,7 @@ func (a *AnchorWatch) acknowledge() {
 	}
 	a.Watch.Acknowledge(a.ports.Device.Now())
 	a.Battery.seen = a.Battery.seen || a.Battery.Low()
+	a.lookout.Healthy(watch.ToneAfter) // the tone set ahead would break the silence; the alarm is back before it
 	a.keep()
 	a.follow()
 }

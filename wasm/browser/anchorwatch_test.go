@@ -41,6 +41,13 @@ const bayLon, bayLat = -36.1500, 43.0900
 // aboardAt is a page with a moved clock, positions permitted, in the section with the watch.
 func aboardAt(t *testing.T, v view) *tab {
 	t.Helper()
+	p, _ := aboardOn(t, v)
+	return p
+}
+
+// aboardOn is aboardAt, with the program that serves the page.
+func aboardOn(t *testing.T, v view) (*tab, *server) {
+	t.Helper()
 	s := serve(t)
 	b := open(t, s.origin())
 	b.permit(s.origin(), true)
@@ -53,7 +60,13 @@ func aboardAt(t *testing.T, v view) *tab {
 	p.gone(button("Close hints"))
 	p.lies(0, 0, 5)
 	p.section("stays")
-	return p
+	return p, s
+}
+
+// unseen has the receiver find no position.
+func (p *tab) unseen() {
+	p.t.Helper()
+	call(p, emulation.SetGeolocationOverride, emulation.SetGeolocationOverrideParams{})
 }
 
 // permit lets pages of an origin have positions, or not.
@@ -211,13 +224,15 @@ func (p *tab) night() {
 func TestAnchorWatchGoesBlind(t *testing.T) {
 	p := aboardAt(t, phone)
 	p.drops()
+	p.unseen()
 	p.clockOn(40)
 	p.sees("The watch is blind", "Take the device where it sees the sky")
-	p.until("an alarm after two minutes", func() bool {
-		p.clockOn(30)
-		return p.has(css("#watch-acknowledge")) && p.sounds().Alarm
-	})
+	if p.has(css("#watch-acknowledge")) {
+		t.Error("the alarm comes before two minutes are over")
+	}
+	p.clockOn(80)
 	p.sees("Nobody is watching")
+	p.until("the alarm to be heard", func() bool { return p.sounds().Alarm })
 	p.shot("watch-blind-390")
 	p.seen(1, 1, 5, 1)
 	p.gone(css("#watch-acknowledge"))
@@ -246,6 +261,47 @@ func TestAnchorWatchGoesBlind(t *testing.T) {
 
 	p.b.permit(strings.TrimSuffix(read[string](p, `location.origin`), "/"), false)
 	p.sees("Nobody is watching", "may no longer know where the device is")
+}
+
+// A device that lies still sends nothing by itself: it is asked, and is never blind.
+func TestStillDeviceIsAsked(t *testing.T) {
+	p := aboardAt(t, desk)
+	p.drops()
+	for range 10 {
+		p.clockOn(16)
+		p.until("a position that was asked for", func() bool {
+			return holdsAny(p.words(".anchorwatch .facts"), "0 seconds ago", "one second ago", "two seconds ago", "three seconds ago")
+		})
+	}
+	if p.has(css("#watch-acknowledge")) {
+		t.Error("there is an alarm")
+	}
+	p.seesNone("Not seen for")
+}
+
+func holdsAny(text string, parts ...string) bool {
+	for _, part := range parts {
+		if strings.Contains(text, part) {
+			return true
+		}
+	}
+	return false
+}
+
+// Without a network the watch begins, goes on over a reload, and finds that she drags.
+func TestAnchorWatchOffline(t *testing.T) {
+	p, s := aboardOn(t, phone)
+	p.keptForOffline()
+	s.kill()
+	p.drops()
+	p.seen(2, 2, 5, 6)
+	p.reload()
+	p.aboard()
+	p.until("the watch to go on", func() bool { return p.watched().Anchor != nil })
+	for north := 0.0; north > -140 && !p.watched().Alarm; north -= 6 {
+		p.seen(0, north, 6, 8)
+	}
+	p.sees("Anchor dragging", "touch the page to hear the alarm")
 }
 
 // A page that is refused the position says so, and watches nothing.
