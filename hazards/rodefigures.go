@@ -10,8 +10,11 @@ import (
 )
 
 // rodeFigures writes what the report has of the anchor and the rode, and the hours of the
-// stay. What only asks for a verdict needs none.
+// stay. What only asks for a verdict needs none but the ground.
 func (s *stayCheck) rodeFigures() {
+	if s.stop.Stay.Kind == plan.AtAnchor {
+		s.out.Ground = ptr(s.anchorGround().facts())
+	}
 	if s.brief {
 		return
 	}
@@ -20,7 +23,6 @@ func (s *stayCheck) rodeFigures() {
 	if s.stop.Stay.Kind != plan.AtAnchor {
 		return
 	}
-	s.out.Ground = ptr(s.anchorGround().facts())
 	s.figure("load_n", &s.out.LoadN, s.loadTerms())
 	s.figure("sound_from_m", &s.out.SoundFromM, s.soundFromTerms())
 	if r.known && r.highKnown && r.highM > 0 {

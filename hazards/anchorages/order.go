@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -17,8 +18,8 @@ const (
 	carePoints   = 5   // a thing that wants care
 )
 
-// bottomPoints are for the holding of the ground, by the class that the report tells.
-var bottomPoints = map[string]float64{"good": 0, "fair": 5, "poor": 15, "": 8}
+// bottomPoints are for how well the ground holds.
+var bottomPoints = map[facts.Holds]float64{facts.HoldsWell: 0, facts.HoldsFairly: 5, facts.HoldsPoorly: 15, facts.HoldsNotCharted: 8}
 
 // Points are what a place is ordered by, each part and their sum.
 type Points struct {
@@ -31,12 +32,15 @@ func (p Points) Sum() float64 { return p.Sea + p.Room + p.Bottom + p.Way + p.Car
 // PointsOf are a place's points for a boat's margins. What is not known counts as much
 // as the worst that passes.
 func PointsOf(p *Place, m *plan.Margins) Points {
-	out := Points{Sea: seaPoints, Room: roomPoints, Bottom: bottomPoints[""]}
+	out := Points{Sea: seaPoints, Room: roomPoints, Bottom: bottomPoints[facts.HoldsNotCharted]}
 	if p.TurnedSeaM != nil && m.AnchoredSeaM > 0 {
 		out.Sea = seaPoints * *p.TurnedSeaM / m.AnchoredSeaM
 	}
 	if room, needed := p.Stay.RoomM, p.Stay.RadiusM; room != nil && needed != nil && *needed > 0 {
 		out.Room = roomPoints * min(max(2 - *room / *needed, 0), 1)
+	}
+	if g := p.Stay.Ground; g != nil {
+		out.Bottom = bottomPoints[g.Holds]
 	}
 	if p.FromMin != nil {
 		out.Way = minutePoints * *p.FromMin

@@ -24,6 +24,10 @@ type Question struct {
 // and more than a lunch is worth.
 const MostAreaNM = 30
 
+// aLittleMore is by how much an area may seem larger than it is meant: miles are made
+// degrees and measured again by the longest of each.
+const aLittleMore = 1.05
+
 const metresPerNM = 1852
 
 // check gives the error of a question: what is wrong, and what is wanted.
@@ -32,7 +36,7 @@ func (q *Question) check() error {
 	switch {
 	case !geo.ValidPosition(q.Area.Min) || !geo.ValidPosition(q.Area.Max) || q.Area.Min[0] >= q.Area.Max[0] || q.Area.Min[1] >= q.Area.Max[1]:
 		return fmt.Errorf("the area to look in is empty; west, south, east and north are wanted, in degrees")
-	case math.Max(w, h) > MostAreaNM*metresPerNM:
+	case math.Max(w, h) > MostAreaNM*metresPerNM*aLittleMore:
 		return fmt.Errorf("the area to look in is %.0f by %.0f nautical miles; at most %d each way is wanted", w/metresPerNM, h/metresPerNM, MostAreaNM)
 	case !q.Arrive.Before(q.Stay.Until):
 		return fmt.Errorf("the stay would end before she arrives; a later time to leave is wanted")

@@ -26,6 +26,9 @@ func For(p *Place, m *plan.Margins) []facts.Facts {
 	if s.RoomM != nil && s.RadiusM != nil {
 		out = append(out, facts.RoomHere{RoomM: math.Floor(*s.RoomM), NeededM: math.Ceil(*s.RadiusM)})
 	}
+	if g := s.Ground; g != nil && g.Holds != facts.HoldsNotCharted {
+		out = append(out, *g)
+	}
 	if p.FromMin != nil {
 		out = append(out, facts.NearHere{Minutes: *p.FromMin})
 	}
@@ -45,6 +48,9 @@ func (s *Search) Worded(l *words.Language, most int) []plan.Anchorage {
 	for n, p := range places[:min(most, len(places))] {
 		p.Stay.Leg = 0 // it is on no way yet
 		a := plan.Anchorage{StayResult: p.Stay, Rank: n + 1, Severity: p.Worst, FromRouteMin: p.FromMin, SeaTurnedM: p.TurnedSeaM}
+		if g := p.Stay.Ground; g != nil {
+			a.Bottom = t.Other(*g)
+		}
 		for _, f := range For(&p, &s.question.Plan.Margins) {
 			a.Why = append(a.Why, t.Other(f))
 		}

@@ -2,11 +2,10 @@ package facts
 
 // What speaks for a place to lie at. The codes are written, and never change.
 const (
-	CodeCalmHere   = "calm-here"
-	CodeDeepHere   = "deep-enough-here"
-	CodeNearHere   = "near-here"
-	CodeRoomHere   = "room-here"
-	CodeGroundHere = "ground-here"
+	CodeCalmHere = "calm-here"
+	CodeDeepHere = "deep-enough-here"
+	CodeNearHere = "near-here"
+	CodeRoomHere = "room-here"
 )
 
 // CalmHere is the greatest sea of a stay: as the wind is given, and if it may turn.
@@ -47,12 +46,3 @@ type RoomHere struct {
 
 // Code is what speaks for the place.
 func (RoomHere) Code() string { return CodeRoomHere }
-
-// GroundHere is what an anchor lies in, as the report names it.
-type GroundHere struct {
-	plain
-	Bottom string
-}
-
-// Code is what speaks for the place.
-func (GroundHere) Code() string { return CodeGroundHere }

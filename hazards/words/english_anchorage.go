@@ -25,5 +25,4 @@ var englishAnchorage = map[string]Sentence{
 	facts.CodeRoomHere: say(func(_ *Teller, r facts.RoomHere) string {
 		return fmt.Sprintf("room to swing within %.0f m of the anchor, %.0f m needed", math.Floor(r.RoomM), math.Ceil(r.NeededM))
 	}),
-	facts.CodeGroundHere: say(func(_ *Teller, g facts.GroundHere) string { return "ground: " + g.Bottom }),
 }
