@@ -77,7 +77,7 @@ func anchorage(r *state.Room, p *engine.AnchoragePlace) ui.UI {
 		reasons("For it", p.Why), reasons("Against it", p.Against),
 		ui.Div().Class("row").Body(
 			&press{Room: r, Label: "Show", Name: fmt.Sprintf("Show place %d", p.Rank), Do: "lie-show", Arg: fmt.Sprint(p.Rank)},
-			&press{Room: r, Label: "Lie here", Name: fmt.Sprintf("Lie at place %d", p.Rank), Do: "lie-at", Arg: fmt.Sprint(p.Rank), Class: "chief"},
+			&press{Room: r, Label: "Lie here", Name: fmt.Sprintf("Lie here, at place %d", p.Rank), Do: "lie-at", Arg: fmt.Sprint(p.Rank), Class: "chief"},
 		),
 	)
 }

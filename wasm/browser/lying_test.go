@@ -27,7 +27,7 @@ func TestWhereToLie(t *testing.T) {
 		}
 		p.listed(".anchorage .title", "Place 1:")
 		p.listed(".anchorage li", "under the keel")
-		p.press(button("Lie at place 2"))
+		p.press(button("Lie here, at place 2"))
 		p.listed(".anchorage .title", "Place 2, where the stay is now")
 		p.until("the stay at another place", func() bool { return p.value(at) != before })
 		p.accessible()
@@ -38,7 +38,7 @@ func TestWhereToLie(t *testing.T) {
 			t.Errorf("%s places are marked after going back", marked)
 		}
 		p.poke(p.chart().Box.middle())
-		p.press(button("Could she lie here instead").like())
+		p.press(button("Lie here? Instead of").like())
 		p.until("what is said of lying here", func() bool { return strings.Contains(p.words(".place"), "Lying here instead of") })
 		p.listed(".liecard .title", "Lying here instead of")
 		p.accessible()
