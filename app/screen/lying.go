@@ -109,7 +109,7 @@ func lieCard(r *state.Room, p *state.PlaceInfo) ui.UI {
 			body = append(body, lieAnswer(r, p.Lie, stay.Name))
 			continue
 		}
-		body = append(body, &press{Room: r, Label: "Lie here?", Name: "Could she lie here instead of " + stay.Name + "?", Do: "lie-ask", Arg: fmt.Sprint(part)})
+		body = append(body, &press{Room: r, Label: "Lie here?", Name: "Lie here? Instead of " + stay.Name, Do: "lie-ask", Arg: fmt.Sprint(part)})
 	}
 	return ui.Div().Class("liecard").Body(body...)
 }
