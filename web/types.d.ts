@@ -502,3 +502,6 @@ interface ReadFile {
   name: string;
   data: Uint8Array;
 }
+
+/** The anchor watch as the chart draws it. */
+type AnchorWatch = import("./chart/watched.js").Watched;

@@ -32,7 +32,7 @@ export class Scene {
     this.selected = null;
     /** @type {Point | null} */
     this.place = null; // that the page tells of, projected
-    /** @type {import("./watched.js").Watched | null} */
+    /** @type {AnchorWatch | null} */
     this.watched = null;
     /** @type {Point[]} */
     this.anchorages = []; // places to lie at, the best first, projected
