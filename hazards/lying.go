@@ -72,6 +72,7 @@ func (l *Lying) at(p orb.Point, brief bool) (Lie, error) {
 	l.lie(p)
 	l.c.brief = brief
 	l.c.checkStay(0)
+	gathered{l.c}.reportQuality()
 	if err := l.c.pause(); err != nil {
 		return Lie{}, err
 	}
@@ -155,7 +156,7 @@ func (l *Lying) lie(p orb.Point) {
 	stop.Stay = &stay
 	l.c.track.Stops = []passage.Stop{stop}
 	l.c.report = plan.NewReport()
-	l.c.abouts, l.c.leasts, l.c.stayWorst, l.c.slack = nil, nil, nil, nil
+	l.c.abouts, l.c.leasts, l.c.stayWorst, l.c.slack, l.c.poors = nil, nil, nil, nil, nil
 	clear(l.c.seas)
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"keelroom/geo"
 	"keelroom/geo/chart"
+	"keelroom/hazards/facts"
 	"keelroom/hazards/plan"
 )
 
@@ -41,10 +42,10 @@ func ofStay(t testing.TB, c *chart.Chart, p *plan.Plan) (list []string, stay pla
 	if err != nil {
 		t.Fatal(err)
 	}
-	k.checkLegs()
 	k.checkStays()
+	gathered{k}.reportQuality() // of the stay alone: no leg is checked
 	for i, f := range k.report.Findings {
-		if k.abouts[i].lying == 1 && f.Severity != plan.Note {
+		if (k.abouts[i].lying == 1 || f.Code == facts.CodePoorSurvey) && f.Severity != plan.Note {
 			list = append(list, fmt.Sprint(f.Severity, f.Check, f.Code))
 		}
 	}

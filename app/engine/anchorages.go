@@ -15,8 +15,10 @@ import (
 type AnchoragesBody struct {
 	Places []AnchoragePlace `json:"places"`
 	More   int              `json:"more"` // places beyond those listed
-	Arrive int64            `json:"arrive"`
-	Until  int64            `json:"until"`
+	// NotGiven says what the plan does not give, so that it is not checked.
+	NotGiven []string `json:"not_given"`
+	Arrive   int64    `json:"arrive"`
+	Until    int64    `json:"until"`
 }
 
 // AnchoragePlace is one of them, with what speaks for and against it.
@@ -32,9 +34,10 @@ type AnchoragePlace struct {
 
 // LieBody is what the checks say of lying at a place.
 type LieBody struct {
-	Verdict string   `json:"verdict"`
-	Why     []string `json:"why"`     // what speaks for it
-	Against []string `json:"against"` // what forbids it, is not known or wants care, the worst first
+	Verdict  string   `json:"verdict"`
+	Why      []string `json:"why"`       // what speaks for it
+	NotGiven []string `json:"not_given"` // what the plan does not give, so that it is not checked
+	Against  []string `json:"against"`   // what forbids it, is not known or wants care, the worst first
 }
 
 // mostPlaces is how many places are listed.
@@ -42,6 +45,7 @@ const mostPlaces = 24
 
 // lyingWork is a search that may be interrupted.
 type lyingWork struct {
+	session  *hazards.Session // that it was begun with
 	search   *anchorages.Search
 	question anchorages.Question
 	sentAt   time.Time
@@ -55,16 +59,16 @@ func (s *Service) findAnchorages(j *job) error {
 	if err != nil {
 		return err
 	}
-	if j.lying == nil {
+	if j.lying == nil || j.lying.session != session { // the charts may be others
 		q, err := s.whereToLieIn(session, j)
 		if err != nil {
 			return err
 		}
 		search, err := anchorages.New(q)
 		if err != nil {
-			return &failure{words: "No place was looked for: " + err.Error() + ". Show a smaller part of the chart."}
+			return &failure{words: "No place was looked for: " + err.Error() + "."}
 		}
-		j.lying = &lyingWork{search: search, question: q}
+		j.lying = &lyingWork{session: session, search: search, question: q}
 	}
 	w := j.lying
 	between := session.Between
@@ -101,7 +105,7 @@ func (s *Service) sendPlaces(j *job) error {
 // body is the places in words.
 func (w *lyingWork) body() AnchoragesBody {
 	list := w.search.Worded(words.English, mostPlaces)
-	out := AnchoragesBody{Places: []AnchoragePlace{}, More: max(0, w.search.Told()-mostPlaces), Arrive: w.question.Arrive.Unix(), Until: w.question.Stay.Until.Unix()}
+	out := AnchoragesBody{Places: []AnchoragePlace{}, More: max(0, w.search.Told()-mostPlaces), Arrive: w.question.Arrive.Unix(), Until: w.question.Stay.Until.Unix(), NotGiven: w.question.Plan.NotGiven()}
 	for i := range list {
 		a := &list[i]
 		p := AnchoragePlace{Rank: a.Rank, At: [2]float64(a.At), Verdict: a.Severity.String(), Why: a.Why, Against: a.Against, RadiusM: a.RadiusM}
@@ -185,7 +189,10 @@ func (s *Service) lieHere(j *job) error {
 	if err != nil {
 		return checkFailed(err)
 	}
-	out := LieBody{Verdict: lie.Worst.String(), Why: []string{}, Against: []string{}}
+	if q.Stay.Kind != plan.AtAnchor {
+		return &failure{words: "Not checked: " + anchorages.ErrNotAtAnchor.Error() + "."}
+	}
+	out := LieBody{NotGiven: q.Plan.NotGiven(), Verdict: lie.Worst.String(), Why: []string{}, Against: []string{}}
 	t := words.English.For(q.Plan.Zone, q.Arrive)
 	for _, worst := range []plan.Severity{plan.NotClear, plan.NoData, plan.Care} {
 		for _, f := range lie.Findings {

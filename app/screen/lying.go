@@ -2,6 +2,7 @@ package screen
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -14,6 +15,9 @@ import (
 
 // whereToLie is the search for another place for a stay, and its answer.
 func whereToLie(r *state.Room, part int) ui.UI {
+	if r.History.Plan.Parts[part].Stay.Kind != plan.AtAnchor {
+		return ui.Div().Class("gone")
+	}
 	name := r.History.Plan.Parts[part].Stay.Name
 	l := r.Lying
 	find := &press{Room: r, Label: "Find places to lie", Name: "Find places to lie instead of " + name, Do: "lie-find", Arg: fmt.Sprint(part), Off: l.Busy}
@@ -50,12 +54,17 @@ func lyingLine(r *state.Room) string {
 		return "Looking in the part of the chart that is shown."
 	case l.Busy:
 		return found + " so far."
+	case l.Stopped:
+		return "The search was stopped: " + phrase.Counted(len(l.Found.Places), "place", "places") + " so far; there may be others, and better ones."
 	case len(l.Found.Places) == 0:
 		return "No place was found in the part of the chart that was shown, for these hours, this wind and this boat. Show other waters, or change the hours, and look again."
 	}
 	c := clocksOf(&r.Checks.Day)
 	from, to := time.Unix(l.Found.Arrive, 0), time.Unix(l.Found.Until, 0)
-	line := fmt.Sprintf("%s where the checks forbid nothing and know everything, from %s to %s.", found, c.at(&from), c.at(&to))
+	line := fmt.Sprintf("%s where nothing that is checked forbids to lie and nothing about the place is unknown, from %s to %s.", found, c.at(&from), c.at(&to))
+	if len(l.Found.NotGiven) > 0 {
+		line += " " + strings.Join(l.Found.NotGiven, " ")
+	}
 	if l.Found.More > 0 {
 		line += fmt.Sprintf(" %d more are not listed: come nearer on the chart to see them.", l.Found.More)
 	}
@@ -127,6 +136,7 @@ func lieAnswer(r *state.Room, lie *state.Lie, name string) ui.UI {
 	}
 	return ui.Div().Body(
 		ui.P().Class("title").Body(shape(s), ui.Text("Lying here instead of "+name+": "+styleOf(s).word)),
+		ui.P().Class("why").Text(strings.Join(lie.Body.NotGiven, " ")),
 		reasons("Against it", lie.Body.Against), reasons("For it", lie.Body.Why),
 		&press{Room: r, Label: "Lie here", Name: "Lie here instead of " + name, Do: "lie-here", Arg: fmt.Sprint(lie.Part), Class: "chief"},
 	)

@@ -30,6 +30,9 @@ type Lying struct {
 	Failed string
 	Taken  int // the rank of the place that was chosen last, 0 for none
 
+	Stopped bool // the skipper ended the search
+
+	asks   int  // the search at hand, counted: answers of another are not its answer
 	taking bool // the plan changes as a place is chosen
 	cancel func()
 }
@@ -37,7 +40,7 @@ type Lying struct {
 // find looks for places for a stay in the part of the chart that is seen.
 func (l *Lying) find(part int) {
 	l.drop()
-	if part < 0 || part >= len(l.history.Plan.Parts) || l.history.Plan.Parts[part].Stay == nil {
+	if !l.atAnchor(part) {
 		return
 	}
 	l.Part, l.Asked = part, true
@@ -55,9 +58,11 @@ func (l *Lying) find(part int) {
 		return
 	}
 	l.Busy = true
+	l.asks++
+	asking := l.asks
 	l.cancel = l.ports.engine.Ask(q, func(a engine.Reply, _ map[string]Doc) {
 		l.aside.answered(asked, a)
-		if !l.Busy || l.Part != part {
+		if asking != l.asks {
 			return
 		}
 		l.answer(a)
@@ -73,7 +78,7 @@ func (l *Lying) answer(a engine.Reply) {
 			l.Share = float64(a.Done) / float64(a.Total)
 		}
 	case engine.Cancelled:
-		l.Busy = false
+		l.Busy, l.Stopped = false, true
 	case engine.Failed:
 		l.Busy, l.Failed = false, a.Words
 	default:
@@ -103,7 +108,9 @@ func (l *Lying) stop() {
 	if l.Busy && l.cancel != nil {
 		l.cancel()
 	}
+	l.Stopped = l.Stopped || l.Busy
 	l.Busy = false
+	l.asks++
 }
 
 // drop takes the answer away.
@@ -112,7 +119,7 @@ func (l *Lying) drop() {
 	if l.Asked {
 		l.ports.chart.MarkAnchorages(nil)
 	}
-	l.Part, l.Asked, l.Share, l.Found, l.Failed, l.Taken, l.cancel = 0, false, 0, engine.AnchoragesBody{}, "", 0, nil
+	l.Part, l.Asked, l.Stopped, l.Share, l.Found, l.Failed, l.Taken, l.cancel = 0, false, false, 0, engine.AnchoragesBody{}, "", 0, nil
 }
 
 // planChanged drops the answer, which was for another plan, unless it is this answer
@@ -163,7 +170,7 @@ type Lie struct {
 
 // ask asks what the checks say of lying at the place of the card instead.
 func (l *Lying) ask(part int, place *PlaceInfo) {
-	if place == nil || part < 0 || part >= len(l.history.Plan.Parts) || l.history.Plan.Parts[part].Stay == nil {
+	if place == nil || !l.atAnchor(part) {
 		return
 	}
 	lie := &Lie{Part: part, Asking: true}
@@ -190,10 +197,16 @@ func (l *Lying) ask(part int, place *PlaceInfo) {
 	})
 }
 
+// atAnchor reports whether a part of the plan is a stay at anchor.
+func (l *Lying) atAnchor(part int) bool {
+	parts := l.history.Plan.Parts
+	return part >= 0 && part < len(parts) && parts[part].Stay != nil && parts[part].Stay.Kind == plan.AtAnchor
+}
+
 // lieHere puts a stay at the place of the card.
 func (r *Room) lieHere(part int) {
 	place := r.Places.Place
-	if place == nil || place.Land {
+	if place == nil || place.Land || !r.Lying.atAnchor(part) {
 		return
 	}
 	if r.History.try(func(p *plan.Plan) error { return edit.MoveStay(p, part, place.At) }) {

@@ -9,6 +9,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"keelroom/app/engine"
 	"keelroom/geo"
 	"keelroom/hazards/anchorages"
 	"keelroom/hazards/plan"
@@ -40,7 +41,7 @@ func TestPlaceToLieIsTaken(t *testing.T) {
 	if len(chart.lying) != len(l.Found.Places) || chart.lying[0] != orb.Point(l.Found.Places[0].At) {
 		t.Errorf("%d places are marked, %d found", len(chart.lying), len(l.Found.Places))
 	}
-	g.wants("Place 1: ", "Lie here", "where the checks forbid nothing and know everything")
+	g.wants("Place 1: ", "Lie here", "nothing that is checked forbids to lie")
 	before := g.room.History.Open.Text
 	g.room.Do("lie-at", "2")
 	g.settle()
@@ -128,4 +129,74 @@ func TestNoSearchWithoutAPlace(t *testing.T) {
 			t.Errorf("a search for part %q", arg)
 		}
 	}
+}
+
+// Answers of a search that was ended are not those of the next, whatever comes when.
+func TestOldSearchSaysNothing(t *testing.T) {
+	g := newHarness(t).start()
+	part := slices.IndexFunc(g.room.History.Plan.Parts, func(p plan.Part) bool { return p.Stay != nil })
+	g.says("view", map[string]any{"lon": 0, "lat": 0, "bounds": []float64{-36.01, 42.98, -35.97, 43.01}})
+	held := &heldEngine{}
+	g.room.Ports.engine = held
+	l := g.room.Lying
+	l.find(part)
+	l.drop()
+	l.find(part)
+	old, now := held.answers[0], held.answers[1]
+	found := []byte(`{"places":[{"rank":1,"at":[-36,43],"verdict":"clear"}]}`)
+	old(engine.Reply{State: engine.Progress, Body: found}, nil)
+	old(engine.Reply{State: engine.Cancelled}, nil)
+	if !l.Busy || len(l.Found.Places) != 0 || l.Stopped {
+		t.Errorf("after answers of the search before: busy %v, stopped %v, %d places", l.Busy, l.Stopped, len(l.Found.Places))
+	}
+	now(engine.Reply{State: engine.Done, Body: found}, nil)
+	if l.Busy || len(l.Found.Places) != 1 {
+		t.Errorf("after its own answer: busy %v, %d places", l.Busy, len(l.Found.Places))
+	}
+	old(engine.Reply{State: engine.Done, Body: []byte(`{"places":[]}`)}, nil)
+	if len(l.Found.Places) != 1 {
+		t.Error("a late answer of the search before took the places away")
+	}
+}
+
+// A search that was stopped does not say that there is no place.
+func TestStoppedSearchSaysSo(t *testing.T) {
+	g := newHarness(t).start()
+	part := slices.IndexFunc(g.room.History.Plan.Parts, func(p plan.Part) bool { return p.Stay != nil })
+	g.room.View.Tab = TabStays
+	g.says("view", map[string]any{"lon": 0, "lat": 0, "bounds": []float64{-36.01, 42.98, -35.97, 43.01}})
+	g.room.Ports.engine = &heldEngine{}
+	g.room.Do("lie-find", strconv.Itoa(part))
+	g.room.Do("lie-stop", "")
+	g.wants("The search was stopped: no places so far")
+}
+
+// Only for a stay at anchor are places looked for: of a berth the checks ask less.
+func TestNoSearchForABerth(t *testing.T) {
+	g := newHarness(t).start()
+	part := slices.IndexFunc(g.room.History.Plan.Parts, func(p plan.Part) bool { return p.Stay != nil })
+	g.room.View.Tab = TabStays
+	g.wants("Find places to lie")
+	for _, kind := range []string{plan.AtBerth, plan.AtMooring} {
+		g.room.Enter(StayKind(part).ID, kind)
+		g.settle()
+		g.room.Do("lie-find", strconv.Itoa(part))
+		if g.room.Lying.Asked {
+			t.Errorf("places are looked for instead of a %s", kind)
+		}
+	}
+}
+
+// heldEngine answers when the test says so.
+type heldEngine struct {
+	answers []func(engine.Reply, map[string]Doc)
+}
+
+func (e *heldEngine) Ask(_ engine.Request, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
+	e.answers = append(e.answers, answer)
+	return func() {}
+}
+
+func (e *heldEngine) AskFile(r engine.Request, _ File, answer func(engine.Reply, map[string]Doc)) (cancel func()) {
+	return e.Ask(r, answer)
 }

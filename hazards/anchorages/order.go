@@ -82,6 +82,9 @@ func (s *Search) told() []int {
 	})
 	var out []int
 	for _, i := range order {
+		if w := s.found[i].Worst; w == plan.NotClear || w == plan.NoData {
+			continue // all its figures say so, though the quick look did not
+		}
 		if !slices.ContainsFunc(out, func(o int) bool {
 			return s.lattice.gapM(s.found[o].node, s.found[i].node) < apartM && s.waters.same(o, i)
 		}) {

@@ -1,6 +1,7 @@
 package anchorages
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -30,14 +31,20 @@ const aLittleMore = 1.05
 
 const metresPerNM = 1852
 
+// ErrNotAtAnchor is the error of a question about a berth or a mooring: of those the
+// checks ask less, so that open water would do.
+var ErrNotAtAnchor = errors.New("places are looked for to lie at anchor only; make the stay one at anchor")
+
 // check gives the error of a question: what is wrong, and what is wanted.
 func (q *Question) check() error {
 	w, h := sides(q.Area)
 	switch {
+	case q.Stay.Kind != plan.AtAnchor:
+		return ErrNotAtAnchor
 	case !geo.ValidPosition(q.Area.Min) || !geo.ValidPosition(q.Area.Max) || q.Area.Min[0] >= q.Area.Max[0] || q.Area.Min[1] >= q.Area.Max[1]:
 		return fmt.Errorf("the area to look in is empty; west, south, east and north are wanted, in degrees")
 	case math.Max(w, h) > MostAreaNM*metresPerNM*aLittleMore:
-		return fmt.Errorf("the area to look in is %.0f by %.0f nautical miles; at most %d each way is wanted", w/metresPerNM, h/metresPerNM, MostAreaNM)
+		return fmt.Errorf("the area to look in is %.0f by %.0f nautical miles; at most %d each way is wanted: a smaller part of the chart", w/metresPerNM, h/metresPerNM, MostAreaNM)
 	case !q.Arrive.Before(q.Stay.Until):
 		return fmt.Errorf("the stay would end before she arrives; a later time to leave is wanted")
 	}

@@ -111,20 +111,29 @@ func (s *Search) Run(session *hazards.Session, found func() error) error {
 
 // finish works out all figures of the places that are told.
 func (s *Search) finish(l *hazards.Lying, pause func() error) error {
-	for _, i := range s.told() {
-		if s.found[i].full {
-			continue
-		}
-		lie, err := l.At(s.found[i].At)
+	for i, ok := s.notFull(); ok; i, ok = s.notFull() {
+		p := &s.found[i]
+		lie, err := l.At(p.At)
 		if err != nil {
 			return err
 		}
-		s.found[i].Stay, s.found[i].Findings, s.found[i].Worst, s.found[i].full = lie.Stay, lie.Findings, lie.Worst, true
+		p.Stay, p.Findings, p.Worst, p.full = lie.Stay, lie.Findings, lie.Worst, true
 		if err := pause(); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// notFull is a place that is told, by its place in found, whose figures are not all
+// worked out; they may change the order.
+func (s *Search) notFull() (i int, ok bool) {
+	for _, i := range s.told() {
+		if !s.found[i].full {
+			return i, true
+		}
+	}
+	return 0, false
 }
 
 // Progress is how much of the work is done, from 0 to 1.

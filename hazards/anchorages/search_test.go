@@ -304,6 +304,8 @@ func TestQuestionsThatAreRefused(t *testing.T) {
 		"an area turned":     func(q *Question) { q.Area.Min, q.Area.Max = q.Area.Max, q.Area.Min },
 		"no numbers":         func(q *Question) { q.Area.Min[0] = math.NaN() },
 		"a sea":              func(q *Question) { q.Area = Around(orb.Point{-30, 43}, 16) },
+		"a berth":            func(q *Question) { q.Stay.Kind = plan.AtBerth },
+		"a mooring":          func(q *Question) { q.Stay.Kind = plan.AtMooring },
 		"until before":       func(q *Question) { q.Stay.Until = q.Arrive },
 		"beyond the earth":   func(q *Question) { q.Area.Max[1] = 91 },
 		"infinitely far off": func(q *Question) { q.Area.Max[0] = math.Inf(1) },

@@ -87,11 +87,23 @@ func askedOf(session *hazards.Session, p *plan.Plan, number int) (q anchorages.Q
 	stay := stays[number-1]
 	for i := range r.Stays {
 		if r.Stays[i].At == stay.At && r.Stays[i].Until.Equal(stay.Until) && r.Stays[i].Arrive != nil {
-			from := p.Routes()[number-1].Points[0]
-			return anchorages.Question{Plan: p, Stay: *stay, Arrive: r.Stays[i].Arrive.Truncate(time.Second), From: &from}, nil
+			return anchorages.Question{Plan: p, Stay: *stay, Arrive: r.Stays[i].Arrive.Truncate(time.Second), From: beginsBefore(p, stay)}, nil
 		}
 	}
 	return q, fmt.Errorf("stay %d is not reached; a route that leads to it is wanted", number)
+}
+
+// beginsBefore is where the way that leads to a stay begins, nil without one.
+func beginsBefore(p *plan.Plan, stay *plan.Stay) (from *orb.Point) {
+	for _, part := range p.Parts {
+		switch {
+		case part.Stay == stay:
+			return from
+		case part.Route != nil && len(part.Route.Points) > 0:
+			from = &part.Route.Points[0]
+		}
+	}
+	return nil
 }
 
 // areaOf reads where to look.
