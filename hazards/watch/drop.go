@@ -12,6 +12,10 @@ import (
 const (
 	// dropFor is how long fixes are collected for the place of the anchor.
 	dropFor = time.Minute
+	// dropGap is how long no fix may come in that minute: she has gone on falling back meanwhile.
+	dropGap = 30 * time.Second
+	// dropWithin is how long after the anchor went down the minute has to be over.
+	dropWithin = 2 * time.Minute
 	// dropFixes is how many are wanted at least, so that one bad fix is seen among them.
 	dropFixes = 4
 	// mostDropFixes bounds what is kept of a receiver that gives many a second.

@@ -5,8 +5,6 @@ import (
 	"time"
 
 	"github.com/paulmach/orb"
-
-	"keelroom/geo"
 )
 
 // Fix is a position of the receiver.
@@ -16,10 +14,9 @@ type Fix struct {
 	AccuracyM float64   `json:"accuracy_m"`
 }
 
-// usable says whether it is a position at all.
-func (f *Fix) usable() bool {
-	return geo.ValidPosition(f.At) && f.AccuracyM > 0 && !math.IsInf(f.AccuracyM, 0)
-}
+// accurate says whether the receiver reports how accurate it is. Nought is no accuracy that a
+// receiver can have.
+func (f *Fix) accurate() bool { return f.AccuracyM > 0 && !math.IsInf(f.AccuracyM, 0) }
 
 // turnedBack is how far a receiver's time may go back before it is taken for set anew;
 // less is an old fix that comes late.

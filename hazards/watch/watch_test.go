@@ -132,9 +132,65 @@ func TestDrop(t *testing.T) {
 func TestDropWaitsForFixes(t *testing.T) {
 	s := newSea(t)
 	for i := range 4 {
-		if s.fix(0, 0, 5, 50*time.Second); (s.w.Phase == Watching) != (i == 3) {
+		if s.fix(0, 0, 5, 29*time.Second); (s.w.Phase == Watching) != (i == 3) {
 			t.Fatalf("%d fixes: %s", i+1, s.w.Phase)
 		}
+	}
+}
+
+// A minute that is broken begins anew: she is 40 m from the anchor by then, and the mean of
+// both parts would be neither place.
+func TestDropBroken(t *testing.T) {
+	breaks := map[string]func(s *sea){
+		"gap":    func(s *sea) { s.clock = s.clock.Add(40 * time.Second) },
+		"reload": func(s *sea) { s.stopped(5 * time.Second) },
+	}
+	for name, broken := range breaks {
+		s := newSea(t)
+		for range 15 {
+			s.fix(0, 0, 5, time.Second)
+		}
+		broken(s)
+		for range 55 {
+			s.fix(90, 40, 5, time.Second)
+		}
+		if s.w.Phase != Dropping {
+			t.Fatalf("%s: placed %.0f m from the anchor, of %d s and %d s", name, geo.DistanceM(s.w.Anchor, place), 15, 55)
+		}
+		for range 6 {
+			s.fix(90, 40, 5, time.Second)
+		}
+		if s.w.Phase != Watching {
+			t.Errorf("%s: after a whole minute it has no place", name)
+		}
+	}
+}
+
+// A minute that ends too late gives no place: she is told to set it, with an alarm, until she does.
+func TestDropTooLate(t *testing.T) {
+	s := newSea(t)
+	s.clock = s.clock.Add(70 * time.Second) // the receiver takes its time
+	for range 90 {
+		s.fix(0, 40, 5, time.Second)
+	}
+	if st := s.status(); st.Phase != Dropping || !st.Unplaced || st.Alarm != PlaceAlarm {
+		t.Fatalf("%+v", st)
+	}
+	s.w.Acknowledge(s.clock)
+	if s.status().Sounding {
+		t.Error("acknowledged, it is heard")
+	}
+	if s.fix(0, 40, 5, time.Second); !s.w.Status(s.clock.Add(quietFor)).Sounding {
+		t.Error("two minutes after it is not heard again")
+	}
+	s.w.Place(s.clock, place)
+	if st := s.status(); st.Unplaced || st.Sounding || st.Phase != Watching {
+		t.Errorf("set by hand: %+v", st)
+	}
+	back := newSea(t)
+	back.stopped(-time.Hour)
+	if !back.status().Unplaced {
+		t.Error("with a clock an hour back the minute is taken for one in time")
 	}
 }
 
@@ -243,8 +299,12 @@ func TestHoldsAgain(t *testing.T) {
 	}
 	s.w.Acknowledge(s.clock)
 	for range 125 {
-		s.fix(0, 20, 5, time.Second)
+		s.fix(0, 32, 5, time.Second) // less than the allowance beyond it
 	}
+	if !s.status().Dragging {
+		t.Error("beyond the circle she is taken for in it")
+	}
+	s.fix(0, 20, 5, time.Second)
 	if st := s.status(); st.Dragging || st.Sounding {
 		t.Errorf("%+v", st)
 	}
@@ -272,7 +332,7 @@ func TestMoveAndRelay(t *testing.T) {
 	for range 60 {
 		s.fix(0, 50, 5, time.Second)
 	}
-	at, err := s.w.PlaceFrom(180, 10)
+	at, err := s.w.PlaceFrom(s.clock, 180, 10)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -291,9 +351,35 @@ func TestMoveAndRelay(t *testing.T) {
 		t.Error("no rode is taken for a circle")
 	}
 	for _, bad := range [][2]float64{{math.NaN(), 3}, {361, 3}, {20, -1}, {20, math.Inf(1)}} {
-		if _, err := s.w.PlaceFrom(bad[0], bad[1]); err == nil {
+		if _, err := s.w.PlaceFrom(s.clock, bad[0], bad[1]); err == nil {
 			t.Errorf("%v is taken for a bearing and a distance", bad)
 		}
+	}
+}
+
+// Bearing and distance are counted from where she is, and not from where she was.
+func TestPlaceFromOld(t *testing.T) {
+	s := anchored(t)
+	if _, err := s.w.PlaceFrom(s.clock.Add(31*time.Second), 180, 10); err == nil || !strings.Contains(err.Error(), "too old") {
+		t.Errorf("%v", err)
+	}
+	s.stopped(time.Second)
+	if _, err := s.w.PlaceFrom(s.clock, 180, 10); err == nil {
+		t.Error("a position of before a stop is counted from")
+	}
+}
+
+// A receiver whose time goes back with every fix is watched by the clock.
+func TestReceiverTimeGoesBack(t *testing.T) {
+	s := anchored(t)
+	for i := range 120 {
+		s.clock = s.clock.Add(time.Second)
+		if !s.w.Fix(s.clock, Fix{Time: start.Add(-time.Duration(i) * 2 * time.Minute), At: geo.Direct(place, 0, 80), AccuracyM: 5}) {
+			t.Fatal("it is not heard")
+		}
+	}
+	if !s.status().Dragging {
+		t.Error("50 m beyond the circle for two minutes, and no word")
 	}
 }
 

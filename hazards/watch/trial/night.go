@@ -67,6 +67,9 @@ func (n *night) drop() {
 		n.t += n.receiver.everyS
 		aft := n.boat.device + min(back, back*n.t/60)
 		n.hear(toward(n.boat.windFrom(0) + 180).Scale(aft))
+		if n.watch.Unplaced(n.now()) {
+			n.watch.Place(n.now(), origin) // a gap broke the minute: it is set by hand
+		}
 	}
 }
 
