@@ -20,5 +20,6 @@ func TestDevice(t *testing.T) {
 
 // What of the scripts needs no browser is tested in Node.
 func TestLoadingAgain(t *testing.T)  { nodetest.Run(t, "testdata/first.mjs") }
+func TestWatch(t *testing.T)         { nodetest.Run(t, "testdata/watch.mjs") }
 func TestMoves(t *testing.T)         { nodetest.Run(t, "testdata/moves.mjs") }
 func TestServiceWorker(t *testing.T) { nodetest.Run(t, "testdata/worker.mjs") }

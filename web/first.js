@@ -150,6 +150,7 @@
   globalThis.keelroomStopped = (why) => {
     stopped = true;
     console.error("keelroom:", why);
+    dispatchEvent(new Event("keelroomstopped")); // for the anchor watch, which sounds
     whenThere(() => trouble("Keelroom has stopped by a mistake of its own. What is on the screen is no longer kept up: do not go by it."));
   };
 

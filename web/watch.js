@@ -4,6 +4,7 @@ import { sound } from "./watchsound.js";
 
 const TICK_MS = 1000;
 const ATTEMPT_S = 3;
+const SCREEN_MS = 15000; // from one wish for a screen that stays on to the next
 const SHAKE_MS = [400, 150, 400, 150, 700];
 
 /** @typedef {(kind: string, detail?: object) => void} Tell */
@@ -12,8 +13,9 @@ let tell = () => {};
 let askAfterMs = 15000;
 let running = false;
 let watchId = -1;
-let newsAt = 0; // when the receiver was last heard, or asked
+let newsAt = 0; // when the receiver was last heard, or asked, by the steady clock
 let ticker = 0;
+let screenAskedAt = 0;
 let shaking = 0;
 /** @type {(() => void) | null} */
 let letGo = null; // gives up being the tab that watches
@@ -26,7 +28,7 @@ const precise = { enableHighAccuracy: true, maximumAge: 0, timeout: 60000 };
 /** @param {GeolocationPosition} position */
 const taken = ({ coords, timestamp }) => {
   if (!running) return;
-  newsAt = Date.now();
+  newsAt = performance.now();
   tell("fix", { t: timestamp, lon: coords.longitude, lat: coords.latitude, accuracy: coords.accuracy });
 };
 
@@ -39,21 +41,26 @@ const refused = (problem) => {
 
 const listen = () => {
   if (watchId >= 0) navigator.geolocation.clearWatch(watchId);
-  newsAt = Date.now();
+  newsAt = performance.now();
   watchId = navigator.geolocation.watchPosition(taken, refused, precise);
 };
 
 // A receiver that lies still may send nothing new by itself: it is asked.
 const tick = () => {
-  if (Date.now() - newsAt >= askAfterMs) {
-    newsAt = Date.now();
+  if (performance.now() - newsAt >= askAfterMs) {
+    newsAt = performance.now();
     navigator.geolocation.getCurrentPosition(taken, refused, { ...precise, timeout: askAfterMs });
   }
+  if (touchedOnce() && !sound.on()) sound.open(tellSound);
+  if (performance.now() - screenAskedAt >= SCREEN_MS) keepScreenOn();
   tell("tick");
 };
 
+// The device may let the screen go dark though the page is in front, as with a low battery: it is
+// asked again.
 const keepScreenOn = async () => {
   if (!running || document.visibilityState !== "visible") return;
+  screenAskedAt = performance.now();
   if (!("wakeLock" in navigator)) {
     tell("screen", { on: false, able: false });
     return;
@@ -76,6 +83,9 @@ const tellVisible = () => {
 
 const tellSound = () => running && tell("sound", { on: sound.on() });
 
+// A browser that does not tell counts as touched.
+const touchedOnce = () => navigator.userActivation?.hasBeenActive !== false;
+
 // A touch or a key lets the sound come that the browser held back.
 const touched = () => running && !sound.on() && sound.open(tellSound);
 
@@ -89,7 +99,7 @@ const watchPermission = async () => {
       if (permission?.state === "granted") {
         listen();
         tell("granted");
-      } else if (permission?.state === "denied") tell("denied");
+      } else tell("denied"); // to be asked again is no permission
     };
   } catch {
     // A browser that does not tell of permissions tells of them by refusing a position.
@@ -111,30 +121,50 @@ const watchBattery = async () => {
 
 // One tab watches: the lock is gone with the tab that has it, whatever ends it. A page that is loaded
 // again may have to wait a moment for the one before it.
+const LOCK = "keelroom anchor watch";
 const LOCK_MS = 5000;
 /** @returns {Promise<boolean>} */
 const alone = () =>
   new Promise((done) => {
-    if (!navigator.locks) {
+    if (!navigator.locks || letGo) {
       done(true);
       return;
     }
     navigator.locks
-      .request("keelroom anchor watch", { signal: AbortSignal.timeout(LOCK_MS) }, () => {
+      .request(LOCK, { signal: AbortSignal.timeout(LOCK_MS) }, () => {
         done(true);
-        return new Promise((end) => (letGo = () => end(undefined)));
+        return held();
       })
       .catch(() => done(false));
   });
 
+// Lasts as long as this tab is the one that watches.
+const held = () => new Promise((end) => (letGo = () => end(undefined)));
+
+// Where another tab watches, this one waits until that is gone, whatever ends it, and tells of it then.
+let waiting = false;
+const waitForTurn = () => {
+  if (waiting) return;
+  waiting = true;
+  navigator.locks
+    .request(LOCK, () => {
+      waiting = false;
+      tell("alone");
+      return held();
+    })
+    .catch(() => (waiting = false));
+};
+
 // Browsers let a page shake the device once it was touched.
 /** @param {number[] | number} pattern */
-const vibrate = (pattern) => navigator.userActivation?.hasBeenActive !== false && navigator.vibrate?.(pattern);
+const vibrate = (pattern) => touchedOnce() && navigator.vibrate?.(pattern);
 const shake = () => vibrate(SHAKE_MS);
 
 document.addEventListener("visibilitychange", tellVisible);
-addEventListener("pointerdown", touched, true);
-addEventListener("keydown", touched, true);
+// A finger that touches the screen lets nothing come yet, only one that leaves it.
+for (const kind of ["pointerdown", "pointerup", "touchend", "click", "keydown"]) addEventListener(kind, touched, true);
+// The program has stopped by a mistake of its own: nobody watches, and nothing else would say so aloud.
+addEventListener("keelroomstopped", () => running && watch.alarm(true));
 
 export const watch = {
   /** @param {Tell} told */
@@ -150,10 +180,12 @@ export const watch = {
     if (!(await alone())) {
       running = false;
       tell("elsewhere");
+      waitForTurn();
       return;
     }
     if (!running) { // it was ended meanwhile
       letGo?.();
+      letGo = null;
       return;
     }
     listen();

@@ -7,7 +7,6 @@ import (
 
 	ui "github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"keelroom/app/phrase"
 	"keelroom/app/state"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/watch"
@@ -26,7 +25,8 @@ func anchorWatch(r *state.Room) ui.UI {
 // watchLimits is what a browser cannot promise.
 var watchLimits = []string{
 	"A browser can be stopped by the device at any time, and then it watches nothing. Keep an anchor watch of your own.",
-	"Keep this page in front and the device on its charger. When you switch to another app or page, the alarm sounds at once, as nobody watches then.",
+	"Keep this page in front and the device on its charger. When you switch to another app or page nobody watches, and the page tries to sound the alarm at once; many phones let no page sound once the screen is dark. Never lock it.",
+	"Turn the volume up and the silent switch off, and unplug headphones. Then press “Sound the alarm now”, and hear whether it wakes you where you sleep.",
 	"It knows only what the receiver tells. A position is often 5 to 10 m out, below deck more.",
 	"Wind, depth and other boats are not watched.",
 }
@@ -81,85 +81,34 @@ func runningWatch(r *state.Room) []ui.UI {
 		soundButton(r),
 		ui.Div().Class("row").Body(
 			button(r, "Show on the chart", "watch-go", ""), button(r, "Sound the alarm now", "watch-attempt", ""),
-			&press{Room: r, Label: "Anchor is up: end the watch", Do: "watch-end"},
 		),
+		endButtons(r),
 		moveForm(r),
 		relayForm(r),
 		intoPlan(r),
 		part("What happened", watchLog(r), false, ""),
-		cautionList(watchLimits[:2]),
+		cautionList(watchLimits[:3]),
 	}
 }
 
-// watchWords says in a few words how things are.
-func watchWords(a *state.AnchorWatch, s watch.Status) string {
-	switch {
-	case s.Dragging:
-		return dragWords(a, s)
-	case s.Blind != watch.Sees:
-		return blindWords(s)
-	case s.Phase == watch.Dropping:
-		return fmt.Sprintf("Taking the anchor's place: %.0f %% of a minute. Hold her over the anchor.", math.Floor(100*a.Watch.Drop.Share()))
+// endButtons end the watch at the second press, as one may be a slip of the finger.
+func endButtons(r *state.Room) ui.UI {
+	if !r.Watch.EndAsked {
+		return ui.Div().Class("row").Body(button(r, "Anchor is up: end the watch", "watch-end", ""))
 	}
-	return fmt.Sprintf("In the circle: %.0f m from the anchor, %.0f m are allowed.", s.DistanceM, a.Watch.RadiusM)
-}
-
-// heardWords are for those who hear the screen: they change only when the state does, as metres that
-// are read out every second drown all else.
-func heardWords(s watch.Status) string {
-	switch {
-	case s.Dragging:
-		return "The anchor drags."
-	case s.Blind != watch.Sees:
-		return "The anchor watch is blind."
-	case s.Phase == watch.Dropping:
-		return "The anchor's place is being taken."
-	}
-	return "She is in the circle."
-}
-
-func dragWords(a *state.AnchorWatch, s watch.Status) string {
-	where := fmt.Sprintf("%.0f m beyond the circle", s.BeyondM)
-	if s.BeyondM <= 0 {
-		where = "in the circle at this moment"
-	}
-	words := "The anchor drags. She is " + where + ", " + bearing(&s.BearingDeg) + " from where the anchor went down."
-	if kn, toward, ok := a.Watch.Drift(a.Now); ok && kn >= 0.1 {
-		words += fmt.Sprintf(" In the last two minutes she went %.1f kn toward %s.", kn, bearing(&toward))
-	}
-	return words
-}
-
-// blindCauses says why she is not seen, and what helps.
-var blindCauses = map[watch.Cause]string{
-	watch.NoFix:         "No position has come. Take the device where it sees the sky.",
-	watch.PoorAccuracy:  "The positions are less accurate than the circle is wide. Take the device where it sees the sky.",
-	watch.NotPermitted:  "This page may no longer know where the device is. Allow it in the browser's settings of this page.",
-	watch.PageHidden:    "This page is not in front. Bring it back, and leave it there.",
-	watch.NoReceiver:    "This device or page gets no position.",
-	watch.ProgramHalted: "The page was closed or stopped, and no position has come since.",
-}
-
-func blindWords(s watch.Status) string {
-	return fmt.Sprintf("The watch is blind: she has not been seen for %s. %s", lastingSeconds(s.BlindFor), blindCauses[s.Cause])
-}
-
-// lastingSeconds is a time in seconds, or in minutes where it is long.
-func lastingSeconds(d time.Duration) string {
-	switch s := int(d.Seconds()); {
-	case s < 120:
-		return phrase.Counted(s, "second", "seconds")
-	case s < 7200:
-		return fmt.Sprintf("%d minutes", s/60)
-	default:
-		return fmt.Sprintf("%d hours and %d minutes", s/3600, s/60%60)
-	}
+	return ui.Div().Class("row").Body(
+		ui.P().Text("Nobody watches once it has ended."),
+		button(r, "Go on watching", "watch-keep-on", ""), button(r, "End the watch now", "watch-end-now", ""),
+	)
 }
 
 func resumedLine(a *state.AnchorWatch) ui.UI {
-	blind, ok := a.Resumes()
-	if !ok {
+	blind, known, ok := a.Resumes()
+	switch {
+	case !ok:
 		return ui.P().Text("")
+	case !known:
+		return ui.P().Class("wrong").Text("The page was loaded again with the watch running, and the device's clock was set back: nobody knows for how long she was not seen.")
 	}
 	return ui.P().Class("wrong").Text(fmt.Sprintf("The page was loaded again with the watch running: she was not seen for %s.", lastingSeconds(blind)))
 }
@@ -170,11 +119,15 @@ func watchFacts(r *state.Room, s watch.Status) []ui.UI {
 	if s.Known {
 		list = append(list, fact("From the anchor", fmt.Sprintf("%.0f\u00a0m, %s", s.DistanceM, bearing(&s.BearingDeg))))
 	}
-	if !a.Watch.Last.Time.IsZero() {
+	switch {
+	case a.Watch.Last.Time.IsZero():
+	case s.Untimed:
+		list = append(list, fact("Last position", "not known when"))
+	default:
 		list = append(list, fact("Last position", fmt.Sprintf("%s ago, good to %.0f\u00a0m", lastingSeconds(s.BlindFor), math.Ceil(a.Watch.Last.AccuracyM))))
 	}
 	if a.Watch.Phase == watch.Watching {
-		list = append(list, fact("Anchor down", a.Watch.Started.In(watchZone(r)).Format("15:04")))
+		list = append(list, fact("Anchor down", a.Watch.Started.In(r.Watch.Zone()).Format("15:04")))
 	}
 	return append(list, waterFacts(r)...)
 }
@@ -209,14 +162,6 @@ func nextLow(r *state.Room, now time.Time) *plan.HighOrLow {
 		}
 	}
 	return nil
-}
-
-// watchZone is the zone that the watch's times are written in: the plan's, else the device's.
-func watchZone(r *state.Room) *time.Location {
-	if r.History.Plan.Zone != nil {
-		return r.History.Plan.Zone
-	}
-	return deviceZone(r)
 }
 
 // deviceLines are what of the device is not as a watch wants it.
@@ -265,7 +210,7 @@ func intoPlan(r *state.Room) ui.UI {
 	}
 	return ui.Details().Class("way").Body(
 		ui.Summary().Text("Keep the anchor's place in the plan"),
-		ui.P().Class("hint").Text("Otherwise it stays in this watch, and is gone with it. Once in the plan it is in every file of the plan that you export or share."),
+		ui.P().Class("hint").Text("Otherwise it stays in this watch, and is gone with it. Once in the plan it is in every file of the plan that you export or share, and after you take it out again it stays among the plan's earlier states."),
 		ui.Div().Class("row").Body(button(r, "Write it into "+r.Watch.Stay().Name, "watch-plan", "")),
 	)
 }
@@ -302,91 +247,29 @@ var watchEvents = map[watch.Event]string{
 // watchLog is what happened, the newest first.
 func watchLog(r *state.Room) ui.UI {
 	var items []ui.UI
-	zone := watchZone(r)
+	zone := r.Watch.Zone()
 	for i := len(r.Watch.Watch.Log) - 1; i >= 0; i-- {
 		e := r.Watch.Watch.Log[i]
 		text := e.From.In(zone).Format("15:04:05") + " " + watchEvents[e.What]
 		if e.What == watch.Blinded {
-			text += fmt.Sprintf(" for %s: %s", lastingSeconds(e.To.Sub(e.From)), pastCauses[e.Cause])
+			text += " for " + loggedFor(&e) + ": " + pastCauses[e.Cause]
 		}
 		items = append(items, ui.Li().Text(text))
 	}
 	return ui.Ul().Class("cautions").Body(items...)
 }
 
+// loggedFor is how long something lasted.
+func loggedFor(e *watch.Entry) string {
+	if e.Cause == watch.ClockSetBack {
+		return "a time that nobody knows"
+	}
+	return lastingSeconds(e.To.Sub(e.From))
+}
+
 // pastCauses say why she was not seen.
 var pastCauses = map[watch.Cause]string{
 	watch.NoFix: "no position came", watch.PoorAccuracy: "the positions were too poor", watch.NotPermitted: "positions were not allowed",
 	watch.PageHidden: "the page was not in front", watch.NoReceiver: "there was no receiver", watch.ProgramHalted: "the page was closed or stopped",
+	watch.NoAccuracy: "the positions had no accuracy", watch.ClockSetBack: "the clock was set back",
 }
-
-// watchBar stands on the chart while a watch runs, whatever the sheet shows.
-func watchBar(r *state.Room) ui.UI {
-	a := r.Watch
-	if !a.Running() {
-		return ui.Div().Class("watchbar gone")
-	}
-	s := a.Status()
-	words := "Anchor watch. " + watchWords(a, s)
-	if !a.SoundOn {
-		words += " Its sound is off."
-	}
-	class := "watchbar"
-	if s.Dragging || s.Blind != watch.Sees || a.Sounding() {
-		class += " watchbar-alarm"
-	}
-	return ui.Div().Class(class).Body(ui.P().Text(words))
-}
-
-// watchAlarm covers the screen while an alarm is to be heard.
-func watchAlarm(r *state.Room) ui.UI {
-	a := r.Watch
-	if !a.Sounding() {
-		return ui.Div().Class("alarm gone")
-	}
-	s := a.Status()
-	title, words := "Low battery", fmt.Sprintf("The battery is down to %.0f %%: the watch ends with it. Charge the device.", math.Floor(100*a.Battery.Level))
-	switch {
-	case s.Dragging:
-		title, words = "Anchor dragging", watchWords(a, s)
-	case s.Blind == watch.BlindAlarm:
-		title, words = "Nobody is watching", blindWords(s)
-	}
-	return ui.Div().Class("alarm").Role("alertdialog").Aria("modal", "true").Aria("labelledby", "alarm-title").Aria("describedby", "alarm-words").Body(
-		ui.Div().Class("card").Body(
-			ui.H2().ID("alarm-title").Text(title),
-			ui.P().ID("alarm-words").Text(words),
-			ui.P().Text(silentLine(a)),
-			&alarmButton{Room: r},
-			ui.P().Class("hint").Text("It is silent for two minutes then, and sounds again if nothing has changed."),
-		))
-}
-
-func silentLine(a *state.AnchorWatch) string {
-	if a.SoundOn {
-		return ""
-	}
-	return "The browser holds the sound back: touch the page to hear the alarm."
-}
-
-// alarmButton is the button that silences the alarm; it takes the focus.
-type alarmButton struct {
-	ui.Compo
-	Room *state.Room
-}
-
-// Render draws the button.
-func (b *alarmButton) Render() ui.UI {
-	return ui.Button().Type("button").ID("watch-acknowledge").Class("press chief huge").Text("I have seen it").OnClick(b.onClick)
-}
-
-// OnMount gives the button the focus: a key is enough then.
-func (b *alarmButton) OnMount(ctx ui.Context) {
-	ctx.Defer(func(ui.Context) {
-		if b.Mounted() {
-			b.JSValue().Call("focus")
-		}
-	})
-}
-
-func (b *alarmButton) onClick(ui.Context, ui.Event) { b.Room.Do("watch-ack", "") }

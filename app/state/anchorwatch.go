@@ -25,6 +25,7 @@ type AnchorWatch struct {
 	notices *Notices
 	ports   *Ports
 	report  func() *Day
+	old     func() bool // whether that is of another state than the plan's, or of the last time
 	aimed   func() (at orb.Point, tapped, ok bool)
 
 	lookout Lookout
@@ -39,25 +40,17 @@ type AnchorWatch struct {
 	Battery    Battery
 	NoPosition string // what the device said last
 	Elsewhere  bool   // another tab keeps the watch
+	turn       bool   // this tab is the one that watches and stores the watch
+	EndAsked   bool   // the button that ends the watch was pressed once
 	Resumed    time.Duration
 	resumed    bool
+	untimed    bool // for how long she was not seen before it is not known
+	silentSeen bool // the skipper was told that nothing can be heard
+	keepFailed bool // and was told that the watch cannot be stored
 	keptAt     time.Time
 	drawn      string
 	loud       bool
 }
-
-// Battery is what the device tells of its battery.
-type Battery struct {
-	Known, Watched, Charging bool
-	Level                    float64
-	seen                     bool // acknowledged while low
-}
-
-// lowBattery is the level under which a watch may soon end.
-const lowBattery = 0.15
-
-// Low says that the watch may soon end for want of power.
-func (b *Battery) Low() bool { return b.Watched && !b.Charging && b.Level < lowBattery }
 
 // Running says whether a watch is kept here.
 func (a *AnchorWatch) Running() bool { return a.Watch.Running() }
@@ -67,12 +60,25 @@ func (a *AnchorWatch) Status() watch.Status { return a.Watch.Status(a.Now) }
 
 // Sounding says whether an alarm is to be heard.
 func (a *AnchorWatch) Sounding() bool {
-	return a.Running() && (a.Status().Sounding || a.Battery.Low() && !a.Battery.seen)
+	return a.Running() && (a.Status().Sounding || a.Battery.sounding())
 }
 
-// Resumes says for how long she was not seen before this watch went on; ok is false for one
-// that began here.
-func (a *AnchorWatch) Resumes() (blind time.Duration, ok bool) { return a.Resumed, a.resumed }
+// Resumes says for how long she was not seen before this watch went on; known is false where nobody
+// can know, ok for one that began here.
+func (a *AnchorWatch) Resumes() (blind time.Duration, known, ok bool) {
+	return a.Resumed, !a.untimed, a.resumed
+}
+
+// Silent says that no alarm could be heard, and that the skipper has not been told so.
+func (a *AnchorWatch) Silent() bool {
+	return a.Running() && a.SoundKnown && !a.SoundOn && !a.silentSeen
+}
+
+// soundOn lets the sound come that the browser held back.
+func (a *AnchorWatch) soundOn() {
+	a.silentSeen = true
+	a.lookout.SoundOn()
+}
 
 // take reads the watch that was kept and takes it out of the settings, which are exported.
 func (a *AnchorWatch) take(settings map[string]string) {
@@ -90,24 +96,29 @@ func (a *AnchorWatch) take(settings map[string]string) {
 		return
 	}
 	a.Watch, a.Now = &w, a.ports.Device.Now()
-	a.Resumed, a.resumed = w.Resume(a.Now), true
+	blind, known := w.Resume(a.Now)
+	a.Resumed, a.untimed, a.resumed = blind, !known, true
 	a.begin()
 	a.follow()
 }
 
 // begin has the device watch.
 func (a *AnchorWatch) begin() {
-	a.Elsewhere, a.NoPosition = false, ""
+	a.Elsewhere, a.NoPosition, a.turn, a.EndAsked, a.silentSeen, a.keepFailed = false, "", false, false, false, false
 	if why := a.lookout.Lacks(); why != "" {
 		a.Watch.Lose(a.Now, watch.NoReceiver)
 	}
 	a.lookout.Begin(watch.AskAfter)
+	a.lookout.Healthy(watch.ToneAfter) // before the first position too, the program may stop
 }
 
 // drop begins a watch: the anchor is down here.
 func (a *AnchorWatch) drop() {
 	a.Form.Wrong = ""
 	laid, name, err := a.typed()
+	if err == nil && a.Elsewhere {
+		err = fmt.Errorf("the anchor watch is kept in another tab or window of this browser; go there, or close it")
+	}
 	if err == nil && a.lookout.Lacks() != "" {
 		err = fmt.Errorf("%s", LackWords(a.lookout.Lacks()))
 	}
@@ -119,33 +130,44 @@ func (a *AnchorWatch) drop() {
 		a.Form.Wrong = sentenceOf(err)
 		return
 	}
-	a.resumed, a.Battery.seen = false, false
+	a.Form, a.resumed, a.Battery.acked = watchForm{}, false, 0
 	a.begin()
-	a.keep()
 	a.follow()
 	a.ports.Device.Focus("watch-state")
 }
 
+// askEnd asks once more before the watch ends, as a slip of the finger must not end it; goOn takes
+// that back.
+func (a *AnchorWatch) askEnd() { a.EndAsked = a.Running() }
+func (a *AnchorWatch) goOn()   { a.EndAsked = false }
+
 // end ends the watch: the anchor is up.
 func (a *AnchorWatch) end() {
-	if !a.Running() {
+	if !a.Running() || !a.EndAsked {
 		return
 	}
 	a.Watch.Weigh(a.ports.Device.Now())
 	a.lookout.Alarm(false)
 	a.lookout.End()
-	a.loud = false
-	a.ports.store.SaveSetting(settingWatch, "", func(error) {})
+	a.loud, a.EndAsked, a.Form = false, false, watchForm{}
+	if a.turn {
+		a.ports.store.SaveSetting(settingWatch, "", func(error) {})
+	}
+	a.turn = false
 	a.show()
 }
 
-// acknowledge silences what sounds.
+// acknowledge silences the alarm that is shown, and no other.
 func (a *AnchorWatch) acknowledge() {
 	if !a.Running() {
 		return
 	}
-	a.Watch.Acknowledge(a.ports.Device.Now())
-	a.Battery.seen = a.Battery.seen || a.Battery.Low()
+	a.Now = a.ports.Device.Now()
+	if a.Status().Sounding {
+		a.Watch.Acknowledge(a.Now)
+	} else {
+		a.Battery.acked = a.Battery.grave()
+	}
 	a.lookout.Healthy(watch.ToneAfter) // the tone set ahead would break the silence; the alarm is back before it
 	a.keep()
 	a.follow()
@@ -177,17 +199,21 @@ func (a *AnchorWatch) follow() {
 	a.show()
 }
 
-// keep stores the watch.
+// keep stores the watch, if this tab is the one that watches.
 func (a *AnchorWatch) keep() {
+	if !a.turn || !a.Running() {
+		return
+	}
 	text, err := json.Marshal(a.Watch)
 	if err != nil {
 		return
 	}
 	a.keptAt = a.Now
 	a.ports.store.SaveSetting(settingWatch, string(text), func(err error) {
-		if err != nil {
+		if err != nil && !a.keepFailed { // one dismissed is not to come back every few seconds
 			a.notices.notify(true, "The anchor watch cannot be kept on this device: "+sentence(err)+" It goes on as long as this page is open.")
 		}
+		a.keepFailed = err != nil
 	})
 }
 
@@ -212,6 +238,7 @@ type watchDrawing struct {
 	Boat     *[2]float64  `json:"boat"`
 	Accuracy float64      `json:"accuracy_m"`
 	Alarm    bool         `json:"alarm"`
+	Seen     string       `json:"seen"` // while she is not seen: when she was
 }
 
 func (a *AnchorWatch) drawing() string {
@@ -225,6 +252,9 @@ func (a *AnchorWatch) drawing() string {
 		at := [2]float64(w.Last.At)
 		d.Boat, d.Accuracy = &at, w.Last.AccuracyM
 	}
+	if s := a.Status(); s.Blind != watch.Sees {
+		d.Seen = a.lastSeen()
+	}
 	for _, p := range w.Track {
 		d.Track = append(d.Track, [2]float64(p.At))
 	}
@@ -233,4 +263,27 @@ func (a *AnchorWatch) drawing() string {
 		return ""
 	}
 	return string(text)
+}
+
+// lastSeen words when the last good position came.
+func (a *AnchorWatch) lastSeen() string {
+	if a.Watch.Last.Time.IsZero() {
+		return "Not seen yet"
+	}
+	if a.Watch.Untimed {
+		return "Not seen now"
+	}
+	return "Last seen " + a.Watch.HealthyAt.In(a.Zone()).Format("15:04")
+}
+
+// Zone is the zone that the watch's times are written in: the plan's, else the device's.
+func (a *AnchorWatch) Zone() *time.Location {
+	if p := a.history.Plan; p != nil && p.Zone != nil {
+		return p.Zone
+	}
+	name := a.ports.Device.Zone()
+	if zone, err := time.LoadLocation(name); err == nil && name != "" {
+		return zone
+	}
+	return time.UTC
 }

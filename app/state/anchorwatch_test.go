@@ -57,6 +57,7 @@ func anchoredRoom(t *testing.T) (*harness, *recordedLookout) {
 	if !g.room.Watch.Running() || l.begun != 1 {
 		t.Fatalf("no watch runs: %q", g.room.Watch.Form.Wrong)
 	}
+	g.lookout("begun", "{}")
 	for range 61 {
 		g.hear(0, 0, 5, time.Second)
 	}
@@ -68,7 +69,7 @@ func anchoredRoom(t *testing.T) (*harness, *recordedLookout) {
 
 func TestWatchDragsAndIsAcknowledged(t *testing.T) {
 	g, l := anchoredRoom(t)
-	if l.tone != 61 || l.alarm {
+	if l.tone != 62 || l.alarm { // one before the first of them
 		t.Errorf("%d healthy positions put the tone back %d times; alarm %v", 61, l.tone, l.alarm)
 	}
 	for m := 0.0; m < 100; m++ {
@@ -85,7 +86,15 @@ func TestWatchDragsAndIsAcknowledged(t *testing.T) {
 	if l.alarm || l.tone != tone+1 {
 		t.Error("acknowledged, it is heard, or the tone that was set ahead will be")
 	}
+	if g.presses("watch-end"); !g.room.Watch.Running() {
+		t.Error("one press ends the watch")
+	}
+	g.presses("watch-keep-on")
+	if g.presses("watch-end-now"); !g.room.Watch.Running() {
+		t.Error("it ends though that was taken back")
+	}
 	g.presses("watch-end")
+	g.presses("watch-end-now")
 	if g.room.Watch.Running() || l.ended != 1 || g.view.watch != "" || g.store.settings[settingWatch] != "" {
 		t.Errorf("the watch goes on: %q, %q", g.view.watch, g.store.settings[settingWatch])
 	}
@@ -120,19 +129,136 @@ func TestWatchGoesBlind(t *testing.T) {
 	}
 }
 
-// A reload in the middle: the watch goes on, and says how long it was blind.
-func TestWatchResumes(t *testing.T) {
-	g, _ := anchoredRoom(t)
-	again := newHarness(t)
-	l := &recordedLookout{}
-	again.room.AttachLookout(l)
-	again.store, again.now = g.store, g.now.Add(200*time.Second)
+// loadedAgain is the page of a harness loaded again, some time after.
+func loadedAgain(t *testing.T, g *harness, after time.Duration) (*harness, *recordedLookout) {
+	t.Helper()
+	again, l := newHarness(t), &recordedLookout{}
+	again.store, again.now = g.store, g.now.Add(after)
 	again.room = NewRoom(again, g.store, again, "test")
 	again.room.AttachLookout(l)
 	again.room.Attach(again.view, blindStrip{})
 	again.start()
-	blind, ok := again.room.Watch.Resumes()
-	if !again.room.Watch.Running() || l.begun != 1 || !ok || blind < 200*time.Second || blind > 206*time.Second {
+	return again, l
+}
+
+// With a clock that was set back meanwhile nobody knows how long she was not seen: it is an alarm
+// at once, and stays one when the page is loaded once more.
+func TestWatchResumesWithClockSetBack(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	again, l := loadedAgain(t, g, -time.Hour)
+	again.lookout("begun", "{}")
+	if _, known, ok := again.room.Watch.Resumes(); known || !ok || !l.alarm || !strings.Contains(again.view.watch, `"seen":"Not seen now"`) {
+		t.Errorf("known %v, %v; alarm %v; %.200s", known, ok, l.alarm, again.view.watch)
+	}
+	third, l := loadedAgain(t, again, time.Second)
+	if !l.alarm {
+		t.Error("loaded once more it is silent")
+	}
+	if third.hear(0, 0, 5, time.Second); l.alarm {
+		t.Error("seen, it is heard")
+	}
+}
+
+// Dragging that was acknowledged is heard again after a reload.
+func TestWatchResumesDragging(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	for range 60 {
+		g.hear(90, 120, 5, time.Second)
+	}
+	g.presses("watch-ack")
+	if g.room.Watch.Sounding() {
+		t.Fatal("acknowledged, it is heard")
+	}
+	if _, l := loadedAgain(t, g, -20*time.Second); !l.alarm {
+		t.Error("after the reload it is silent")
+	}
+}
+
+// While she is not seen the chart says so, and when she was.
+func TestWatchDrawsBlindness(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	if !strings.Contains(g.view.watch, `"seen":""`) {
+		t.Errorf("seen, the chart has %.300s", g.view.watch)
+	}
+	last := g.now.In(g.room.Watch.Zone()).Format("15:04")
+	g.now = g.now.Add(time.Minute)
+	g.lookout("tick", "{}")
+	if !strings.Contains(g.view.watch, `"seen":"Last seen `+last+`"`) {
+		t.Errorf("unseen for a minute, the chart has %.300s", g.view.watch)
+	}
+}
+
+// Back in front the tone that is set ahead is put back, as the program runs.
+func TestWatchVisiblePutsToneBack(t *testing.T) {
+	g, l := anchoredRoom(t)
+	g.lookout("hidden", "{}")
+	tone := l.tone
+	if g.lookout("visible", "{}"); l.tone != tone+1 {
+		t.Errorf("put back %d times", l.tone-tone)
+	}
+}
+
+// A reason to be blind that ends leaves the other one.
+func TestWatchLostTwice(t *testing.T) {
+	g, l := anchoredRoom(t)
+	g.lookout("denied", "{}")
+	g.lookout("hidden", "{}")
+	g.lookout("granted", "{}")
+	if g.hear(0, 0, 5, time.Second); !l.alarm {
+		t.Error("hidden, and permitted again: no alarm")
+	}
+}
+
+// Where none can be heard the screen says so until it is touched, and anew once it is lost again.
+func TestWatchSilent(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	if g.room.Watch.Silent() {
+		t.Error("it is not known yet, and said")
+	}
+	g.lookout("sound", `{"on":false}`)
+	if !g.room.Watch.Silent() {
+		t.Error("no sound, and no word")
+	}
+	if g.presses("watch-sound"); g.room.Watch.Silent() {
+		t.Error("touched, it stands in the way")
+	}
+	g.lookout("sound", `{"on":true}`)
+	if g.lookout("sound", `{"on":false}`); !g.room.Watch.Silent() {
+		t.Error("lost again, it is not said")
+	}
+}
+
+// A page with a running watch is not loaded again by a button.
+func TestWatchIsUnsaved(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	g.settle()
+	if why := g.room.Unsaved(); !strings.Contains(why, "anchor watch is running") {
+		t.Errorf("%q", why)
+	}
+	g.presses("watch-end")
+	g.presses("watch-end-now")
+	if why := g.room.Unsaved(); why != "" {
+		t.Errorf("ended: %q", why)
+	}
+}
+
+// What was typed for one watch is not taken for the next one.
+func TestWatchFormIsNew(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	g.room.Enter(WatchRodeField, "90")
+	g.presses("watch-end")
+	g.presses("watch-end-now")
+	if f := g.room.Watch.Form; f != (watchForm{}) {
+		t.Errorf("%+v", f)
+	}
+}
+
+// A reload in the middle: the watch goes on, and says how long it was blind.
+func TestWatchResumes(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	again, l := loadedAgain(t, g, 200*time.Second)
+	blind, known, ok := again.room.Watch.Resumes()
+	if !again.room.Watch.Running() || l.begun != 1 || !ok || !known || blind < 200*time.Second || blind > 206*time.Second {
 		t.Fatalf("blind for %v, %v; begun %d", blind, ok, l.begun)
 	}
 	if !l.alarm {
@@ -224,6 +350,11 @@ func TestWatchTellsOfItsOwnWater(t *testing.T) {
 			t.Errorf("%v at %v: %v", tt.anchor, tt.now, r)
 		}
 	}
+	a.Watch.Anchor, a.Now = stay.At, inside
+	g.room.Checks.Checking.since = noPlan // as after a change
+	if r, _ := a.Checked(); r != nil {
+		t.Error("what was checked before a change is told")
+	}
 }
 
 // The anchor's place is in the plan, and in its file, once the skipper says so.
@@ -278,10 +409,50 @@ func TestWatchBadInput(t *testing.T) {
 func TestWatchElsewhere(t *testing.T) {
 	g, _ := anchoredRoom(t)
 	kept := g.store.settings[settingWatch]
-	g.lookout("elsewhere", "{}")
-	g.hear(0, 0, 5, time.Minute)
-	if g.room.Watch.Running() || !g.room.Watch.Elsewhere || g.store.settings[settingWatch] != kept {
-		t.Error("two tabs watch")
+	other, l := loadedAgain(t, g, time.Second)
+	other.presses("watch-end")
+	other.presses("watch-end-now") // before it is known that another tab watches
+	other.room.Enter(WatchRodeField, "50")
+	other.room.Enter(WatchDepthField, "3")
+	other.presses("watch-drop")
+	if g.store.settings[settingWatch] != kept {
+		t.Fatal("what the other tab keeps is overwritten")
+	}
+	other.lookout("elsewhere", "{}")
+	begun := l.begun
+	other.presses("watch-drop")
+	other.hear(0, 0, 5, time.Minute)
+	if w := other.room.Watch; w.Running() || !w.Elsewhere || g.store.settings[settingWatch] != kept || l.begun != begun || !strings.Contains(w.Form.Wrong, "another tab") {
+		t.Errorf("two tabs watch: %q", w.Form.Wrong)
+	}
+}
+
+// The tab that watched is gone: its watch goes on in the one that waited, blind until a fix comes.
+func TestWatchTakenOver(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	other, l := loadedAgain(t, g, time.Second)
+	other.lookout("elsewhere", "{}")
+	other.now = other.now.Add(10 * time.Minute)
+	other.lookout("alone", "{}")
+	if w := other.room.Watch; !w.Running() || w.Elsewhere || !l.alarm || w.Watch.Anchor != g.room.Watch.Watch.Anchor {
+		t.Fatalf("running %v, elsewhere %v, alarm %v", w.Running(), w.Elsewhere, l.alarm)
+	}
+	other.lookout("begun", "{}")
+	if other.hear(0, 0, 5, time.Second); l.alarm {
+		t.Error("seen, it is heard")
+	}
+}
+
+// The tab that watched has ended its watch: nothing goes on, and another tab may have its turn.
+func TestWatchEndedElsewhere(t *testing.T) {
+	g, _ := anchoredRoom(t)
+	other, l := loadedAgain(t, g, time.Second)
+	other.lookout("elsewhere", "{}")
+	g.presses("watch-end")
+	g.presses("watch-end-now")
+	other.lookout("alone", "{}")
+	if w := other.room.Watch; w.Running() || w.Elsewhere || l.ended != 1 {
+		t.Errorf("running %v, elsewhere %v, ended %d times", w.Running(), w.Elsewhere, l.ended)
 	}
 }
 
@@ -301,8 +472,23 @@ func TestWatchBattery(t *testing.T) {
 	if g.presses("watch-ack"); l.alarm {
 		t.Error("acknowledged, it is heard")
 	}
-	if g.lookout("battery", `{"watched":true,"level":0.13,"charging":false}`); l.alarm {
-		t.Error("one per cent less is heard again")
+	for _, tt := range []struct {
+		level float64
+		alarm bool
+	}{{0.13, false}, {0.09, true}, {0.08, true}} {
+		if g.lookout("battery", fmt.Sprintf(`{"watched":true,"level":%v,"charging":false}`, tt.level)); l.alarm != tt.alarm {
+			t.Errorf("%v: alarm %v", tt.level, l.alarm)
+		}
+	}
+	for range 60 {
+		g.hear(90, 120, 5, time.Second)
+	}
+	g.presses("watch-ack") // only dragging is shown
+	if !l.alarm {
+		t.Error("the battery was acknowledged though dragging was shown")
+	}
+	if g.presses("watch-ack"); l.alarm {
+		t.Error("both were acknowledged")
 	}
 }
 

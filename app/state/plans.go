@@ -120,6 +120,7 @@ func (c *Plans) deleteState(p SavedPlan) {
 			c.notices.notify(true, p.Title+" will be back at the next start, as it cannot be deleted: "+err.Error())
 		}
 	})
+	c.ports.store.StoreDay("", nil) // the day that was checked last has the plan's text
 	c.keeper.List = slices.DeleteFunc(c.keeper.List, func(h PlanHead) bool { return h.ID == p.ID })
 	c.Deleted = append(c.Deleted, p)
 	c.notices.add(Notice{Text: p.Title + " is deleted.", Do: "plan-back", arg: p.ID})

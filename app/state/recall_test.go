@@ -117,3 +117,15 @@ func TestLastDayGoesWithAnEdit(t *testing.T) {
 		t.Error("the edited plan is not checked")
 	}
 }
+
+// The text of a plan that was deleted does not stay behind in the day that was checked last.
+func TestLastDayGoesWithItsPlan(t *testing.T) {
+	g := opened(t, leftOpen(t))
+	if g.store.dayOf == "" {
+		t.Fatal("no day is stored")
+	}
+	g.room.Do("plan-delete", g.room.History.Open.ID)
+	if g.store.dayOf != "" || g.store.day != nil {
+		t.Errorf("what is left is of %.80q", g.store.dayOf)
+	}
+}

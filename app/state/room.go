@@ -92,7 +92,7 @@ func (r *Room) wireForms() {
 // wireWatch joins the anchor watch.
 func (r *Room) wireWatch() {
 	r.Watch = &AnchorWatch{ports: r.Ports, notices: r.Notices, history: r.History, lookout: blindLookout{},
-		report: func() *Day { return &r.Checks.Day }, aimed: r.aimed}
+		report: func() *Day { return &r.Checks.Day }, old: func() bool { return r.Checks.Stale() || r.Checks.Recalled() }, aimed: r.aimed}
 }
 
 // aimed is the place that was tapped, else the middle of the chart.

@@ -6,6 +6,9 @@ import "fmt"
 // nothing would be. What was exported to a file is not lost. Before a plan is open
 // there is nothing that could be exported.
 func (r *Room) Unsaved() string {
+	if r.Watch.Running() {
+		return "The anchor watch is running, and nobody watches while the page loads: end the watch first."
+	}
 	if !r.Startup.Started {
 		return ""
 	}

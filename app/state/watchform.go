@@ -89,11 +89,11 @@ func (a *AnchorWatch) resultOf(s *plan.Stay) *plan.StayResult {
 }
 
 // Checked is what the report says of the water where she lies now: of the stay of this hour, where
-// its anchor lies in the circle of the watch. metres is how far the two anchors are apart. nil where the
+// its anchor lies in the circle of the watch, and the report is of the plan as it is. metres is how far the two anchors are apart. nil where the
 // checks were of another place or time: they say nothing of this one.
 func (a *AnchorWatch) Checked() (r *plan.StayResult, metres float64) {
 	r = a.Result()
-	if r == nil || a.Watch.Phase != watch.Watching || r.Arrive == nil || r.Until == nil || a.Now.Before(*r.Arrive) || !a.Now.Before(*r.Until) {
+	if r == nil || a.old() || a.Watch.Phase != watch.Watching || r.Arrive == nil || r.Until == nil || a.Now.Before(*r.Arrive) || !a.Now.Before(*r.Until) {
 		return nil, 0
 	}
 	if metres = geo.DistanceM(r.At, a.Watch.Anchor); metres > a.Watch.RadiusM {
@@ -213,7 +213,7 @@ func (a *AnchorWatch) moveBy() {
 	}
 	var at orb.Point
 	if err == nil {
-		at, err = a.Watch.PlaceFrom(bearing, metres)
+		at, err = a.Watch.PlaceFrom(a.ports.Device.Now(), bearing, metres)
 	}
 	if err != nil {
 		a.Form.MoveWrong = sentenceOf(err)

@@ -31,10 +31,12 @@ func (r *Room) LookoutSays(kind string, detail []byte) {
 		return
 	}
 	a := r.Watch
-	if kind == "elsewhere" {
-		a.Watch, a.Elsewhere = nil, true
-		a.notices.notify(true, "The anchor watch is kept in another tab or window of this browser, and not in this one.")
-		a.follow()
+	switch kind {
+	case "elsewhere":
+		a.elsewhere()
+		return
+	case "alone":
+		a.alone()
 		return
 	}
 	if hears, ok := lookoutHears[kind]; ok && a.Running() {
@@ -47,26 +49,33 @@ func (r *Room) LookoutSays(kind string, detail []byte) {
 // lookoutHears are the kinds of what happens.
 var lookoutHears = map[string]func(a *AnchorWatch, d *lookoutDetail){
 	"tick":        func(a *AnchorWatch, _ *lookoutDetail) {},
-	"begun":       func(a *AnchorWatch, _ *lookoutDetail) {},
+	"begun":       func(a *AnchorWatch, _ *lookoutDetail) { a.hasTurn() },
 	"fix":         func(a *AnchorWatch, d *lookoutDetail) { a.fix(d) },
 	"denied":      func(a *AnchorWatch, _ *lookoutDetail) { a.Watch.Lose(a.Now, watch.NotPermitted); a.keep() },
 	"granted":     func(a *AnchorWatch, _ *lookoutDetail) { a.regain(watch.NotPermitted) },
 	"hidden":      func(a *AnchorWatch, _ *lookoutDetail) { a.Watch.Lose(a.Now, watch.PageHidden); a.keep() },
-	"visible":     func(a *AnchorWatch, _ *lookoutDetail) { a.regain(watch.PageHidden) },
+	"visible":     func(a *AnchorWatch, _ *lookoutDetail) { a.inFront() },
 	"no position": func(a *AnchorWatch, d *lookoutDetail) { a.NoPosition = d.Text },
-	"sound":       func(a *AnchorWatch, d *lookoutDetail) { a.SoundOn, a.SoundKnown = d.On, true },
+	"sound":       func(a *AnchorWatch, d *lookoutDetail) { a.hears(d.On) },
 	"screen":      func(a *AnchorWatch, d *lookoutDetail) { a.ScreenOn, a.ScreenAble = d.On, d.Able },
-	"battery": func(a *AnchorWatch, d *lookoutDetail) {
-		seen := a.Battery.seen
-		a.Battery = Battery{Known: true, Watched: d.Watched, Charging: d.Charging, Level: d.Level}
-		a.Battery.seen = seen && a.Battery.Low()
-	},
+	"battery":     func(a *AnchorWatch, d *lookoutDetail) { a.Battery.says(d) },
+}
+
+// hears takes in whether an alarm can be heard now. When it no longer can, the skipper is told anew.
+func (a *AnchorWatch) hears(on bool) {
+	a.SoundOn, a.SoundKnown = on, true
+	a.silentSeen = a.silentSeen && !on
+}
+
+// inFront goes on after the page was hidden: the program runs, so the tone that is set ahead may be put back.
+func (a *AnchorWatch) inFront() {
+	a.regain(watch.PageHidden)
+	a.lookout.Healthy(watch.ToneAfter)
 }
 
 // regain goes on after fixes could not be heard for one reason.
 func (a *AnchorWatch) regain(from watch.Cause) {
-	if a.Watch.Lost == from {
-		a.Watch.Regain(a.Now)
+	if _, ok := a.Watch.Regain(a.Now, from); ok {
 		a.keep()
 	}
 }
@@ -85,7 +94,7 @@ func (a *AnchorWatch) fix(d *lookoutDetail) {
 	if a.Watch.Phase != phase {
 		a.goTo() // the circle is there now
 	}
-	if a.Watch.Lost == "" {
+	if !a.Watch.Deaf() {
 		a.lookout.Healthy(watch.ToneAfter)
 	}
 	if a.Watch.Phase != phase || a.Watch.Dragging != drags || a.Now.Sub(a.keptAt) >= watchKeptEvery || a.Now.Before(a.keptAt) {

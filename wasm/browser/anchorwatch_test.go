@@ -209,6 +209,7 @@ func TestAnchorWatchFromDropToDrag(t *testing.T) {
 		p.run(`document.querySelector(".anchorwatch").scrollIntoView()`)
 		p.shot(fmt.Sprintf("watch-acknowledged-%d", v.wide))
 		p.press(button("Anchor is up: end the watch"))
+		p.press(button("End the watch now"))
 		p.until("the watch to end", func() bool { return p.watched().Anchor == nil })
 	})
 }
@@ -253,12 +254,11 @@ func TestAnchorWatchGoesBlind(t *testing.T) {
 	if now := p.watched().Anchor; *now != *anchor {
 		t.Errorf("after a reload the anchor lies at %v, not %v", *now, *anchor)
 	}
+	p.press(button("Touch to go on watching")) // a touch lets the sound come
+	p.until("the sound", func() bool { return p.sounds().State == "running" })
 	p.section("stays")
 	p.sees("The page was loaded again with the watch running: she was not seen for")
 	p.shot("watch-resumed-390")
-	p.press(css(".tab[aria-selected=true]")) // a touch lets the sound come
-	p.until("the sound", func() bool { return p.sounds().State == "running" })
-
 	p.b.permit(strings.TrimSuffix(read[string](p, `location.origin`), "/"), false)
 	p.sees("Nobody is watching", "may no longer know where the device is")
 }

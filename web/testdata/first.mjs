@@ -23,7 +23,7 @@ const pageOf = (more = {}) => {
   const page = {
     URL, MessageChannel, Promise, console: { error() {} }, fetch: async () => null, WebAssembly: { compileStreaming: async () => null },
     setTimeout: (run, ms) => setTimeout(run, ms / 1000),
-    addEventListener: (name, hear) => name === "error" && (seen.onError = hear), location: { reload: () => seen.reloads++ },
+    Event, dispatchEvent: () => true, addEventListener: (name, hear) => name === "error" && (seen.onError = hear), location: { reload: () => seen.reloads++ },
     document: { body: element(), currentScript: { src: "https://example.test/1/web/first.js" }, createElement: element },
     navigator: {
       serviceWorker: {
