@@ -46,6 +46,7 @@ type AnchorWatch struct {
 	resumed    bool
 	untimed    bool // for how long she was not seen before it is not known
 	silentSeen bool // the skipper was told that nothing can be heard
+	silentFrom time.Time
 	keepFailed bool // and was told that the watch cannot be stored
 	keptAt     time.Time
 	drawn      string
@@ -69,9 +70,12 @@ func (a *AnchorWatch) Resumes() (blind time.Duration, known, ok bool) {
 	return a.Resumed, !a.untimed, a.resumed
 }
 
+// silentAfter is how long a sound may be in coming: it comes a moment after the touch that lets it.
+const silentAfter = time.Second
+
 // Silent says that no alarm could be heard, and that the skipper has not been told so.
 func (a *AnchorWatch) Silent() bool {
-	return a.Running() && a.SoundKnown && !a.SoundOn && !a.silentSeen
+	return a.Running() && a.SoundKnown && !a.SoundOn && !a.silentSeen && a.Now.Sub(a.silentFrom) >= silentAfter
 }
 
 // soundOn lets the sound come that the browser held back.

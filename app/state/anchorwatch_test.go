@@ -216,14 +216,20 @@ func TestWatchSilent(t *testing.T) {
 		t.Error("it is not known yet, and said")
 	}
 	g.lookout("sound", `{"on":false}`)
-	if !g.room.Watch.Silent() {
+	if g.room.Watch.Silent() {
+		t.Error("said before the sound could come")
+	}
+	g.now = g.now.Add(time.Second)
+	if g.lookout("tick", "{}"); !g.room.Watch.Silent() {
 		t.Error("no sound, and no word")
 	}
 	if g.presses("watch-sound"); g.room.Watch.Silent() {
 		t.Error("touched, it stands in the way")
 	}
 	g.lookout("sound", `{"on":true}`)
-	if g.lookout("sound", `{"on":false}`); !g.room.Watch.Silent() {
+	g.lookout("sound", `{"on":false}`)
+	g.now = g.now.Add(time.Second)
+	if g.lookout("tick", "{}"); !g.room.Watch.Silent() {
 		t.Error("lost again, it is not said")
 	}
 }

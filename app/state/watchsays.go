@@ -63,6 +63,9 @@ var lookoutHears = map[string]func(a *AnchorWatch, d *lookoutDetail){
 
 // hears takes in whether an alarm can be heard now. When it no longer can, the skipper is told anew.
 func (a *AnchorWatch) hears(on bool) {
+	if !on && (a.SoundOn || !a.SoundKnown) {
+		a.silentFrom = a.Now
+	}
 	a.SoundOn, a.SoundKnown = on, true
 	a.silentSeen = a.silentSeen && !on
 }
