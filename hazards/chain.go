@@ -19,8 +19,8 @@ type chainCheck struct {
 	planned bool    // the stay says how much is laid
 }
 
-// checkChain checks the rode. Without one in the boat there is nothing to compare: the
-// report's cautions say so.
+// checkChain checks the rode. Without one in the boat only what is planned to be laid can
+// be compared, as rope, which wants the most: the report's cautions say so.
 func (s *stayCheck) checkChain() {
 	c, ok := s.chain()
 	if !ok {
@@ -40,14 +40,16 @@ func (s *stayCheck) checkChain() {
 	c.atTheDeepest(height)
 }
 
-// chain is the check of a stay at anchor; ok is false where there is no anchor or no rode.
+// chain is the check of a stay at anchor; ok is false where there is no anchor, or nothing
+// is known of the rode.
 func (s *stayCheck) chain() (c chainCheck, ok bool) {
 	aboard, given := s.aboard()
-	if s.stop.Stay.Kind != plan.AtAnchor || !given {
+	planned := s.stop.Stay.RodeM != nil
+	if s.stop.Stay.Kind != plan.AtAnchor || !given && !planned {
 		return c, false
 	}
 	laid := s.rodeOf().line.LengthM()
-	return chainCheck{s, s.bed(), aboard, s.scope(), math.Min(laid, aboard.LengthM()), s.stop.Stay.RodeM != nil}, true
+	return chainCheck{s, s.bed(), aboard, s.scope(), math.Min(laid, aboard.LengthM()), planned}, true
 }
 
 // notAboard tells of more to be laid than there is.

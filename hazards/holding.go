@@ -17,8 +17,9 @@ type anchorGround struct {
 }
 
 // anchorGround is the worst ground that is charted where the anchor may lie: within
-// position_m and the survey's accuracy of places. What a private layer says of it is taken
-// where it is bad: it never makes a ground known to be good.
+// position_m and the survey's accuracy of places. What is charted beyond position_m, and
+// what a private layer says, is taken where it is bad: neither makes a ground known to be
+// good, or a worse survey would.
 func (s *stayCheck) anchorGround() anchorGround {
 	met := s.metAt(s.stop.Stay.At, chart.Reach{HalfM: s.plan.Margins.PositionM + s.surveyedToM()})
 	out := anchorGround{Ground: rode.BestGround}
@@ -32,9 +33,13 @@ func (s *stayCheck) anchorGround() anchorGround {
 		if h.Class == chart.WEDKLP {
 			g, out.weed = rode.Weed, true
 		}
+		here := len(h.Inside) > 0 || h.LeastDistanceM() <= s.plan.Margins.PositionM
+		if !here && g == rode.BestGround {
+			continue
+		}
 		out.natures |= h.NatSur
 		out.Ground = out.Ground.Worse(g)
-		charted = charted || h.Set == nil || h.Set.Authority != chart.Private
+		charted = charted || here && (h.Set == nil || h.Set.Authority != chart.Private)
 	}
 	if !charted {
 		out.Ground = rode.NoGround.Worse(out.Ground)

@@ -46,6 +46,9 @@ func (s *stayCheck) liesOn() liesOn {
 	if _, ok := s.wind.MeanKn(s.stop.Arrive, s.stop.Leave); !ok {
 		return anywhere(facts.WindNotKnown)
 	}
+	if s.mayGoRound() {
+		return anywhere(facts.WindMayGoRound)
+	}
 	var sweep sweeping
 	sweep.notOpposedDeg = math.Min(notOpposedDeg, 180-s.plan.Margins.WindRoomDeg)
 	var last instant
@@ -64,6 +67,12 @@ func (s *stayCheck) liesOn() liesOn {
 	}
 	downwind := geo.MergeArcs(sweep.downwind...).Widened(s.plan.Margins.WindRoomDeg)
 	return liesOn{sector: geo.MergeArcs(append(sweep.stream, downwind...)...), downwind: geo.MergeArcs(append(sweep.stream, sweep.downwind...)...)}
+}
+
+// mayGoRound tells whether the wind turns so far between two rows that it may as well
+// go the other way round: shifted as far as it may be, the longer way is the shorter.
+func (s *stayCheck) mayGoRound() bool {
+	return s.wind.TurnDeg(s.stop.Arrive, s.stop.Leave) >= 180-s.plan.Margins.WindRoomDeg
 }
 
 // instant is what she lies to at a time, or why she may lie anywhere then.

@@ -33,7 +33,9 @@ func (s *stayCheck) rodeFigures() {
 	}
 	if c, ok := s.chain(); ok {
 		s.figure("sound_to_m", &s.out.SoundToM, c.soundToTerms())
-		c.layFigures(r)
+		if s.plan.Boat.RodeGiven() {
+			c.layFigures(r)
+		}
 	}
 }
 

@@ -79,7 +79,7 @@ func (w *swingCircle) thing(d *chart.Disc, t *chart.InDisc, fn func(swingMet)) {
 	switch k := t.Class; {
 	case t.RefusedFeature() && w.toldHere(t.Feature):
 		return
-	case t.UnknownWater():
+	case t.UnknownWater(), t.UnreadMark():
 		m.what, m.unknown = facts.SwingUnknown, whyUnknown(t.Feature)
 	case k.WaterArea(), k == chart.DEPCNT && chart.Known(t.DepthMinM):
 		m.what = facts.SwingWater
@@ -142,12 +142,14 @@ func (w *swingCircle) danger(m swingMet, fn func(swingMet)) {
 }
 
 // closeBy tells what a mark, a mooring structure or a crane is to who swings onto it:
-// what floats gives way. A daymark is spoken for by what carries it, and her own mooring
-// is none of them.
+// what floats gives way, but for what floats on a danger. A daymark is spoken for by what
+// carries it, and her own mooring is none of them.
 func (w *swingCircle) closeBy(d *chart.Disc, t *chart.InDisc) string {
 	switch {
 	case t.Class == chart.DAYMAR && slices.ContainsFunc(d.Things, func(o chart.InDisc) bool { return carries(o.Feature, t.Feature) }), w.passed.mooredTo(&chart.Hit{Feature: t.Feature}):
 		return ""
+	case t.Class.IsolatedDanger():
+		return facts.SwingDanger
 	case t.Afloat():
 		return facts.SwingMoored
 	}
@@ -221,7 +223,7 @@ func (w *swingCircle) tell(m *swingMet, others int) {
 		f.Severity = swingSeverity[m.what][1]
 	}
 	if m.f != nil {
-		said.Thing, f.Source = swingThing(m.f), sourceOf(m.f)
+		said.Thing, said.UnreadMark, f.Source = swingThing(m.f), m.f.UnreadMark(), sourceOf(m.f)
 		f.Source.At = m.at
 	}
 	if m.sum != nil {

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -40,8 +41,8 @@ type discWork struct {
 	segments map[*Feature][]segment
 }
 
-// Disc gives all that lies within so many metres of a place, dangers and what was left
-// out as so much larger as they must be kept off. Charts of smaller scale count where
+// Disc gives all that lies within so many metres of a place, dangers, the marks that
+// stand or float on one, and what was left out as so much larger as they must be kept off. Charts of smaller scale count where
 // the larger ones do not cover the whole disc, as along a track.
 func (q *Query) Disc(at orb.Point, radiusM, hazardM float64) Disc {
 	return q.discAs(at, radiusM, hazardM, true)
@@ -70,10 +71,44 @@ func (q *Query) discAs(at orb.Point, radiusM, hazardM float64, bearings bool) Di
 			}
 		}
 	}
+	d.Things = append(d.Things, q.unreadMarksIn(&p, view)...)
 	if len(met.Outside)+len(met.Untiled) > 0 {
 		d.Unknown = q.unknownIn(&p, work, view)
 	}
 	return d
+}
+
+// unreadMarksIn are the marks in the disc that were left out. A leg is told of them as
+// of marks, so that they are not among what lies along it. One may lie anywhere in its
+// box.
+func (q *Query) unreadMarksIn(p *Piece, v discView) []InDisc {
+	var out []InDisc
+	lo, hi := p.box(v.radiusM)
+	q.chart.marks.search(lo, hi, func(c chunk) {
+		f := q.chart.features[c.feature]
+		if f.Class != refusedMark {
+			return
+		}
+		if t := (InDisc{Feature: f, Seen: v.seen(resolutionM, f.contains(CoordOf(p.From)), p.boundary(f))}); t.there() {
+			out = append(out, t)
+		}
+	})
+	slices.SortFunc(out, func(a, b InDisc) int { return a.order(b.Feature) })
+	return out
+}
+
+// boundary are the edges of an area in the piece's frame, long ones cut as everywhere
+// else (densify).
+func (p *Piece) boundary(f *Feature) []segment {
+	var out []segment
+	f.edges(func(e edge) {
+		from := e.a
+		for _, to := range append(appendBetween(nil, e.a, e.b), e.b) {
+			out = append(out, segment{p.frame(from), p.frame(to)})
+			from = to
+		}
+	})
+	return out
 }
 
 // Within is the disc of a smaller radius about the same place. It is what a look of its
@@ -113,7 +148,7 @@ type discView struct {
 
 // off is by how much a feature counts as larger than it is.
 func (v discView) off(f *Feature) float64 {
-	if f.Class.Danger() || f.Class == refusedArea {
+	if f.Class.Danger() || f.Class.IsolatedDanger() || f.Class == refusedArea {
 		return v.hazardM + resolutionM
 	}
 	return resolutionM

@@ -14,6 +14,7 @@ type Swing struct {
 	HaveM      float64 // SwingWater, and SwingDanger with a depth: water under the keel there
 	WantedM    float64
 	Why        Unknown     // SwingUnknown
+	UnreadMark bool        // SwingUnknown: a mark that was left out, which may lie there
 	AllRound   WhyAllRound // why she may lie anywhere; 0: she lies downwind
 	Others     int         // how many other things the same holds for
 }
@@ -33,6 +34,7 @@ const (
 	LightAir
 	StreamNotKnown
 	StreamOpposed
+	WindMayGoRound // which way round it turns is not known
 )
 
 // SwingNotKnown is a circle of which not all is known.

@@ -2,6 +2,7 @@ package sea
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"time"
 )
@@ -127,6 +128,22 @@ func (s *WindSeries) MeanKn(from, to time.Time) (kn float64, ok bool) {
 	}
 	first := s.times[0]
 	return (s.past.upTo(seconds(first, to)) - s.past.upTo(seconds(first, from))) / seconds(from, to), true
+}
+
+// TurnDeg is the greatest angle, 0 to 180, between two rows of which something lies
+// between two times. The closer to 180 it is, the less is known of which way round the
+// wind goes from one to the other.
+func (s *WindSeries) TurnDeg(from, to time.Time) float64 {
+	greatest := 0.0
+	if s == nil {
+		return greatest
+	}
+	for i := max(0, s.times.next(from)-1); i+1 < len(s.rows) && s.times[i].Before(to); i++ {
+		if s.joined(i) && from.Before(s.times[i+1]) {
+			greatest = max(greatest, math.Abs(turnDeg(s.rows[i].FromDeg, s.rows[i+1].FromDeg)))
+		}
+	}
+	return greatest
 }
 
 // gapIn reports whether between two times at which the wind is known there is one

@@ -18,13 +18,20 @@ var englishSwing = map[string]Sentence{
 		if s.WantedM > 0 {
 			return swung(s, thing(s.Thing), "") + fmt.Sprintf(" %s m under the keel there at the lowest water of the stay, %s m wanted.", hundredths(s.HaveM), hundredths(s.WantedM)) + andOthers(s)
 		}
+		if s.Thing.Class.IsolatedDanger() {
+			return swung(s, thing(s.Thing), ", which marks a danger that lies under it") + andOthers(s)
+		}
 		return swung(s, thing(s.Thing), ", whose depth is not charted") + andOthers(s)
 	}),
 	facts.SwingOverhead: say(func(_ *Teller, s facts.Swing) string {
 		return swung(s, overheadName(s.Thing), ", under which there is too little room, or it is not known how much") + andOthers(s)
 	}),
 	facts.SwingUnknown: say(func(_ *Teller, s facts.Swing) string {
-		return swung(s, "water of which nothing is known", ": "+whyUnknown(s.Why)) + andOthers(s)
+		what := "water of which nothing is known"
+		if s.UnreadMark {
+			what = "where a mark may stand"
+		}
+		return swung(s, what, ": "+whyUnknown(s.Why)) + andOthers(s)
 	}),
 	facts.SwingTraffic: say(func(_ *Teller, s facts.Swing) string { return swung(s, trafficName(s.Thing), "") + andOthers(s) }),
 	facts.SwingMoored:  say(func(_ *Teller, s facts.Swing) string { return swung(s, mooredName(s.Thing), "") + andOthers(s) }),
@@ -67,6 +74,7 @@ var whyAllRound = map[facts.WhyAllRound]string{
 	facts.LightAir:       "the wind is under 4 kn for some of the stay",
 	facts.StreamNotKnown: "the stream is not known for all of the stay",
 	facts.StreamOpposed:  "the stream runs against the wind for some of the stay",
+	facts.WindMayGoRound: "the wind turns about during the stay, and which way round is not known",
 }
 
 // farAndWhither says how far and where a thing lies.
