@@ -166,14 +166,7 @@ func (s *Service) whereToLie(session *hazards.Session, j *job) (anchorages.Quest
 
 // lieHere says what the checks say of lying at a place instead.
 func (s *Service) lieHere(j *job) error {
-	at, placed, err := positionOf(j)
-	if err != nil {
-		return err
-	}
-	if !placed {
-		return &failure{words: "A position is wanted: longitude and latitude in degrees."}
-	}
-	session, err := s.charts.ready(j)
+	at, session, err := s.askedAbout(j)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,9 @@ package engine
 import (
 	"time"
 
+	"github.com/paulmach/orb"
+
+	"keelroom/hazards"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/words"
 )
@@ -21,14 +24,7 @@ type PlaceBody struct {
 // place tells what the charts say of a place. A plan that cannot be read gives
 // no tide, and no zones or hazards of its own, and the answer says so.
 func (s *Service) place(j *job) error {
-	at, placed, err := positionOf(j)
-	if err != nil {
-		return err
-	}
-	if !placed {
-		return &failure{words: "A position is wanted: longitude and latitude in degrees."}
-	}
-	session, err := s.charts.ready(j)
+	at, session, err := s.askedAbout(j)
 	if err != nil {
 		return err
 	}
@@ -49,4 +45,17 @@ func (s *Service) place(j *job) error {
 		lines = append(lines, "The plan cannot be read, so neither its tide nor its own zones and hazards are in this.")
 	}
 	return s.jobs.done(j, PlaceBody{lines, found.Land, found.DepthMinM, found.DepthMaxM, found.TideM, found.WaterM}, nil)
+}
+
+// askedAbout is the place that a request is about, and the session that answers it.
+func (s *Service) askedAbout(j *job) (at orb.Point, session *hazards.Session, err error) {
+	at, placed, err := positionOf(j)
+	if err != nil {
+		return at, nil, err
+	}
+	if !placed {
+		return at, nil, &failure{words: "A position is wanted: longitude and latitude in degrees."}
+	}
+	session, err = s.charts.ready(j)
+	return at, session, err
 }
