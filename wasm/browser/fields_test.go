@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -175,6 +176,23 @@ func (p *tab) steps(section, name string) {
 	})
 }
 
+// heldAtRest is what the fields of a section hold once the last edit has been taken or
+// refused: the same three times, half a second apart.
+func (p *tab) heldAtRest(section string) (held map[string]string) {
+	p.t.Helper()
+	same := 0
+	p.until("the fields to rest", func() bool {
+		now := p.held(section)
+		if same++; !maps.Equal(now, held) {
+			same = 0
+		}
+		held = now
+		time.Sleep(500 * time.Millisecond)
+		return same >= 2
+	})
+	return held
+}
+
 // Every field of every form shows what the plan has: after an edit that empties
 // it, when that is undone and done again, and when another plan is opened. What the
 // plan has is told by the same page loaded anew.
@@ -190,7 +208,7 @@ func TestFieldsShowThePlan(t *testing.T) {
 			t.Fatalf("only %d fields in section %s", len(full[s]), s)
 		}
 		p.changeAll(s)
-		changed := p.held(s)
+		changed := p.heldAtRest(s)
 		if s == "boat" {
 			p.anew()
 			p.sameFields(s+", loaded again", p.held(s), changed)
