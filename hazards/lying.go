@@ -65,12 +65,15 @@ func (s *Session) Lying(p *plan.Plan, stay plan.Stay, arrive time.Time) (*Lying,
 // of Session.Between.
 func (l *Lying) At(p orb.Point) (Lie, error) { return l.at(p, false) }
 
-// Judge makes every check as At does, without the figures that no finding needs.
+// Judge makes every check as At does, without what can be no worse than care and the
+// figures that no finding needs: Worst is that of At where it is not clear or not
+// known, and no worse than care where At's is not.
 func (l *Lying) Judge(p orb.Point) (Lie, error) { return l.at(p, true) }
 
 func (l *Lying) at(p orb.Point, brief bool) (Lie, error) {
 	l.lie(p)
-	l.c.brief = brief
+	l.c.brief, l.c.onlyStops = brief, brief
+	defer func() { l.c.onlyStops = false }()
 	l.c.checkStay(0)
 	gathered{l.c}.reportQuality()
 	if err := l.c.pause(); err != nil {

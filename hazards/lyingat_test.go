@@ -85,6 +85,11 @@ func TestLyingIsTheStay(t *testing.T) {
 		if a, b := lie.Stay.ClearanceLeastM, stay.ClearanceLeastM; (a == nil) != (b == nil) || a != nil && *a != *b {
 			t.Errorf("day %d: least clearance %v, want %v", i, a, b)
 		}
+		quick, err := l.Judge(stay.At)
+		stops := func(s plan.Severity) bool { return s == plan.NotClear || s == plan.NoData }
+		if err != nil || stops(quick.Worst) != stops(lie.Worst) || stops(lie.Worst) && quick.Worst != lie.Worst {
+			t.Errorf("day %d at %v: judged %v, and all checks say %v", i, stay.At, quick.Worst, lie.Worst)
+		}
 		if out {
 			ruledOut++
 			if !slices.Contains(got, fmt.Sprint(why.Severity, why.Check, why.Code)) {

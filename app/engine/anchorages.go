@@ -48,8 +48,7 @@ type lyingWork struct {
 	session  *hazards.Session // that it was begun with
 	search   *anchorages.Search
 	question anchorages.Question
-	sentAt   time.Time
-	sent     int
+	sendAt   time.Time // when the places found so far are sent next
 }
 
 // findAnchorages looks for places to lie at. What was found stays found when a shorter
@@ -74,7 +73,7 @@ func (s *Service) findAnchorages(j *job) error {
 	between := session.Between
 	defer func() { session.Between = between }()
 	session.Between = func() error {
-		if time.Since(w.sentAt) >= sendRibbonEvery {
+		if !time.Now().Before(w.sendAt) {
 			if err := s.sendPlaces(j); err != nil {
 				return err
 			}
@@ -90,10 +89,15 @@ func (s *Service) findAnchorages(j *job) error {
 	return s.jobs.done(j, w.body(), nil)
 }
 
+// sendShare is how many times longer the search goes on than it took to send what was
+// found: on a busy device most of the time would go into that.
+const sendShare = 10
+
 // sendPlaces sends the places found so far, if there are new ones, and how far the search is.
 func (s *Service) sendPlaces(j *job) error {
 	w := j.lying
-	w.sentAt = time.Now()
+	began := time.Now()
+	defer func() { w.sendAt = time.Now().Add(max(sendRibbonEvery, sendShare*time.Since(began))) }()
 	raw, err := bodyOf(w.body())
 	if err != nil {
 		return err
