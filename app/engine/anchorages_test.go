@@ -28,9 +28,10 @@ func TestAnchoragesOfTheService(t *testing.T) {
 	h := newHost()
 	s := demoService(t, h)
 	part, bounds := aboutTheFirstStay(t, 1)
-	s.Handle(Request{ID: 2, Kind: FindAnchorages, Plan: demoPlan(t), Stay: part, Bounds: bounds})
-	s.Handle(Request{ID: 3, Kind: Ribbon, Plan: demoPlan(t)})
-	s.Handle(Request{ID: 4, Kind: CheckPlan, Plan: demoPlan(t)})
+	text := demoPlan(t)
+	s.Handle(Request{ID: 2, Kind: FindAnchorages, Plan: text, Stay: part, Bounds: bounds})
+	s.Handle(Request{ID: 3, Kind: Ribbon, Plan: text})
+	s.Handle(Request{ID: 4, Kind: CheckPlan, Plan: text})
 	b := body[AnchoragesBody](t, h.end(t, 2))
 	if r := h.end(t, 3); r.State != Done {
 		t.Errorf("the ribbon is %s: %s", r.State, r.Words)

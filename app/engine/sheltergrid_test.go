@@ -14,9 +14,11 @@ func TestShelterGridOfTheService(t *testing.T) {
 	h := newHost()
 	s := demoService(t, h)
 	part, bounds := aboutTheFirstStay(t, 1)
-	s.Handle(Request{ID: 2, Kind: ShelterGrid, Plan: demoPlan(t), Stay: part, Bounds: bounds, Cells: 9})
-	s.Handle(Request{ID: 3, Kind: ShelterGrid, Plan: demoPlan(t), Stay: part, Bounds: bounds, Cells: 6})
-	s.Handle(Request{ID: 4, Kind: CheckPlan, Plan: demoPlan(t)})
+	text := demoPlan(t)
+	// The older one is long, so that it is not done before the newer is asked for.
+	s.Handle(Request{ID: 2, Kind: ShelterGrid, Plan: text, Stay: part, Bounds: bounds, Cells: 32})
+	s.Handle(Request{ID: 3, Kind: ShelterGrid, Plan: text, Stay: part, Bounds: bounds, Cells: 6})
+	s.Handle(Request{ID: 4, Kind: CheckPlan, Plan: text})
 	if r := h.end(t, 2); r.State != Cancelled {
 		t.Errorf("the older grid is %s", r.State)
 	}
