@@ -5,19 +5,17 @@ package browser
 import (
 	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
 
 	"keelroom/app/edit"
-	waters "keelroom/geo/chart"
-	"keelroom/geo/layer"
+	charted "keelroom/geo/chart"
 	"keelroom/hazards"
 	"keelroom/hazards/plan"
 	"keelroom/hazards/words"
+	"keelroom/testdata/waters"
 )
 
 // painted is what the chart says of the frame it drew last while a point is dragged.
@@ -43,31 +41,8 @@ func (p *tab) painted() (seen painted, ok bool) {
 // demoDay is the demo's plan and its chart, checked by this program.
 func demoDay(t *testing.T) (*plan.Plan, *hazards.Session) {
 	t.Helper()
-	names, err := filepath.Glob(filepath.Join(root, "web", "demo", "chart", "*.geojson"))
-	if err != nil || len(names) == 0 {
-		t.Fatal("no chart of the demo", err)
-	}
-	var files []layer.File
-	for _, name := range names {
-		b, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files = append(files, layer.File{Name: filepath.Base(name), Data: b})
-	}
-	set, messages := layer.Decode(files)
-	if set == nil {
-		t.Fatal(messages)
-	}
-	b, err := os.ReadFile(filepath.Join(root, "web", "demo", "plan.geojson"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	day, err := plan.Decode(b)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return day, hazards.NewSession(waters.New(set))
+	day := waters.Plan(t, "web", "demo", "plan.geojson")
+	return day, hazards.NewSession(charted.New(waters.Demo(t)))
 }
 
 // reread is a plan as its file gives it.

@@ -34,12 +34,10 @@ func runAnchorages(args []string, out, diag io.Writer) error {
 	if err := f.Parse(args); err != nil {
 		return err
 	}
-	switch {
-	case f.NArg() != 1:
-		return fmt.Errorf("%d plan files after the flags; one is wanted", f.NArg())
-	case len(charts) == 0:
-		return fmt.Errorf("no chart; at least one -chart PATH is wanted")
-	case *within != "" && *box != "":
+	if err := oneDay(f, charts); err != nil {
+		return err
+	}
+	if *within != "" && *box != "" {
 		return fmt.Errorf("-within and -box; one of them is wanted")
 	}
 	p, err := readPlan(f.Arg(0))

@@ -4,6 +4,7 @@ package cli
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -34,11 +35,8 @@ func runCheck(args []string, out, diag io.Writer) error {
 	if err := f.Parse(args); err != nil {
 		return err
 	}
-	switch {
-	case f.NArg() != 1:
-		return fmt.Errorf("%d plan files after the flags; one is wanted", f.NArg())
-	case len(charts) == 0:
-		return fmt.Errorf("no chart; at least one -chart PATH is wanted")
+	if err := oneDay(f, charts); err != nil {
+		return err
 	}
 	if err := errors.Join(track.apartFrom(f.Arg(0), charts), soundings.apartFrom(f.Arg(0), charts)); err != nil {
 		return err
@@ -52,6 +50,17 @@ func runCheck(args []string, out, diag io.Writer) error {
 	}
 	_, err = out.Write(c.report)
 	return err
+}
+
+// oneDay gives the error of arguments that are not one plan and a chart at least.
+func oneDay(f *flag.FlagSet, charts paths) error {
+	switch {
+	case f.NArg() != 1:
+		return fmt.Errorf("%d plan files after the flags; one is wanted", f.NArg())
+	case len(charts) == 0:
+		return fmt.Errorf("no chart; at least one -chart PATH is wanted")
+	}
+	return nil
 }
 
 // checked is a plan that was checked.
