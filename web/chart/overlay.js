@@ -187,24 +187,24 @@ export const drawAsked = (ctx, x, y, c, u, room) => {
   }
 };
 
-// Places to lie at, by their numbers: a drop with its point at the place, so that
-// what lies there is seen. The best is drawn last.
+// Places to lie at, by their numbers: a plate on a staff with its foot at the place, so
+// that what lies there is seen. The best is drawn last.
 /** @param {Ctx} ctx @param {Point[]} places @param {ToScreen} at @param {Colours} c @param {number} u @param {Room} room */
 export const drawAnchorages = (ctx, places, at, c, u, room) => {
   for (let i = places.length - 1; i >= 0; i--) {
     const [x, y] = at(places[i]);
-    room.takeAround(x, y - 20 * u, 11 * u, true);
+    const wide = (i < 9 ? 15 : 22) * u;
+    room.takeAround(x + wide / 2, y - 22 * u, 11 * u, true);
+    strokeLine(ctx, [[x, y], [x, y - 30 * u]], c.halo, 5 * u);
+    strokeLine(ctx, [[x, y], [x, y - 30 * u]], c.route, 2 * u);
     ctx.beginPath();
-    ctx.moveTo(x, y);
-    ctx.lineTo(x - 9 * u, y - 15 * u);
-    ctx.arc(x, y - 20 * u, 11 * u, 2.6, 0.54);
-    ctx.closePath();
+    ctx.rect(x, y - 30 * u, wide, 17 * u);
     ctx.fillStyle = c.paper;
     ctx.strokeStyle = c.route;
     ctx.lineWidth = 2 * u;
     ctx.fill();
     ctx.stroke();
-    write(ctx, null, String(i + 1), x, y - 20 * u, { size: 13, colour: c.text, halo: c.paper, unit: u, style: "bold" });
+    write(ctx, null, String(i + 1), x + wide / 2, y - 21.5 * u, { size: 13, colour: c.text, halo: c.paper, unit: u, style: "bold" });
   }
 };
 
